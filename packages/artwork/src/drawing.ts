@@ -1,0 +1,81 @@
+import type { Contour } from '@underlap/geometry/curve';
+import type { Point } from '@underlap/geometry/point';
+
+/** `#rrggbb`, lower case. */
+export type Colour = string;
+
+/** What the beam does along a path. */
+export type Process = 'cut' | 'score' | 'deep-score' | 'engrave';
+
+/** A place in the artwork that a person can find: the element as words, and where it is drawn (mm) when that is known. */
+export interface Place {
+  readonly element: string;
+  readonly at: Point | null;
+}
+
+/** Something the reader mended, always told. `sizeMm` is how far anything moved (0 for a removal of an exact double). */
+export interface Repair {
+  readonly kind: 'closed-gap' | 'removed-double' | 'dropped-points' | 'resolved-self-crossing' | 'chained-segments';
+  readonly message: string;
+  readonly place: Place;
+  readonly sizeMm: number;
+}
+
+/** Something a person should know or decide; `code` is stable. */
+export interface Complaint {
+  readonly code: string;
+  readonly severity: 'error' | 'warning' | 'note';
+  readonly message: string;
+  readonly place: Place;
+}
+
+/** True size of the drawing: told by the file, told by the user, or open with the two customary readings. */
+export type PhysicalSize =
+  | { readonly kind: 'known'; readonly widthMm: number; readonly heightMm: number; readonly source: 'file' | 'user' }
+  | { readonly kind: 'open'; readonly choices: readonly SizeChoice[] };
+
+export interface SizeChoice {
+  readonly perInch: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+/** One shape element as drawn, in mm (in user units while the size is open), document order = bottom to top. */
+export interface DrawnShape {
+  /** Stable from run to run: from the element's own id, else from its kind and running number. */
+  readonly id: string;
+  /** The element's own label, title or id, when it has one. */
+  readonly name: string | null;
+  /** Nearest named group or DXF layer. */
+  readonly layer: string | null;
+  readonly contours: readonly Contour[];
+  readonly fillRule: 'nonzero' | 'evenodd';
+  readonly fill: Colour | null;
+  readonly stroke: Colour | null;
+  readonly strokeWidthMm: number;
+  readonly place: Place;
+}
+
+/** Artwork text read into mm. Nothing here knows of parts or signs. */
+export interface Drawing {
+  readonly name: string;
+  readonly format: 'svg' | 'dxf';
+  readonly size: PhysicalSize;
+  readonly shapes: readonly DrawnShape[];
+  readonly repairs: readonly Repair[];
+  readonly complaints: readonly Complaint[];
+}
+
+/** How the user answers an open size, and whether repairs are wanted. */
+export interface ReadOptions {
+  /** File name for messages. */
+  readonly name: string;
+  /** Physical width of the whole drawing, mm. */
+  readonly widthMm?: number;
+  /** User units to the inch. */
+  readonly perInch?: number;
+  /** Default true; false leaves everything as drawn and only complains. */
+  readonly repair?: boolean;
+  /** Largest gap that is closed, mm; default 0.1. */
+  readonly closeGapMm?: number;
+}

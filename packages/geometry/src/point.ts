@@ -1,0 +1,5 @@
+/** A point or vector in mm; y grows downwards, as in a drawing. */
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}

@@ -1,0 +1,117 @@
+import type { Contour, Shape } from '@underlap/geometry/curve';
+import type { Point } from '@underlap/geometry/point';
+import type { Region } from '@underlap/geometry/region';
+import type { Ring } from '@underlap/geometry/ring';
+
+/** A rectangle a piece must fit in under some turn; `length` Infinity means material passes through in that direction. */
+export interface Limit {
+  readonly name: 'bed' | 'board';
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Everything that seam planning knows; a sign, a bed and a board are the caller's business. mm. */
+export interface SeamTask {
+  readonly id: string;
+  /** Exact face; lines, arcs and cubics survive the split. */
+  readonly shape: Shape;
+  /** The same, flattened. */
+  readonly region: Region;
+  /** What lies on top, united, not yet eroded. */
+  readonly cover: readonly Region[];
+  /** Areas no seam or knob may enter (beyond the part's own holes and edge, which are kept out anyway). */
+  readonly keepOuts: readonly Region[];
+  /** Lines to stay away from where possible: score marks, the seam of the layer below. Flat x0, y0, x1, y1, ... open polylines. */
+  readonly avoid: readonly Ring[];
+  /** Every piece, grown by half the kerf, must fit each of these under some turn. */
+  readonly limits: readonly Limit[];
+  readonly thickness: number;
+  readonly kerf: number;
+  /** Gap between mating edges after cutting; negative = press fit. */
+  readonly fit: number;
+  /** How far the cover must reach beyond the seam and its knobs. */
+  readonly landing: number;
+  readonly wishes: SeamWishes;
+}
+
+/** What the user asks for beyond the defaults. */
+export interface SeamWishes {
+  readonly prefer: 'fewest' | 'most-hidden' | 'strongest';
+  /** Pieces to add to the fewest. */
+  readonly morePieces: number;
+  /** Seams must pass within 5 mm of these points where a plan can do so. */
+  readonly pins: readonly Point[];
+  readonly forbidden: readonly Region[];
+  readonly knob: 'auto' | 'round' | 'dovetail' | 'step';
+}
+
+export interface Knob {
+  /** Distance along the seam, mm. */
+  readonly at: number;
+  readonly side: 1 | -1;
+  readonly kind: 'round' | 'dovetail' | 'step';
+  readonly neck: number;
+  readonly head: number;
+  readonly centre: Point;
+}
+
+/** One cut line between two pieces, its knobs included. */
+export interface Seam {
+  readonly id: string;
+  /** Ids of the pieces on both sides (left of the direction of travel first). */
+  readonly between: readonly [string, string];
+  /** The cut as exact lines and arcs, open. */
+  readonly path: Contour;
+  /** The smooth line below the knobs. */
+  readonly spine: Contour;
+  readonly lengthMm: number;
+  readonly hiddenLengthMm: number;
+  /** Stretches of `path` that show, as [from, to] in mm along it. */
+  readonly visible: readonly (readonly [number, number])[];
+  readonly knobs: readonly Knob[];
+  /** Least neck of its knobs; 0 without knobs. */
+  readonly neckMm: number;
+}
+
+/** What a part becomes; in the part's frame, before kerf. */
+export interface SplitPiece {
+  readonly id: string;
+  readonly shape: Shape;
+  readonly region: Region;
+  /** Turn at which the piece, grown by half the kerf, fits each limit, degrees. */
+  readonly fitsTurnDeg: Readonly<Record<Limit['name'], number>>;
+}
+
+/** A whole way to split one part. */
+export interface SplitPlan {
+  readonly id: string;
+  /** Why it is offered. */
+  readonly merits: readonly ('fewest' | 'most-hidden' | 'strongest')[];
+  readonly pieces: readonly SplitPiece[];
+  readonly seams: readonly Seam[];
+  readonly visibleLengthMm: number;
+  readonly leastNeckMm: number;
+  /** Area of the smallest piece / area of an even share, 0..1. */
+  readonly balance: number;
+  /** Rear splice plates proposed for visible stretches, in the part's frame. */
+  readonly plates: readonly Region[];
+  readonly remarks: readonly SeamRemark[];
+}
+
+export interface SeamRemark {
+  readonly code: string;
+  readonly message: string;
+  readonly at: Point | null;
+}
+
+export type SeamOutcome =
+  | { readonly kind: 'fits'; readonly fitsTurnDeg: Readonly<Record<Limit['name'], number>> }
+  | {
+      readonly kind: 'split';
+      /** Best first by the user's preference; never empty. */
+      readonly plans: readonly SplitPlan[];
+      /** No plan can have fewer pieces. */
+      readonly piecesLowerBound: number;
+      readonly provenFewest: boolean;
+    }
+  | { readonly kind: 'cannot'; readonly why: SeamRemark };
