@@ -46,7 +46,7 @@ export interface NestRules {
   /** Least distance to the stock's edge. */
   readonly margin: number;
   readonly bed: ReachableWindow | null;
-  readonly aim: 'fewest-boards' | 'cheapest' ;
+  readonly aim: 'fewest-boards' | 'cheapest';
   readonly then: 'largest-offcut' | 'shortest-cutting';
 }
 
@@ -127,7 +127,19 @@ export interface Verdict {
 }
 
 export interface Violation {
-  readonly kind: 'overlap' | 'spacing' | 'margin' | 'outside' | 'forbidden' | 'missing' | 'extra' | 'turn' | 'mirror' | 'group' | 'window' | 'stock';
+  readonly kind:
+    | 'overlap'
+    | 'spacing'
+    | 'margin'
+    | 'outside'
+    | 'forbidden'
+    | 'missing'
+    | 'extra'
+    | 'turn'
+    | 'mirror'
+    | 'group'
+    | 'window'
+    | 'stock';
   readonly pieceIds: readonly string[];
   readonly sheet: number;
   readonly x: number;
