@@ -1,0 +1,31 @@
+import type { WorkContext } from '@underlap/geometry/context';
+import type { Effort, NestProblem, NestResult } from '@underlap/nest/problem';
+
+/** Who runs the nest search: this thread, worker threads or web workers. The same seed and effort give the same layout. */
+export type NestRunner = (
+  problem: NestProblem,
+  effort: Effort,
+  context: NestRunContext,
+) => Promise<NestResult> | NestResult;
+
+/** What a nest run gets beyond seed, stop and progress: a look at every better layout as it is found. */
+export interface NestRunContext extends WorkContext {
+  readonly onBestLayout?: (result: NestResult) => void;
+}
+
+/** What planning a job needs from outside; nothing is global. `seed` of the job counts unless a caller sets another. */
+export interface JobContext {
+  readonly signal?: AbortSignal;
+  /** Over all stages: `done` never goes back and ends at 1. */
+  readonly onProgress?: (progress: {
+    readonly stage: StageName;
+    readonly done: number;
+    readonly message?: string;
+  }) => void;
+  readonly onBestLayout?: (result: NestResult) => void;
+  /** Default: search in this thread. */
+  readonly nest?: NestRunner;
+}
+
+/** The steps of a job in their order. */
+export type StageName = 'read' | 'sign' | 'split' | 'cut' | 'nest' | 'check' | 'files' | 'report';

@@ -1,0 +1,256 @@
+import { z } from 'zod';
+import { choice, colour, count, LONGEST_MM, length, number, SHORTEST_SIDE_MM, sizeText } from './document-fields.ts';
+import { parseSize } from './units.ts';
+
+/** Version of the job document; a higher one is refused with a sentence, lower ones are raised by `migrate.ts`. */
+export const JOB_VERSION = 1;
+
+const process = choice(['cut', 'score', 'deep-score', 'engrave'], 'What the beam does along a path.');
+const side = (what: string) => length(SHORTEST_SIDE_MM, LONGEST_MM, what);
+const partId = z.string().min(1).meta({ description: 'Id of a part as `underlap inspect` prints it.' });
+
+const turnRule = z
+  .union([z.enum(['fixed', 'half', 'quarter', 'any']), z.strictObject({ stepDeg: z.number().positive().max(180) })], {
+    error: () => 'must be fixed, half, quarter, any, or { "stepDeg": 15 }',
+  })
+  .meta({ description: 'Which turns a piece may take on a board.' });
+
+const artwork = z.strictObject({
+  file: z.string().nullable().default(null).meta({ description: 'Artwork file, relative to the job file.' }),
+  text: z.string().nullable().default(null).meta({ description: 'The artwork itself, instead of a file.' }),
+  name: z
+    .string()
+    .nullable()
+    .default(null)
+    .meta({ description: 'Name for titles and messages; default: the file name.' }),
+  format: choice(['auto', 'svg', 'dxf'], 'How to read it; auto looks at the content.').default('auto'),
+  width: length(1, LONGEST_MM, 'Width of the whole drawing, when the file leaves its size open')
+    .nullable()
+    .default(null),
+  perInch: number(0.001, 100_000, 'User units to the inch, when the file leaves its size open.')
+    .nullable()
+    .default(null),
+  mode: choice(['auto', 'stacked', 'spread'], 'Shapes lie on one another, or side by side.').default('auto'),
+  colourKey: z
+    .record(colour, process)
+    .default({})
+    .meta({ description: 'Which colour of the drawing stands for which process.' }),
+  repair: z.boolean().default(true).meta({ description: 'Mend small faults, and tell each; false only tells them.' }),
+  closeGap: length(0, 5, 'Largest gap that is closed').default(0.1),
+});
+
+const bedObject = z.strictObject({
+  width: side('Width of the working area'),
+  height: side('Height of the working area'),
+  margin: length(0, 100, 'Edge of the bed that is not used').default(0),
+  passThrough: choice(['none', 'width', 'height'], 'Direction in which material may pass through the machine.').default(
+    'none',
+  ),
+  passLength: length(SHORTEST_SIDE_MM, LONGEST_MM, 'Longest material that passes through; null = any')
+    .nullable()
+    .default(null),
+});
+const bed = z
+  .union([sizeText('Bed as text, "520x320" or "20x12in".'), bedObject], { error: () => SIZE_OR_OBJECT })
+  .transform((value, context) => fromText(value, bedObject, context));
+
+const boardObject = z.strictObject({
+  id: z.string().min(1).nullable().default(null).meta({ description: 'Name of the board; default: its size.' }),
+  width: side('Width of the board'),
+  height: side('Height of the board'),
+  count: count(0, 100_000, 'How many there are; null = as many as needed.').nullable().default(null),
+  price: number(0, 1e6, 'Price of one board, in the currency of `costs`.').default(0),
+  grain: z.boolean().default(false).meta({ description: 'Has a grain along its width.' }),
+  forbidden: z
+    .array(
+      z.strictObject({ x: z.number(), y: z.number(), width: z.number().positive(), height: z.number().positive() }),
+    )
+    .default([])
+    .meta({ description: 'Knots, clamps: nothing lies there. mm from the upper left corner.' }),
+});
+const board = z
+  .union([sizeText('Board as text, "508x305" or "20x12in".'), boardObject], { error: () => SIZE_OR_OBJECT })
+  .transform((value, context) => fromText(value, boardObject, context));
+
+const offcut = z.strictObject({
+  id: z.string().min(1).meta({ description: 'Name of the offcut.' }),
+  outline: z.string().min(1).meta({
+    description: 'SVG path data in mm, y down; further subpaths are holes. Any origin: it is moved to 0, 0.',
+  }),
+  count: count(0, 1000, 'How many of this outline there are.').default(1),
+  grain: z.boolean().default(false),
+});
+
+const seamWish = z.strictObject({
+  prefer: choice(['fewest', 'most-hidden', 'strongest'], 'Which plan is taken.').default('fewest'),
+  plan: z
+    .string()
+    .nullable()
+    .default(null)
+    .meta({ description: 'Id of the plan to take, from an earlier report; null = best by `prefer`.' }),
+  morePieces: count(0, 8, 'Pieces beyond the fewest.').default(0),
+  pins: z
+    .array(z.strictObject({ x: z.number(), y: z.number() }))
+    .default([])
+    .meta({ description: 'Seams pass within 5 mm of these points where they can.' }),
+  forbidden: z
+    .array(z.string())
+    .default([])
+    .meta({ description: 'SVG path data of areas without seams, mm in the assembled sign.' }),
+  knob: choice(['auto', 'round', 'dovetail', 'step'], 'Shape of the knobs.').default('auto'),
+  plates: z.boolean().default(false).meta({ description: 'Add rear splice plates where the seam shows.' }),
+});
+
+const seams = z.strictObject({
+  ...seamWish.shape,
+  parts: z
+    .record(partId, seamWish)
+    .default({})
+    .meta({ description: 'Wishes for single parts, instead of the general ones.' }),
+});
+
+const turns = z.strictObject({
+  default: turnRule.default('quarter'),
+  parts: z.record(partId, turnRule).default({}),
+  mirror: z.array(partId).default([]).meta({ description: 'Parts that may be cut from the back.' }),
+  keepGrain: z.array(partId).default([]).meta({ description: 'Parts that keep the grain of the board.' }),
+});
+
+const marks = z.strictObject({
+  guides: z.boolean().default(true).meta({ description: 'Placement marks on lower parts.' }),
+  guideInset: length(0, 20, 'How far a guide lies inside the upper part').default(0.8),
+  numbers: choice(
+    ['hidden', 'all', 'off'],
+    'Piece numbers: only where another part hides them, everywhere, or none.',
+  ).default('hidden'),
+  seamLabels: z.boolean().default(true).meta({ description: 'Letters that tell which edges mate.' }),
+  textHeight: length(1.5, 50, 'Height of numbers and letters').default(5),
+});
+
+const output = z.strictObject({
+  formats: z
+    .array(choice(['svg', 'dxf', 'pdf'], 'File format of the sheets.'))
+    .min(1)
+    .default(['svg']),
+  colours: z
+    .strictObject({
+      engrave: colour.default('#56b4e9'),
+      score: colour.default('#009e73'),
+      'deep-score': colour.default('#cc79a7'),
+      'cut-inner': colour.default('#0072b2'),
+      'cut-outer': colour.default('#d55e00'),
+    })
+    .prefault({})
+    .meta({ description: 'Colour of each process in the sheets (default: distinct for colour-blind people).' }),
+  pictures: z.boolean().default(false).meta({ description: 'Also write the finished sign as a picture.' }),
+});
+
+const speeds = z.strictObject({
+  cut: number(0.1, 5000, 'Cutting, mm/s.').default(10),
+  score: number(0.1, 5000, 'Scoring, mm/s.').default(80),
+  'deep-score': number(0.1, 5000, 'Deep scoring, mm/s.').default(40),
+  engrave: number(0.1, 5000, 'Engraving outlines, mm/s.').default(150),
+  travel: number(0.1, 5000, 'Moves with the beam off, mm/s.').default(300),
+  acceleration: number(1, 100_000, 'Largest acceleration, mm/s2.').default(1000),
+});
+
+const costs = z.strictObject({
+  currency: z.string().min(1).max(8).default('EUR'),
+  machineHour: number(0, 1e5, 'Cost of one machine hour.').default(0),
+  labourHour: number(0, 1e5, 'Cost of one hour of hand work.').default(0),
+  overheadPerSign: number(0, 1e6, 'Rent, power, filters: share of one sign.').default(0),
+  extrasPerSign: number(0, 1e6, 'Paint, glue, packing of one sign.').default(0),
+  handMinutesPerSign: number(0, 1e5, 'Painting and gluing, minutes for one sign.').default(0),
+  handMinutesPerSheet: number(0, 1e4, 'Loading and unloading, minutes for one sheet.').default(0),
+  markUp: number(0, 100, 'Profit as a share of everything else; 1 = 100 %.').default(1),
+  speeds: speeds.prefault({}),
+});
+
+const pinned = z.strictObject({
+  piece: z.string().min(1).meta({ description: 'Id of the placement, "backer.a#1".' }),
+  sheet: count(0, 10_000, 'Sheet it lies on, from 0.'),
+  stock: z.string().min(1).meta({ description: 'Board or offcut of that sheet.' }),
+  x: z.number(),
+  y: z.number(),
+  turnDeg: z.number(),
+  mirrored: z.boolean().default(false),
+});
+
+/** The job document: what a maker saves, what every stage reads. Lengths in mm once parsed. */
+export const jobSchema = z
+  .strictObject({
+    version: z.literal(JOB_VERSION).default(JOB_VERSION),
+    name: z
+      .string()
+      .min(1)
+      .max(120)
+      .nullable()
+      .default(null)
+      .meta({ description: 'Name of the job; default: that of the artwork.' }),
+    artwork: artwork.prefault({}),
+    bed,
+    boards: z.array(board).min(1, 'needs at least one board, such as "508x305"'),
+    offcuts: z.array(offcut).default([]),
+    material: z.string().max(120).default('').meta({ description: 'Words for the maker; nothing is derived from it.' }),
+    thickness: length(0.5, 50, 'Thickness of the stock').default(6),
+    kerf: length(0, 3, 'Width that a cut removes').default(0.2),
+    fit: length(-1, 2, 'Gap between mating edges after cutting; negative = press fit').default(0),
+    compensate: choice(
+      ['all', 'seams', 'none'],
+      'Which contours are grown by half the kerf: all (parts come out true to size), only seams, none.',
+    ).default('all'),
+    spacing: length(0, 200, 'Least distance between cut paths').default(2),
+    margin: length(0, 500, 'Least distance from a cut path to the edge of the stock').default(5),
+    batch: count(1, 500, 'Signs made together.').default(1),
+    turns: turns.prefault({}),
+    together: z
+      .union([choice(['free', 'sign'], 'sign = all pieces of one sign share a sheet.'), z.array(z.array(partId))])
+      .default('free')
+      .meta({ description: 'Pieces of one sign that must share a sheet: none, all, or lists of parts.' }),
+    landing: length(0, 100, 'How far the cover reaches beyond a seam').nullable().default(null).meta({
+      description: 'How far the cover reaches beyond a seam, mm; null = thickness, at least 3.',
+    }),
+    seams: seams.prefault({}),
+    marks: marks.prefault({}),
+    output: output.prefault({}),
+    costs: costs.prefault({}),
+    aim: choice(['fewest-boards', 'cheapest'], 'What the layout minimises.').default('fewest-boards'),
+    tieBreak: choice(['largest-offcut', 'shortest-cutting'], 'What counts next.').default('largest-offcut'),
+    effort: z
+      .union([
+        choice(['quick', 'normal', 'thorough'], 'How long the search goes on.'),
+        count(1, 1e9, 'Units of search work.'),
+      ])
+      .default('normal'),
+    seed: count(0, 2 ** 31 - 1, 'Seed of the search: the same seed gives the same layout.').default(1),
+    pinned: z.array(pinned).default([]).meta({ description: 'Placements that stay where they are.' }),
+  })
+  .meta({
+    id: 'UnderlapJob',
+    title: 'Underlap job',
+    description: 'A layered sign, a bed, and boards to cut it from. Lengths in mm.',
+  });
+
+/** A job with every default filled in, mm. */
+export type Job = z.output<typeof jobSchema>;
+/** A job as a person may write it. */
+export type JobInput = z.input<typeof jobSchema>;
+export type JobBoard = Job['boards'][number];
+export type JobBed = Job['bed'];
+export type JobOffcut = Job['offcuts'][number];
+export type SeamWish = Omit<Job['seams'], 'parts'>;
+export type Costs = Job['costs'];
+export type OutputOptions = Job['output'];
+
+const SIZE_OR_OBJECT = 'must be a size such as "508x305" or "20x12in", or { "width": 508, "height": 305 }';
+
+/** "508x305" stands for an object that has only these sides; its limits are those of the object. */
+function fromText<S extends z.ZodType>(value: unknown, object: S, context: z.RefinementCtx): z.output<S> {
+  if (typeof value !== 'string') return value as z.output<S>;
+  const parsed = object.safeParse(parseSize(value));
+  if (parsed.success) return parsed.data;
+  for (const issue of parsed.error.issues) {
+    context.addIssue({ code: 'custom', path: issue.path, message: issue.message });
+  }
+  return z.NEVER;
+}

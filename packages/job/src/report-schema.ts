@@ -1,0 +1,220 @@
+import { z } from 'zod';
+
+const mm = z.number();
+const share = z.number().min(0).max(1);
+const point = z.strictObject({ x: mm, y: mm });
+const size = z.strictObject({ width: mm, height: mm });
+
+const placement = z.strictObject({
+  id: z.string().meta({ description: 'Piece and sign: "backer.a#2". The data-piece of the sheet.' }),
+  piece: z.string(),
+  part: z.string(),
+  sign: z.int().min(1).meta({ description: 'Which sign of the batch it belongs to, from 1.' }),
+  x: mm.meta({ description: 'Sheet frame: origin upper left, y down.' }),
+  y: mm,
+  turnDeg: z
+    .number()
+    .meta({ description: 'About the origin of the assembled frame, from +x towards +y, before the move by x, y.' }),
+  mirrored: z.boolean().meta({ description: 'x -> -x before the turn.' }),
+});
+
+const sheet = z.strictObject({
+  file: z.string().nullable().meta({ description: 'Name of the SVG; null when nothing was written.' }),
+  files: z.array(z.string()).meta({ description: 'All files of this sheet.' }),
+  stock: z.string(),
+  width: mm.meta({ description: 'Board width, mm.' }),
+  height: mm.meta({ description: 'Board height, mm.' }),
+  yield: share,
+  placements: z.array(placement),
+  windows: z.array(z.strictObject({ x: mm, y: mm, pieces: z.array(z.string()) })).meta({
+    description:
+      'Where the bed reaches, when it is smaller than the board: corner nearest the origin, and what lies in it.',
+  }),
+  offcut: z
+    .strictObject({ areaMm2: z.number(), outline: z.string() })
+    .nullable()
+    .meta({ description: 'Largest reusable rest, SVG path data in the sheet frame.' }),
+  cutLengthMm: mm,
+  markLengthMm: mm,
+  seconds: z.number().meta({ description: 'Estimated machine time.' }),
+});
+
+const seam = z.strictObject({
+  id: z.string(),
+  part: z.string(),
+  pieces: z.array(z.string()).meta({ description: 'The two pieces that mate along it.' }),
+  lengthMm: mm,
+  hiddenLengthMm: mm,
+  hiddenShare: share,
+  knobs: z.int().min(0),
+  neckMm: mm.meta({ description: 'Least neck of its knobs; 0 without knobs.' }),
+  path: z.string().meta({ description: 'The cut line, SVG path data in the assembled frame, before kerf.' }),
+  visible: z.array(z.tuple([mm, mm])).meta({ description: 'Stretches that show, from and to along the path.' }),
+});
+
+const piece = z.strictObject({
+  id: z.string(),
+  part: z.string(),
+  outline: z.string().meta({ description: 'SVG path data in mm, assembled frame, before kerf.' }),
+  holes: z.array(z.string()),
+  areaMm2: z.number(),
+  fitsBedTurnDeg: z.number(),
+});
+
+const plan = z.strictObject({
+  id: z.string(),
+  chosen: z.boolean(),
+  merits: z.array(z.string()),
+  pieces: z.int(),
+  seamLengthMm: mm,
+  visibleLengthMm: mm,
+  hiddenShare: share,
+  knobs: z.int(),
+  leastNeckMm: mm,
+  balance: z.number(),
+  remarks: z.array(z.string()),
+});
+
+const splitPart = z.strictObject({
+  part: z.string(),
+  pieces: z.int().meta({ description: 'Number found.' }),
+  piecesLowerBound: z.int(),
+  provenFewest: z.boolean(),
+  statement: z.string().meta({ description: '"Proven fewest" or "best found, not proven".' }),
+  plans: z.array(plan),
+});
+
+const part = z.strictObject({
+  id: z.string(),
+  name: z.string(),
+  layer: z.string().nullable(),
+  paint: z.string().nullable(),
+  areaMm2: z.number(),
+  widthMm: mm,
+  heightMm: mm,
+  pieces: z.int(),
+  outline: z.string(),
+  holes: z.array(z.string()),
+});
+
+const violation = z.strictObject({
+  kind: z.string(),
+  pieces: z.array(z.string()),
+  sheet: z.int(),
+  x: mm,
+  y: mm,
+  amountMm: mm,
+  message: z.string(),
+});
+
+const check = z.strictObject({
+  ok: z.boolean(),
+  smallestGapMm: mm
+    .nullable()
+    .meta({ description: 'Least distance between two cut paths; null when no sheet has two.' }),
+  smallestMarginMm: mm.nullable(),
+  violations: z.array(violation),
+  splitsProven: z.boolean(),
+  piecesExpected: z.int(),
+  piecesPlaced: z.int(),
+});
+
+const notFitting = z.strictObject({
+  part: z.string(),
+  piece: z.string().nullable(),
+  code: z.string(),
+  message: z.string(),
+});
+
+const paint = z.strictObject({
+  colour: z.string(),
+  parts: z.array(z.string()),
+  areaMm2: z.number(),
+  glueAreaMm2: z.number(),
+});
+
+const buildStep = z.strictObject({ step: z.int(), part: z.string(), text: z.string() });
+
+const costRow = z.strictObject({
+  batch: z.int(),
+  boards: z.int(),
+  material: z.number(),
+  machine: z.number(),
+  labour: z.number(),
+  overhead: z.number(),
+  costPerSign: z.number(),
+  pricePerSign: z.number(),
+});
+
+const cost = z.strictObject({
+  currency: z.string(),
+  machineSeconds: z.number(),
+  rows: z.array(costRow),
+  formula: z.string(),
+});
+
+const complaint = z.strictObject({
+  code: z.string(),
+  severity: z.enum(['error', 'warning', 'note']),
+  message: z.string(),
+  place: z.string(),
+  at: point.nullable(),
+});
+
+/** report.json, the whole of it. */
+export const reportSchema = z
+  .strictObject({
+    version: z.literal(1),
+    units: z.literal('mm'),
+    job: z.string(),
+    artwork: z.strictObject({
+      name: z.string(),
+      widthMm: mm,
+      heightMm: mm,
+      parts: z.int(),
+      sizeSource: z.enum(['file', 'user']),
+      mode: z.enum(['stacked', 'spread']),
+    }),
+    bed: size.extend({ margin: mm, passThrough: z.enum(['none', 'width', 'height']) }),
+    thickness: mm,
+    kerf: mm,
+    fit: mm,
+    compensate: z.enum(['all', 'seams', 'none']),
+    spacing: mm,
+    margin: mm,
+    batch: z.int().min(1),
+    boards: z.int().min(0).meta({ description: 'Number of boards and offcuts used.' }),
+    boardsLowerBound: z.int().min(0),
+    boardsLowerBoundBy: z.string(),
+    isProvedMinimal: z.boolean(),
+    yield: share,
+    waste: share,
+    sheets: z.array(sheet),
+    parts: z.array(part),
+    seams: z.array(seam),
+    pieces: z.array(piece).meta({ description: 'Pieces of split parts.' }),
+    splits: z.array(splitPart),
+    check,
+    notFitting: z.array(notFitting),
+    paint: z.array(paint),
+    buildOrder: z.array(buildStep),
+    cost,
+    complaints: z.array(complaint),
+    messages: z.array(z.string()).meta({ description: 'What a maker should know, in sentences.' }),
+    cautions: z.array(z.string()),
+    seed: z.int(),
+    effort: z.union([z.string(), z.int()]),
+    endedBy: z.string(),
+    seconds: z.number().min(0).meta({ description: 'Time taken to plan.' }),
+  })
+  .meta({
+    id: 'UnderlapReport',
+    title: 'Underlap report',
+    description: 'What became of a job. Lengths in mm, areas in mm2.',
+  });
+
+export type Report = z.output<typeof reportSchema>;
+export type ReportSheet = Report['sheets'][number];
+export type ReportPlacement = ReportSheet['placements'][number];
+export type ReportSeam = Report['seams'][number];
+export type ReportPiece = Report['pieces'][number];

@@ -1,0 +1,88 @@
+import type { Drawing } from '@underlap/artwork/drawing';
+import type { Contour, Shape } from '@underlap/geometry/curve';
+import type { Point } from '@underlap/geometry/point';
+import type { Region } from '@underlap/geometry/region';
+import type { NestProblem, NestResult, Verdict } from '@underlap/nest/problem';
+import type { Limit, SeamOutcome, SplitPlan } from '@underlap/seam/task';
+import type { Mark, Sign } from '@underlap/stack/sign';
+import type { Report } from './report-schema.ts';
+
+/**
+ * What the stages hand to one another. Every value is plain data, so a worker can post it and a cache can key it by content.
+ *
+ * Frames. A *piece's frame* is the assembled sign's: millimetres, y down, as the artwork is drawn. A placement moves a piece
+ * from its frame onto a sheet: mirror (x -> -x) when asked, turn by `turnDeg` about the frame's origin (from +x towards +y,
+ * clockwise as seen on the screen), then move by x, y. A *sheet's frame* has its origin at the board's upper left corner,
+ * y down, as in the written SVG.
+ */
+
+/** One piece in the assembled sign, before kerf. An unsplit part is one piece with the part's id. */
+export interface Piece {
+  readonly id: string;
+  readonly partId: string;
+  readonly shape: Shape;
+  readonly region: Region;
+  /** Turn at which it fits the bed (and board), degrees in its frame. */
+  readonly fitsBedTurnDeg: number;
+}
+
+/** What became of one part. */
+export interface PartSplit {
+  readonly partId: string;
+  readonly outcome: SeamOutcome;
+  /** The plan taken of `outcome.plans`; null when the part fits or cannot be split. */
+  readonly plan: SplitPlan | null;
+  /** Empty when the part cannot be made to fit. */
+  readonly pieces: readonly Piece[];
+}
+
+/** What the split stage returns: parts bottom first, rear plates as further pieces. */
+export interface SplitResult {
+  readonly parts: readonly PartSplit[];
+  readonly limits: readonly Limit[];
+  readonly plates: readonly Piece[];
+}
+
+/** A line burnt on one piece, in the piece's frame. */
+export interface PieceMark {
+  readonly kind: 'drawn' | 'guide' | 'number' | 'seam-label';
+  readonly process: Mark['process'];
+  readonly contours: readonly Contour[];
+  /** What it says or stands for, for reports. */
+  readonly label: string | null;
+}
+
+/** A piece as the machine cuts it: kerf and fit applied once. */
+export interface CutPiece extends Piece {
+  /** The line the beam's centre follows. */
+  readonly cutShape: Shape;
+  readonly cutRegion: Region;
+  readonly marks: readonly PieceMark[];
+  /** Is `cutShape` the drawn contour itself (not offset)? */
+  readonly isAsDrawn: boolean;
+  /** The turn that the nester sees as 0: split pieces may fit a board only askew. */
+  readonly baseTurnDeg: number;
+  /** A good visible point to write the number at, in the piece's frame. */
+  readonly centre: Point;
+}
+
+/** A layout in the pieces' own frames, with the problem it answers. */
+export interface NestStageResult {
+  readonly problem: NestProblem;
+  readonly result: NestResult;
+}
+
+/** All files by name, sheets first. */
+export type FileSet = ReadonlyMap<string, string | Uint8Array>;
+
+/** Everything a planned job leaves. `files` is empty when something does not fit. */
+export interface JobResult {
+  readonly drawing: Drawing;
+  readonly sign: Sign;
+  readonly split: SplitResult;
+  readonly pieces: readonly CutPiece[];
+  readonly nest: NestStageResult | null;
+  readonly verdict: Verdict | null;
+  readonly report: Report;
+  readonly files: FileSet;
+}
