@@ -1,0 +1,40 @@
+import { clipPolyline, type Polyline, polylineLength } from '@underlap/geometry/clip-polyline';
+import { offsetRegions } from '@underlap/geometry/offset';
+import { contactBetween, partsOn } from './cover.ts';
+import type { Part, Sign } from './sign.ts';
+
+/** Shorter stretches do not help to place a part, mm. */
+const SHORTEST_GUIDE_MM = 3;
+
+/** A placement line on a lower part that vanishes below the upper part. */
+export interface Guide {
+  readonly onPartId: string;
+  readonly forPartId: string;
+  /** Open polylines in the sign's frame, mm. */
+  readonly lines: readonly Polyline[];
+}
+
+/**
+ * Placement guides: the outline of every upper part, drawn a little inside it on the surface it is glued to.
+ * @param insetMm - how far inside the upper part's outline the line runs, > 0, so that the part hides it.
+ * @returns guides bottom first; none where the inset consumes the upper part, or where another part lies between.
+ * @remarks A line is kept only on the lower part itself, at least `insetMm` from its edge and its holes, and outside the parts that lie between the two.
+ */
+export function guidesOf(sign: Sign, insetMm: number): Guide[] {
+  return sign.parts.flatMap((lower) => guidesOn(sign, lower, insetMm));
+}
+
+function guidesOn(sign: Sign, lower: Part, insetMm: number): Guide[] {
+  const above = partsOn(sign, lower.id);
+  const ground = offsetRegions([lower.region], -insetMm);
+  return above.flatMap((upper, index) => {
+    if (contactBetween(lower, upper).length === 0) return [];
+    const between = above.slice(0, index).map((part) => part.region);
+    const lines = offsetRegions([upper.region], -insetMm)
+      .flatMap((region) => [region.outer, ...region.holes])
+      .flatMap((ring) => clipPolyline(ring, true, ground, 'inside'))
+      .flatMap((line) => clipPolyline(line, false, between, 'outside'))
+      .filter((line) => polylineLength(line) >= SHORTEST_GUIDE_MM);
+    return lines.length === 0 ? [] : [{ onPartId: lower.id, forPartId: upper.id, lines }];
+  });
+}

@@ -1,0 +1,55 @@
+import type { DrawnShape } from '@underlap/artwork/drawing';
+import type { Contour } from '@underlap/geometry/curve';
+import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten';
+import type { Point } from '@underlap/geometry/point';
+import { type Bounds, isInRing, type Ring, ringArea, ringBounds } from '@underlap/geometry/ring';
+
+/** A closed contour of the drawing with what is needed to tell what lies in what. */
+export interface Outline {
+  readonly shape: DrawnShape;
+  readonly contour: Contour;
+  readonly ring: Ring;
+  readonly area: number;
+  readonly bounds: Bounds;
+}
+
+/** Area below which a closed contour is no part and no hole but a stray dot, mm2. */
+export const SMALLEST_OUTLINE_MM2 = 0.01;
+
+/** Closed contours with an area; flattened once. */
+export function outlinesOf(shape: DrawnShape): Outline[] {
+  return shape.contours.flatMap((contour) => {
+    if (!contour.closed) return [];
+    const ring = flattenContour(contour, FLATTEN_TOLERANCE_MM);
+    const area = Math.abs(ringArea(ring));
+    return area < SMALLEST_OUTLINE_MM2 ? [] : [{ shape, contour, ring, area, bounds: ringBounds(ring) }];
+  });
+}
+
+/** Does `outer` hold `inner`, judged by most of the inner vertices (touching edges are common in drawings)? O(n m) after a box test. */
+export function holds(outer: Outline, inner: Outline): boolean {
+  const o = outer.bounds;
+  const i = inner.bounds;
+  if (outer === inner || outer.area <= inner.area) return false;
+  if (i.minX < o.minX - 0.05 || i.maxX > o.maxX + 0.05 || i.minY < o.minY - 0.05 || i.maxY > o.maxY + 0.05)
+    return false;
+  return shareInside(outer.ring, inner.ring) > 0.5;
+}
+
+/** Share of the vertices of `line` inside `ring`, over at most 64 vertices evenly spread. */
+export function shareInside(ring: Ring, line: Ring): number {
+  const count = line.length / 2;
+  const step = Math.max(1, Math.floor(count / 64));
+  let seen = 0;
+  let inside = 0;
+  for (let v = 0; v < count; v += step) {
+    seen++;
+    if (isInRing(ring, line[2 * v]!, line[2 * v + 1]!)) inside++;
+  }
+  return seen === 0 ? 0 : inside / seen;
+}
+
+/** First point of a shape, for messages. */
+export function firstPoint(shape: DrawnShape): Point | null {
+  return shape.place.at ?? shape.contours[0]?.start ?? null;
+}

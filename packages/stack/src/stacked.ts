@@ -1,0 +1,76 @@
+import type { Complaint, DrawnShape } from '@underlap/artwork/drawing';
+import { shapeArea } from '@underlap/geometry/contour';
+import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
+import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
+import { complain, type Draft, type DraftMark, type DraftPart } from './draft.ts';
+import { outlinesOf, SMALLEST_OUTLINE_MM2 } from './outline.ts';
+import type { Usage } from './usage.ts';
+
+/**
+ * Parts of a stacked drawing: every closed shape element that is cut is one part, its subpaths are holes by the fill rule, and
+ * document order is bottom to top. Shapes whose colour stands for a mark belong to the part below them.
+ * @remarks O(n log n) in the vertices of each element.
+ */
+export function partsFromStack(shapes: readonly DrawnShape[], usage: (shape: DrawnShape) => Usage): Draft {
+  const parts: DraftPart[] = [];
+  const marks: DraftMark[] = [];
+  const complaints: Complaint[] = [];
+  for (const shape of shapes) {
+    const { process } = usage(shape);
+    if (process !== 'cut') {
+      marks.push({ process, contours: shape.contours, source: shape, after: parts.length });
+      continue;
+    }
+    const closed = outlinesOf(shape);
+    const open = shape.contours.filter((contour) => !contour.closed);
+    if (open.length > 0) complaints.push(openCutComplaint(shape, open.length));
+    if (closed.length === 0) {
+      if (open.length === 0) complaints.push(noAreaComplaint(shape));
+      continue;
+    }
+    const found = shapesFromContours(
+      closed.map((outline) => outline.contour),
+      shape.fillRule,
+    );
+    const faces = found.shapes.filter((face) => shapeArea(face) >= SMALLEST_OUTLINE_MM2);
+    if (faces.length === 0) complaints.push(noAreaComplaint(shape));
+    if (found.resolved) complaints.push(resolvedComplaint(shape));
+    if (faces.length > 1) complaints.push(severalPartsComplaint(shape, faces.length));
+    for (const face of faces) {
+      parts.push({ shape: face, region: shapeToRegion(face, FLATTEN_TOLERANCE_MM), source: shape });
+    }
+  }
+  return { parts, marks, complaints };
+}
+
+export function openCutComplaint(shape: DrawnShape, count: number): Complaint {
+  const lines = count === 1 ? 'an open line' : `${count} open lines`;
+  return complain(
+    'open-cut',
+    'warning',
+    `${shape.place.element} has ${lines} that should be cut but bounds no part: close it, or give its colour another process`,
+    shape.place,
+  );
+}
+
+function noAreaComplaint(shape: DrawnShape): Complaint {
+  return complain('zero-area', 'warning', `${shape.place.element} encloses no area and is left out`, shape.place);
+}
+
+export function resolvedComplaint(shape: DrawnShape): Complaint {
+  return complain(
+    'crossing-outline',
+    'warning',
+    `the outline of ${shape.place.element} crosses itself; it was resolved by its fill rule and redrawn with arcs`,
+    shape.place,
+  );
+}
+
+function severalPartsComplaint(shape: DrawnShape, count: number): Complaint {
+  return complain(
+    'several-areas',
+    'note',
+    `${shape.place.element} has ${count} separate areas; each became a part of its own`,
+    shape.place,
+  );
+}
