@@ -25,7 +25,7 @@ function randomRing(random: Random, vertices: number, rough: number, size: numbe
 }
 
 function randomRegion(random: Random, withHole: boolean): Region {
-  const outer = randomRing(random, 3 + Math.floor(random() * 9), withHole ? 0.3 : 0.8, 10);
+  const outer = randomRing(random, (withHole ? 7 : 3) + Math.floor(random() * 9), withHole ? 0.3 : 0.8, 10);
   if (!withHole) return { outer, holes: [] };
   const hole = randomRing(random, 3 + Math.floor(random() * 4), 0.4, 4);
   const reversed = Array.from({ length: hole.length / 2 }, (_, v) => [

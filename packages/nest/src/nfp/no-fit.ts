@@ -28,7 +28,7 @@ export interface NoFit {
 }
 
 /** Largest coordinate handed to the union, so that its integers stay in the fast range whatever the input's unit. */
-const UNION_EXTENT = 300;
+const UNION_EXTENT = 45;
 
 /**
  * No-fit polygon of two regions in their own frames.

@@ -1,0 +1,268 @@
+/**
+ * Signed overlap depth of one shape against another by lookup. A field belongs to a no-fit polygon: at a place p of the
+ * moving piece's origin (in the fixed piece's frame) it tells how far p would have to move until the pieces keep `clearance`.
+ *
+ *   depth = distance to the boundary of the no-fit polygon (positive inside, negative outside) + clearance, never below 0
+ *
+ * Convex no-fit polygons are kept as half-planes and are exact everywhere. Others get a grid: cells outside (0), cells near the
+ * boundary with the short list of edges that can be nearest (exact), and cells deep inside (bilinear between their corners).
+ */
+import type { NoFit } from '../nfp/no-fit.ts';
+import { EDGE, edgeRecords } from './edges.ts';
+import { buildGrid, GRID } from './grid.ts';
+import { type FloatPool, floatPool, type IntPool, intPool, reserveFloats } from './pool.ts';
+
+/** Numbers per field in the header pool: box of places with depth > 0 (minX, maxX, minY, maxY), cells per unit in x and y. */
+const HEADER = 6;
+/** Integers per field: first edge, end of edges, first plane, first cell (-1 for convex fields), first node. */
+const INDEX = 5;
+
+/** The deepest escape found by `contact`. */
+export interface Contact {
+  depth: number;
+  /** Unit direction in which the moving piece leaves the overlap soonest, in the fixed piece's frame. */
+  nx: number;
+  ny: number;
+}
+
+export class FieldStore {
+  readonly edges: FloatPool = floatPool(1 << 12);
+  readonly planes: FloatPool = floatPool(1 << 10);
+  readonly cells: IntPool = intPool(1 << 14);
+  readonly nodes: FloatPool = floatPool(1 << 12);
+  #header = new Float64Array(64 * HEADER);
+  #index = new Int32Array(64 * INDEX);
+  #clearance = new Float64Array(64);
+  #count = 0;
+
+  /** Bytes held by fields, for a caller that bounds its memory. */
+  get bytes(): number {
+    return 8 * (this.edges.used + this.planes.used + this.nodes.used) + 4 * this.cells.used;
+  }
+
+  /** Forget all fields; ids handed out before are void. */
+  clear(): void {
+    this.edges.used = 0;
+    this.planes.used = 0;
+    this.cells.used = 0;
+    this.nodes.used = 0;
+    this.#count = 0;
+  }
+
+  /**
+   * Make the field of a no-fit polygon.
+   * @param clearance - distance that the two must keep, >= 0; corners become exact arcs.
+   * @returns its id for `depth`, `contact`, `boxOf`.
+   * @remarks Convex O(n); others O(cells * n) for a grid of 32 by 32 cells.
+   */
+  add(shape: NoFit, clearance: number): number {
+    const id = this.#count++;
+    if (id >= this.#clearance.length) this.#grow();
+    const records = edgeRecords(shape.rings);
+    const first = reserveFloats(this.edges, records.length) / EDGE;
+    const end = first + records.length / EDGE;
+    this.edges.data.set(records, first * EDGE);
+    const { bounds } = shape;
+    const h = id * HEADER;
+    this.#header[h] = bounds.minX - clearance;
+    this.#header[h + 1] = bounds.maxX + clearance;
+    this.#header[h + 2] = bounds.minY - clearance;
+    this.#header[h + 3] = bounds.maxY + clearance;
+    this.#header[h + 4] = GRID / (bounds.maxX - bounds.minX + 2 * clearance);
+    this.#header[h + 5] = GRID / (bounds.maxY - bounds.minY + 2 * clearance);
+    this.#clearance[id] = clearance;
+    const k = id * INDEX;
+    this.#index[k] = first;
+    this.#index[k + 1] = end;
+    if (shape.isConvex) {
+      const plane = reserveFloats(this.planes, 3 * (end - first));
+      const planes = this.planes.data;
+      for (let e = 0; e < end - first; e++) {
+        const r = e * EDGE;
+        const nx = records[r + 3]! * records[r + 5]!;
+        const ny = -records[r + 2]! * records[r + 5]!;
+        planes[plane + 3 * e] = nx;
+        planes[plane + 3 * e + 1] = ny;
+        planes[plane + 3 * e + 2] = nx * records[r]! + ny * records[r + 1]!;
+      }
+      this.#index[k + 2] = plane;
+      this.#index[k + 3] = -1;
+    } else {
+      const { cell, node } = buildGrid(this.edges.data, first, end, this.#header, h, clearance, this.cells, this.nodes);
+      this.#index[k + 3] = cell;
+      this.#index[k + 4] = node;
+    }
+    return id;
+  }
+
+  /** Box of places (minX, maxX, minY, maxY at 0..3) outside of which the depth is 0; a view, not a copy. */
+  boxOf(id: number): Float64Array {
+    return this.#header.subarray(id * HEADER, id * HEADER + 4);
+  }
+
+  /** First and end edge record of a field, for callers that walk the boundary of the no-fit polygon. */
+  edgeRange(id: number): readonly [number, number] {
+    return [this.#index[id * INDEX]!, this.#index[id * INDEX + 1]!];
+  }
+
+  /** Overlap depth at a place, >= 0. Exact near the boundary. About 10-40 ns. */
+  depth(id: number, x: number, y: number): number {
+    const h = id * HEADER;
+    const header = this.#header;
+    const gx = x - header[h]!;
+    const gy = y - header[h + 2]!;
+    if (gx <= 0 || gy <= 0 || x >= header[h + 1]! || y >= header[h + 3]!) return 0;
+    const k = id * INDEX;
+    const cell0 = this.#index[k + 3]!;
+    if (cell0 < 0) return this.#convexDepth(id, x, y);
+    const ux = gx * header[h + 4]!;
+    const uy = gy * header[h + 5]!;
+    const cx = ux >= GRID ? GRID - 1 : ux | 0;
+    const cy = uy >= GRID ? GRID - 1 : uy | 0;
+    const cells = this.cells.data;
+    const cell = cells[cell0 + cy * GRID + cx]!;
+    if (cell === 0) return 0;
+    if (cell > 0) return this.#edgeDepth(cell, this.#clearance[id]!, x, y);
+    const nodes = this.nodes.data;
+    const at = this.#index[k + 4]! + cy * (GRID + 1) + cx;
+    const fx = ux - cx;
+    const fy = uy - cy;
+    const low = nodes[at]! + fx * (nodes[at + 1]! - nodes[at]!);
+    const high = nodes[at + GRID + 1]! + fx * (nodes[at + GRID + 2]! - nodes[at + GRID + 1]!);
+    return low + fy * (high - low);
+  }
+
+  #convexDepth(id: number, x: number, y: number): number {
+    const k = id * INDEX;
+    const planes = this.planes.data;
+    const clearance = this.#clearance[id]!;
+    let most = -Infinity;
+    const from = this.#index[k + 2]!;
+    const end = from + 3 * (this.#index[k + 1]! - this.#index[k]!);
+    for (let p = from; p < end; p += 3) {
+      const s = planes[p]! * x + planes[p + 1]! * y - planes[p + 2]!;
+      if (s > most) {
+        if (s >= clearance) return 0;
+        most = s;
+      }
+    }
+    if (most <= 0) return clearance - most;
+    // Outside, within the clearance: the distance may be to a corner.
+    const edges = this.edges.data;
+    let best = Infinity;
+    for (let e = this.#index[k]! * EDGE; e < this.#index[k + 1]! * EDGE; e += EDGE) {
+      const px = x - edges[e]!;
+      const py = y - edges[e + 1]!;
+      const dx = edges[e + 2]!;
+      const dy = edges[e + 3]!;
+      let t = (px * dx + py * dy) * edges[e + 4]!;
+      if (t < 0) t = 0;
+      else if (t > 1) t = 1;
+      const rx = px - t * dx;
+      const ry = py - t * dy;
+      const d = rx * rx + ry * ry;
+      if (d < best) best = d;
+    }
+    const depth = clearance - Math.sqrt(best);
+    return depth > 0 ? depth : 0;
+  }
+
+  #edgeDepth(list: number, clearance: number, x: number, y: number): number {
+    const cells = this.cells.data;
+    const edges = this.edges.data;
+    const end = list + 1 + cells[list]!;
+    let best = Infinity;
+    let sign = 1;
+    for (let l = list + 1; l < end; l++) {
+      const e = cells[l]!;
+      const px = x - edges[e]!;
+      const py = y - edges[e + 1]!;
+      const dx = edges[e + 2]!;
+      const dy = edges[e + 3]!;
+      const t = (px * dx + py * dy) * edges[e + 4]!;
+      if (t <= 0) {
+        const d = px * px + py * py;
+        if (d < best) {
+          best = d;
+          sign = edges[e + 6]!;
+        }
+      } else if (t >= 1) {
+        const rx = px - dx;
+        const ry = py - dy;
+        const d = rx * rx + ry * ry;
+        if (d < best) {
+          best = d;
+          sign = edges[e + 7]!;
+        }
+      } else {
+        const cross = (dx * py - dy * px) * edges[e + 5]!;
+        const d = cross * cross;
+        if (d < best) {
+          best = d;
+          sign = cross >= 0 ? 1 : -1;
+        }
+      }
+    }
+    const depth = clearance + sign * Math.sqrt(best);
+    return depth > 0 ? depth : 0;
+  }
+
+  /**
+   * Depth and direction of escape, by a walk over all edges (exact everywhere, also deep inside).
+   * @returns `out` with depth <= 0 when there is none.
+   */
+  contact(id: number, x: number, y: number, out: Contact): Contact {
+    const edges = this.edges.data;
+    let best = Infinity;
+    let sign = 1;
+    let nx = 0;
+    let ny = 0;
+    for (let e = this.#index[id * INDEX]! * EDGE; e < this.#index[id * INDEX + 1]! * EDGE; e += EDGE) {
+      const px = x - edges[e]!;
+      const py = y - edges[e + 1]!;
+      const dx = edges[e + 2]!;
+      const dy = edges[e + 3]!;
+      let t = (px * dx + py * dy) * edges[e + 4]!;
+      let own = 0;
+      if (t <= 0) {
+        t = 0;
+        own = edges[e + 6]!;
+      } else if (t >= 1) {
+        t = 1;
+        own = edges[e + 7]!;
+      }
+      const rx = px - t * dx;
+      const ry = py - t * dy;
+      const d = rx * rx + ry * ry;
+      if (d < best) {
+        best = d;
+        sign = own === 0 ? (dx * py - dy * px >= 0 ? 1 : -1) : own;
+        // Outward from the foot when outside, towards the foot when inside; on the edge itself its outward normal.
+        nx = -sign * rx;
+        ny = -sign * ry;
+        if (d < 1e-24 * (1 + x * x + y * y)) {
+          nx = dy;
+          ny = -dx;
+        }
+      }
+    }
+    const length = Math.hypot(nx, ny);
+    out.depth = this.#clearance[id]! + sign * Math.sqrt(best);
+    out.nx = nx / length;
+    out.ny = ny / length;
+    return out;
+  }
+
+  #grow(): void {
+    const larger = 2 * this.#clearance.length;
+    const header = new Float64Array(larger * HEADER);
+    header.set(this.#header);
+    this.#header = header;
+    const index = new Int32Array(larger * INDEX);
+    index.set(this.#index);
+    this.#index = index;
+    const clearance = new Float64Array(larger);
+    clearance.set(this.#clearance);
+    this.#clearance = clearance;
+  }
+}
