@@ -1,4 +1,4 @@
-import { transformContour } from '@underlap/geometry/contour';
+import { contourArea, contourLength, transformContour } from '@underlap/geometry/contour';
 import type { ArcSegment, Contour, Segment } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import { contourInArcs } from './curve-approximation.ts';
@@ -8,10 +8,19 @@ import { DEFAULT_SHEET_STYLE, type SheetStyle, styleOf } from './process-style.t
 import { CAUTIONS, type SheetDrawing, sheetFacts } from './sheet-drawing.ts';
 
 /**
- * R12 knows lines and circular arcs alone: ellipses and Beziers are fitted with tangent arcs within this distance, mm.
- * A tenth of what the eye and the beam could show, so that area and length of small parts stay within 1e-4.
+ * R12 knows lines and circular arcs alone: ellipses and Beziers are fitted with tangent arcs within this distance, mm, and
+ * closer on small contours, so that their area stays within 1e-4 too. Well below what a beam can show.
  */
-export const DXF_FIT_TOLERANCE_MM = 0.001;
+export const DXF_FIT_TOLERANCE_MM = 0.005;
+
+/**
+ * Fit tolerance as a share of a contour's width (4 area / perimeter, a circle's diameter). A fit that lies off by t on one
+ * side everywhere changes the area of a circle by 4 t / d; real fits lie on both sides and change it by a third of that.
+ */
+const TOLERANCE_PER_WIDTH = 6e-5;
+
+/** No fit is asked to be closer than this, mm: the coordinates themselves have six decimals. */
+const CLOSEST_FIT_MM = 1e-4;
 
 /** Arcs of one circle, and points of one place, mm. */
 const SAME = 1e-7;
@@ -92,7 +101,7 @@ function writeTables(out: TagWriter, groups: readonly CuttingGroup[], style: She
 
 function writeContour(out: TagWriter, drawn: Contour, height: number, layer: string): void {
   const flipped = transformContour(drawn, { a: 1, b: 0, c: 0, d: -1, e: 0, f: height });
-  const contour = contourInArcs(flipped, DXF_FIT_TOLERANCE_MM);
+  const contour = contourInArcs(flipped, fitTolerance(flipped));
   if (contour.segments.length === 0) return;
   const circle = asCircle(contour);
   const [only] = contour.segments;
@@ -103,6 +112,12 @@ function writeContour(out: TagWriter, drawn: Contour, height: number, layer: str
   } else {
     writePolyline(out, contour, layer);
   }
+}
+
+function fitTolerance(contour: Contour): number {
+  const length = contourLength(contour);
+  const width = contour.closed && length > 0 ? (4 * Math.abs(contourArea(contour))) / length : length / Math.PI;
+  return Math.min(DXF_FIT_TOLERANCE_MM, Math.max(CLOSEST_FIT_MM, width * TOLERANCE_PER_WIDTH));
 }
 
 /** The circle when the contour is one whole turn round one centre. */
