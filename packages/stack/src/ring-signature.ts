@@ -62,8 +62,8 @@ export function radialSignature(ring: Ring, moments: RingMoments): Float64Array 
       const angle = k * perStep;
       const cos = Math.cos(angle);
       const sin = Math.sin(angle);
-      const across = (bx - ax) * sin - (by - ay) * cos;
-      const along = across === 0 ? Math.hypot(ax, ay) : ((bx - ax) * -ay - (by - ay) * -ax) / across;
+      const across = cos * (by - ay) - sin * (bx - ax);
+      const along = across === 0 ? Math.hypot(ax, ay) : (ax * (by - ay) - ay * (bx - ax)) / across;
       const slot = ((k % SIGNATURE_STEPS) + SIGNATURE_STEPS) % SIGNATURE_STEPS;
       if (along > out[slot]!) out[slot] = along;
     }
