@@ -1,0 +1,18 @@
+/** Largest text that is read, characters: the parsed drawing of a larger one would not fit a browser tab's memory. */
+export const MAX_CHARACTERS = 64_000_000;
+
+/** Most elements in a file, and most elements drawn after `use` has been unfolded. */
+export const MAX_ELEMENTS = 500_000;
+
+/** Most path segments in a drawing. About 200 bytes each once read. */
+export const MAX_SEGMENTS = 2_000_000;
+
+/** Deepest nesting of `use` within `use`; hand-made drawings stay below 5. */
+export const MAX_USE_DEPTH = 32;
+
+/** Longest value of a document's own entity, and most characters that all of them may bring in. */
+export const MAX_ENTITY_CHARACTERS = 256;
+export const MAX_EXPANSION_CHARACTERS = 1_000_000;
+
+/** Coordinates beyond this, mm, are no drawing but a mistake: one kilometre. */
+export const MAX_COORDINATE_MM = 1e6;

@@ -1,0 +1,88 @@
+import { parseColour } from '../colour.ts';
+import type { Colour } from '../drawing.ts';
+import type { Style } from './style.ts';
+import type { XmlNode } from './xml-tree.ts';
+
+/** Painted where a pattern, which has no one colour, is asked for. */
+const STAND_IN: Colour = '#808080';
+
+export interface Paint {
+  /** Null when nothing is painted. */
+  readonly colour: Colour | null;
+  /** Kind of paint server that one colour stands in for, or null. */
+  readonly replaced: string | null;
+}
+
+const NO_PAINT: Paint = { colour: null, replaced: null };
+
+/** What `fill` or `stroke` paints, in one plain colour. */
+export function resolvePaint(
+  property: 'fill' | 'stroke',
+  style: Style,
+  byId: ReadonlyMap<string, XmlNode>,
+  opacity: number,
+): Paint {
+  const value = (style.inherited[property] ?? (property === 'fill' ? '#000000' : 'none')).trim();
+  const strength = opacity * opacityOf(style.inherited[`${property}-opacity`]);
+  if (strength <= 0) return NO_PAINT;
+  const word = value.toLowerCase();
+  if (word === 'none') return NO_PAINT;
+  if (word === 'currentcolor' || word.startsWith('context-')) return plain(style.inherited.color ?? '#000000');
+  if (word.startsWith('url(')) return served(value, style, byId);
+  return plain(value);
+}
+
+/** A number or percentage from 0 to 1; 1 when it is missing or wrong. */
+export function opacityOf(text: string | undefined): number {
+  if (text === undefined) return 1;
+  const value = text.trim().endsWith('%') ? Number.parseFloat(text) / 100 : Number(text);
+  return Number.isFinite(value) && text.trim() !== '' ? Math.min(1, Math.max(0, value)) : 1;
+}
+
+/** Target of `url(#id)` or of `href="#id"`; null when it points outside the file. */
+export function localReference(text: string): string | null {
+  const match = /^(?:url\(\s*["']?)?#([^"')]+)["']?\s*\)?/.exec(text.trim());
+  return match === null ? null : match[1]!;
+}
+
+function plain(text: string): Paint {
+  const read = parseColour(text);
+  return read === null || read.alpha === 0 ? NO_PAINT : { colour: read.colour, replaced: null };
+}
+
+function served(value: string, style: Style, byId: ReadonlyMap<string, XmlNode>): Paint {
+  const id = localReference(value);
+  const server = id === null ? undefined : byId.get(id);
+  if (server === undefined) {
+    const fallback = value.slice(value.indexOf(')') + 1).trim();
+    if (fallback.toLowerCase() === 'currentcolor') return plain(style.inherited.color ?? '#000000');
+    return fallback === '' || fallback === 'none' ? NO_PAINT : plain(fallback);
+  }
+  if (server.name === 'pattern') return { colour: STAND_IN, replaced: 'pattern' };
+  if (!server.name.endsWith('Gradient')) return NO_PAINT;
+  return { colour: firstStop(server, byId) ?? STAND_IN, replaced: 'gradient' };
+}
+
+/** A gradient's first stop, looked for along its references too (at most a few, so that circles end). */
+function firstStop(gradient: XmlNode, byId: ReadonlyMap<string, XmlNode>): Colour | null {
+  let at: XmlNode | undefined = gradient;
+  for (let hops = 0; at !== undefined && hops < 8; hops++) {
+    const stop = at.children.find((child) => child.name === 'stop');
+    if (stop !== undefined) {
+      const text = /stop-color\s*:\s*([^;]+)/.exec(stop.attributes.style ?? '')?.[1] ?? stop.attributes['stop-color'];
+      return text === undefined ? '#000000' : (parseColour(text)?.colour ?? null);
+    }
+    const href = hrefOf(at);
+    const id = href === null ? null : localReference(href);
+    at = id === null ? undefined : byId.get(id);
+  }
+  return null;
+}
+
+/** `href` or its older, prefixed spelling. */
+export function hrefOf(node: XmlNode): string | null {
+  const plainHref = node.attributes.href;
+  if (plainHref !== undefined) return plainHref;
+  for (const name in node.attributes) if (name.endsWith(':href')) return node.attributes[name]!;
+  return null;
+}

@@ -1,0 +1,137 @@
+import { transformContour } from '@underlap/geometry/contour';
+import { IDENTITY } from '@underlap/geometry/matrix';
+import { ComplaintList } from '../complaint-list.ts';
+import type { Drawing, DrawnShape, ReadOptions } from '../drawing.ts';
+import { ArtworkError } from '../error.ts';
+import { MAX_CHARACTERS, MAX_COORDINATE_MM } from './limits.ts';
+import { rootSize } from './physical-size.ts';
+import { StyleReader } from './style.ts';
+import { StyleSheet } from './style-sheet.ts';
+import { walkDrawing } from './walk.ts';
+import { parseXml, type XmlDocument, type XmlNode } from './xml-tree.ts';
+
+/**
+ * Read an SVG drawing: every shape that is drawn, in document order, in mm (in CSS px while its size is open), with exact
+ * contours.
+ * @param text - the file's text, already decoded.
+ * @returns the drawing with everything that was mended or left out told in `repairs` and `complaints`.
+ * @throws ArtworkError `not-svg`, `empty-drawing`, `too-large`, `entity-expansion`, `bad-option`.
+ * @remarks O(text) time; memory about ten times the text at its worst (path data of many short segments).
+ */
+export function readSvg(text: string, options: ReadOptions): Drawing {
+  const file = options.name;
+  assertOptions(options);
+  if (text.length > MAX_CHARACTERS) {
+    const size = `${Math.round(text.length / 1e6)} MB`;
+    throw new ArtworkError(
+      'too-large',
+      `${file} is ${size}; at most ${MAX_CHARACTERS / 1e6} MB are read: simplify the drawing`,
+    );
+  }
+  const document = parseXml(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text, file);
+  const complaints = new ComplaintList();
+  tellXmlFaults(document, complaints);
+  const nodes = allNodes(document.root);
+  const byId = idsOf(nodes);
+  const sheet = sheetOf(nodes);
+  const size = rootSize(document.root, options, complaints);
+  const drawn = walkDrawing({
+    file,
+    root: document.root,
+    byId,
+    styles: new StyleReader(sheet),
+    toDrawing: size.toDrawing,
+    viewport: size.viewport,
+    complaints,
+  });
+  for (const note of sheet.notes)
+    complaints.add('style-sheet', 'warning', `the style sheet has ${note}, which is not followed`, 'style');
+  if (sheet.isExhausted)
+    complaints.add('style-sheet', 'error', 'the style sheet is too costly to match and was cut off', 'style');
+  const settled = size.settle(drawn);
+  const shapes = withinReach(scaled(settled.scale, drawn), complaints);
+  if (shapes.length === 0) throw emptyDrawing(file, complaints);
+  return { name: file, format: 'svg', size: settled.size, shapes, repairs: [], complaints: complaints.finish() };
+}
+
+function assertOptions({ name, widthMm, perInch, closeGapMm }: ReadOptions): void {
+  const wrong = (what: string, value: number): never => {
+    throw new ArtworkError('bad-option', `${what} must be a positive number, not ${value} (for ${name})`);
+  };
+  if (widthMm !== undefined && !(widthMm > 0 && Number.isFinite(widthMm))) wrong('the width', widthMm);
+  if (perInch !== undefined && !(perInch > 0 && Number.isFinite(perInch))) wrong('units to the inch', perInch);
+  if (closeGapMm !== undefined && !(closeGapMm >= 0 && Number.isFinite(closeGapMm)))
+    wrong('the gap to close', closeGapMm);
+}
+
+function tellXmlFaults({ faults, brokenOffAt }: XmlDocument, complaints: ComplaintList): void {
+  if (brokenOffAt !== null) {
+    const message = `the file breaks off in line ${brokenOffAt}: what came before was read, anything after is missing; save it again`;
+    complaints.add('truncated', 'error', message, `line ${brokenOffAt}`);
+  }
+  for (const fault of faults)
+    complaints.add('broken-xml', 'warning', `the file is not well-formed: ${fault.message}`, `line ${fault.line}`);
+}
+
+/** Every element, in document order. */
+function allNodes(root: XmlNode): XmlNode[] {
+  const nodes: XmlNode[] = [];
+  const pending = [root];
+  for (let node = pending.pop(); node !== undefined; node = pending.pop()) {
+    nodes.push(node);
+    for (let i = node.children.length - 1; i >= 0; i--) pending.push(node.children[i]!);
+  }
+  return nodes;
+}
+
+/** The first element of each id counts, as in browsers. */
+function idsOf(nodes: readonly XmlNode[]): Map<string, XmlNode> {
+  const byId = new Map<string, XmlNode>();
+  for (const node of nodes) {
+    const { id } = node.attributes;
+    if (id !== undefined && !byId.has(id)) byId.set(id, node);
+  }
+  return byId;
+}
+
+function sheetOf(nodes: readonly XmlNode[]): StyleSheet {
+  const sheet = new StyleSheet();
+  for (const node of nodes) {
+    const { type } = node.attributes;
+    if (node.name === 'style' && node.isSvg && (type === undefined || type === '' || type === 'text/css'))
+      sheet.add(node.text);
+  }
+  return sheet;
+}
+
+function scaled(scale: number, shapes: readonly DrawnShape[]): DrawnShape[] {
+  if (scale === 1) return [...shapes];
+  const matrix = { ...IDENTITY, a: scale, d: scale };
+  return shapes.map((shape) => ({
+    ...shape,
+    contours: shape.contours.map((contour) => transformContour(contour, matrix)),
+    strokeWidthMm: shape.strokeWidthMm * scale,
+    place: { ...shape.place, at: shape.place.at && { x: shape.place.at.x * scale, y: shape.place.at.y * scale } },
+  }));
+}
+
+function withinReach(shapes: readonly DrawnShape[], complaints: ComplaintList): DrawnShape[] {
+  const isNear = (x: number, y: number): boolean =>
+    Math.abs(x) <= MAX_COORDINATE_MM && Math.abs(y) <= MAX_COORDINATE_MM;
+  return shapes.filter((shape) => {
+    const isWithin = shape.contours.every(
+      (contour) => isNear(contour.start.x, contour.start.y) && contour.segments.every(({ to }) => isNear(to.x, to.y)),
+    );
+    if (!isWithin) {
+      const message = `it reaches further than ${MAX_COORDINATE_MM / 1e6} km, so it is left out: bring it back to the drawing's page`;
+      complaints.add('out-of-range', 'error', message, shape.place.element, null);
+    }
+    return isWithin;
+  });
+}
+
+function emptyDrawing(file: string, complaints: ComplaintList): ArtworkError {
+  const first = complaints.finish().find(({ severity }) => severity !== 'note') ?? complaints.finish()[0];
+  const why = first === undefined ? 'it draws no shape' : `${first.place.element}: ${first.message}`;
+  return new ArtworkError('empty-drawing', `${file} has nothing to cut: ${why}`, first?.place.element ?? null);
+}

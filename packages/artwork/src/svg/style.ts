@@ -1,0 +1,148 @@
+import { parseColour } from '../colour.ts';
+import { lengthToPx, parseLength } from '../units.ts';
+import { type Declaration, InlineStyles, type StyleSheet } from './style-sheet.ts';
+import type { XmlNode } from './xml-tree.ts';
+
+/** Properties that children take over. */
+const INHERITED = new Set([
+  'color',
+  'fill',
+  'fill-opacity',
+  'fill-rule',
+  'font-size',
+  'marker-end',
+  'marker-mid',
+  'marker-start',
+  'stroke',
+  'stroke-dasharray',
+  'stroke-opacity',
+  'stroke-width',
+  'visibility',
+]);
+
+/** Properties that hold for their element alone. `transform` is an attribute with its own grammar unless a style sets it. */
+const OWN = new Set([
+  'clip-path',
+  'd',
+  'display',
+  'filter',
+  'mask',
+  'opacity',
+  'stop-color',
+  'transform',
+  'transform-box',
+  'transform-origin',
+  'vector-effect',
+]);
+
+/** In SVG 2 these attributes are properties too and may stand in a sheet. */
+const GEOMETRY = new Set(['x', 'y', 'cx', 'cy', 'r', 'rx', 'ry', 'width', 'height']);
+
+type Properties = Readonly<Record<string, string>>;
+
+/** The style of one element: what is inherited and what is its own. Unset properties are absent. */
+export interface Style {
+  readonly inherited: Properties;
+  readonly own: Properties;
+}
+
+const NOTHING: Properties = Object.freeze({});
+const INITIAL_FONT_SIZE = 16;
+export const ROOT_STYLE: Style = { inherited: NOTHING, own: NOTHING };
+
+/** What is told about values that were left out. */
+export type OnBadValue = (property: string, value: string) => void;
+
+/** Works out the cascade: presentation attributes, then rules by specificity, then the style attribute, then !important. */
+export class StyleReader {
+  private readonly inline = new InlineStyles();
+  private readonly sheet: StyleSheet;
+
+  constructor(sheet: StyleSheet) {
+    this.sheet = sheet;
+  }
+
+  /** Style of an element under a parent of the given style (the `use` element for what it shows). */
+  styleOf(node: XmlNode, parent: Style, onBadValue: OnBadValue): Style {
+    const attributes: Declaration[] = [];
+    for (const property in node.attributes) {
+      if ((INHERITED.has(property) || OWN.has(property)) && property !== 'transform' && property !== 'd') {
+        attributes.push({ property, value: node.attributes[property]!, isImportant: false });
+      }
+    }
+    const fromSheet = this.sheet.declarationsFor(node);
+    const styleText = node.attributes.style;
+    const fromElement = styleText === undefined ? [] : this.inline.read(styleText);
+    if (attributes.length + fromSheet.length + fromElement.length === 0) {
+      return parent.own === NOTHING ? parent : { inherited: parent.inherited, own: NOTHING };
+    }
+    const inherited: Record<string, string> = { ...parent.inherited };
+    const own: Record<string, string> = {};
+    const cascade = [...attributes, ...fromSheet, ...fromElement];
+    for (const important of [false, true]) {
+      for (const declaration of cascade) {
+        if (declaration.isImportant === important) apply(declaration, inherited, own, parent, onBadValue);
+      }
+    }
+    return { inherited, own };
+  }
+}
+
+function apply(
+  { property, value }: Declaration,
+  inherited: Record<string, string>,
+  own: Record<string, string>,
+  parent: Style,
+  onBadValue: OnBadValue,
+): void {
+  if (property === 'marker') {
+    for (const place of ['marker-start', 'marker-mid', 'marker-end']) inherited[place] = value;
+    return;
+  }
+  const isInherited = INHERITED.has(property);
+  if (!isInherited && !OWN.has(property) && !GEOMETRY.has(property)) return;
+  const target = isInherited ? inherited : own;
+  const outer = isInherited ? parent.inherited[property] : parent.own[property];
+  const word = value.toLowerCase();
+  if (word === 'inherit' || (word === 'unset' && isInherited)) {
+    if (outer === undefined) delete target[property];
+    else target[property] = outer;
+  } else if (word === 'initial' || word === 'unset') delete target[property];
+  else if (property === 'font-size') inherited[property] = fontSize(value, parent);
+  else if (isValid(property, value)) target[property] = value;
+  else onBadValue(property, value);
+}
+
+/** Font size in px as text, so that em lengths below it are right. */
+function fontSize(value: string, parent: Style): string {
+  const outer = fontSizeOf(parent);
+  const length = parseLength(value);
+  const px = length === null ? null : lengthToPx(length, { whole: outer, fontSize: outer });
+  return String(px ?? outer);
+}
+
+/** Font size that em and ex refer to, px. */
+export function fontSizeOf(style: Style): number {
+  return Number(style.inherited['font-size'] ?? INITIAL_FONT_SIZE);
+}
+
+/** A wrong value counts as not written: what would hold without it holds. */
+function isValid(property: string, value: string): boolean {
+  if (property === 'fill' || property === 'stroke') return isPaint(value);
+  if (property === 'color') return parseColour(value) !== null;
+  if (property === 'stroke-width') return parseLength(value) !== null;
+  if (property === 'fill-rule') return value === 'nonzero' || value === 'evenodd';
+  return true;
+}
+
+function isPaint(value: string): boolean {
+  const word = value.trim().toLowerCase();
+  return (
+    word === 'none' ||
+    word === 'currentcolor' ||
+    word === 'context-fill' ||
+    word === 'context-stroke' ||
+    word.startsWith('url(') ||
+    parseColour(value) !== null
+  );
+}

@@ -1,0 +1,391 @@
+import { contourBounds, transformContour } from '@underlap/geometry/contour';
+import type { Contour } from '@underlap/geometry/curve';
+import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
+import type { Point } from '@underlap/geometry/point';
+import type { ComplaintList } from '../complaint-list.ts';
+import type { DrawnShape } from '../drawing.ts';
+import { ArtworkError } from '../error.ts';
+import { elementGeometry, SHAPE_ELEMENTS } from './element-geometry.ts';
+import { groupName, nameOf, wordsFor } from './labels.ts';
+import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
+import { MAX_ELEMENTS, MAX_SEGMENTS, MAX_USE_DEPTH } from './limits.ts';
+import { hrefOf, localReference, opacityOf, resolvePaint } from './paint.ts';
+import { ShapeIds } from './shape-ids.ts';
+import { ROOT_STYLE, type Style, type StyleReader } from './style.ts';
+import { parseTransform } from './transform.ts';
+import { complainOfUndrawable, complainOfUnseen, DEFINITIONS, GROUPS, isChosen } from './undrawable.ts';
+import { parseViewBox, viewportMatrix } from './viewport.ts';
+import type { XmlNode } from './xml-tree.ts';
+
+export interface WalkInput {
+  readonly file: string;
+  readonly root: XmlNode;
+  readonly byId: ReadonlyMap<string, XmlNode>;
+  readonly styles: StyleReader;
+  /** From the root's user units (inside its viewBox) to drawing units. */
+  readonly toDrawing: Matrix;
+  /** The root's viewport in its user units. */
+  readonly viewport: ViewportSize;
+  readonly complaints: ComplaintList;
+}
+
+/** One element still to be visited, with everything its ancestors hand down. */
+interface Visit {
+  readonly node: XmlNode;
+  readonly matrix: Matrix;
+  readonly parentStyle: Style;
+  readonly opacity: number;
+  readonly viewport: ViewportSize;
+  readonly layer: string | null;
+  readonly uses: UseChain | null;
+  /** Width and height that a `use` sets on the symbol or svg it shows. */
+  readonly override: { readonly width: number | null; readonly height: number | null } | null;
+}
+
+/** The `use` elements being unfolded, innermost first. */
+interface UseChain {
+  readonly target: XmlNode;
+  readonly id: string;
+  readonly depth: number;
+  readonly outer: UseChain | null;
+}
+
+/**
+ * Visit everything that is drawn, in document order, and return its shapes in drawing units.
+ * @throws ArtworkError `too-large` when `use` or the paths unfold beyond the limits.
+ * @remarks O(elements drawn); an explicit stack, so that depth cannot overflow.
+ */
+export function walkDrawing(input: WalkInput): DrawnShape[] {
+  const walker = new Walker(input);
+  return walker.run();
+}
+
+class Walker {
+  private readonly input: WalkInput;
+  private readonly shapes: DrawnShape[] = [];
+  private readonly pending: Visit[] = [];
+  private readonly ids = new ShapeIds();
+  private visited = 0;
+  private segments = 0;
+
+  constructor(input: WalkInput) {
+    this.input = input;
+  }
+
+  run(): DrawnShape[] {
+    const { root, toDrawing, viewport } = this.input;
+    const rootVisit = { node: root, matrix: toDrawing, parentStyle: ROOT_STYLE, opacity: 1, viewport, layer: null };
+    this.enter({ ...rootVisit, uses: null, override: null }, true);
+    for (let visit = this.pending.pop(); visit !== undefined; visit = this.pending.pop()) this.enter(visit, false);
+    return this.shapes;
+  }
+
+  private enter(visit: Visit, isRoot: boolean): void {
+    const { node } = visit;
+    const { complaints, styles } = this.input;
+    if (++this.visited > MAX_ELEMENTS) {
+      throw this.tooLarge(`more than ${MAX_ELEMENTS} elements once its <use> references are followed`, node);
+    }
+    if (!node.isSvg || DEFINITIONS.has(node.name)) return;
+    if (complainOfUndrawable(node, complaints, visit.matrix)) return;
+    const words = wordsFor(node);
+    const style = styles.styleOf(node, visit.parentStyle, (property, value) => {
+      complaints.add(
+        'bad-style',
+        'warning',
+        `${property} '${value.slice(0, 40)}' cannot be read and is left out`,
+        words,
+      );
+    });
+    if ((style.own.display ?? '').trim() === 'none') {
+      complaints.add('hidden', 'note', 'it is switched off (display: none) and left out', words);
+      return;
+    }
+    const opacity = visit.opacity * opacityOf(style.own.opacity);
+    const matrix = isRoot ? this.rootMatrix(visit, style, words) : this.localMatrix(visit, style, words);
+    if (matrix === null) return;
+    complainOfUnseen(node, style, complaints, words, this.input.byId);
+    const inner = { ...visit, matrix, opacity };
+    if (SHAPE_ELEMENTS.has(node.name)) this.draw(inner, style, words);
+    else if (node.name === 'use') this.unfold(inner, style, words);
+    else if (isRoot) this.pushChildren(inner, style, matrix, visit.viewport);
+    else if (node.name === 'svg' || (node.name === 'symbol' && visit.override !== null))
+      this.enterViewport(inner, style, words);
+    else if (GROUPS.has(node.name)) this.pushChildren(inner, style, matrix, visit.viewport);
+    else
+      complaints.add(
+        'unknown-element',
+        'note',
+        `<${node.name.slice(0, 40)}> is not a drawing element and is left out`,
+        words,
+      );
+  }
+
+  /** SVG 2 lets the outermost svg carry a transform too, outside its viewBox. */
+  private rootMatrix(visit: Visit, style: Style, words: string): Matrix | null {
+    const own = this.transformOf(visit.node, style, words);
+    return own === null ? null : own === IDENTITY ? visit.matrix : multiply(own, visit.matrix);
+  }
+
+  private localMatrix(visit: Visit, style: Style, words: string): Matrix | null {
+    const own = this.transformOf(visit.node, style, words);
+    return own === null ? null : own === IDENTITY ? visit.matrix : multiply(visit.matrix, own);
+  }
+
+  private transformOf(node: XmlNode, style: Style, words: string): Matrix | null {
+    const text = style.own.transform ?? node.attributes.transform;
+    if (text === undefined) return IDENTITY;
+    const matrix = parseTransform(text);
+    if (matrix === null) {
+      const shown = text.slice(0, 60);
+      const message = `its transform '${shown}' cannot be read, so it and what it holds are left out: correct it or apply it in the drawing program`;
+      this.input.complaints.add('bad-transform', 'error', message, words);
+      return null;
+    }
+    const origin = style.own['transform-origin'];
+    if (origin === undefined || matrix === IDENTITY) return matrix;
+    const point = originOf(origin);
+    if (point === null) {
+      this.input.complaints.add(
+        'transform-origin',
+        'warning',
+        `transform-origin '${origin.slice(0, 40)}' is not followed`,
+        words,
+      );
+      return matrix;
+    }
+    const there = { ...IDENTITY, e: point.x, f: point.y };
+    return multiply(multiply(there, matrix), { ...IDENTITY, e: -point.x, f: -point.y });
+  }
+
+  private pushChildren(visit: Visit, style: Style, matrix: Matrix, viewport: ViewportSize): void {
+    const { node } = visit;
+    const layer = groupNameOrNull(node, visit);
+    const children = node.name === 'switch' ? node.children.filter(isChosen).slice(0, 1) : node.children;
+    const { opacity, uses } = visit;
+    for (let i = children.length - 1; i >= 0; i--) {
+      this.pending.push({
+        node: children[i]!,
+        matrix,
+        parentStyle: style,
+        opacity,
+        viewport,
+        layer,
+        uses,
+        override: null,
+      });
+    }
+  }
+
+  private enterViewport(visit: Visit, style: Style, words: string): void {
+    const { node, override } = visit;
+    const lengths = new LengthReader(node, style, visit.viewport);
+    const isSvg = node.name === 'svg';
+    const width = override?.width ?? lengths.read('width', 'x') ?? visit.viewport.width;
+    const height = override?.height ?? lengths.read('height', 'y') ?? visit.viewport.height;
+    const x = isSvg ? lengths.orZero('x', 'x') : 0;
+    const y = isSvg ? lengths.orZero('y', 'y') : 0;
+    if (lengths.fault !== null) this.input.complaints.add('bad-length', 'warning', lengths.fault, words);
+    if (width <= 0 || height <= 0) {
+      this.input.complaints.add('hidden', 'note', 'its viewport has no size, so nothing in it is drawn', words);
+      return;
+    }
+    const view = parseViewBox(node.attributes.viewBox);
+    const map =
+      view === null
+        ? { ...IDENTITY, e: x, f: y }
+        : viewportMatrix(view, { x, y, width, height }, node.attributes.preserveAspectRatio);
+    this.pushChildren(visit, style, multiply(visit.matrix, map), view ?? { width, height });
+  }
+
+  private unfold(visit: Visit, style: Style, words: string): void {
+    const { node } = visit;
+    const { complaints, byId } = this.input;
+    const href = hrefOf(node);
+    const id = href === null ? null : localReference(href);
+    if (id === null) {
+      const why =
+        href === null ? 'it refers to nothing' : `it refers to something outside the file ('${href.slice(0, 40)}')`;
+      complaints.add('missing-reference', 'warning', `${why} and is left out: bring the shape into the drawing`, words);
+      return;
+    }
+    const target = byId.get(id);
+    if (target === undefined) {
+      complaints.add(
+        'missing-reference',
+        'warning',
+        `it refers to '#${id.slice(0, 40)}', which is not in the file`,
+        words,
+      );
+      return;
+    }
+    if (isCircular(target, visit)) {
+      complaints.add(
+        'circular-reference',
+        'warning',
+        `it refers to '#${id.slice(0, 40)}', which holds it; it is left out`,
+        words,
+      );
+      return;
+    }
+    const depth = (visit.uses?.depth ?? 0) + 1;
+    if (depth > MAX_USE_DEPTH) {
+      complaints.add(
+        'circular-reference',
+        'warning',
+        `references are nested more than ${MAX_USE_DEPTH} deep here`,
+        words,
+      );
+      return;
+    }
+    const lengths = new LengthReader(node, style, visit.viewport);
+    const shift = { ...IDENTITY, e: lengths.orZero('x', 'x'), f: lengths.orZero('y', 'y') };
+    const override = { width: lengths.read('width', 'x'), height: lengths.read('height', 'y') };
+    if (lengths.fault !== null) complaints.add('bad-length', 'warning', lengths.fault, words);
+    const isViewport = target.name === 'svg' || target.name === 'symbol';
+    this.pending.push({
+      node: target,
+      matrix: multiply(visit.matrix, shift),
+      parentStyle: style,
+      opacity: visit.opacity,
+      viewport: visit.viewport,
+      layer: nameOf(node) === null ? visit.layer : (groupName(node) ?? visit.layer),
+      uses: { target, id: node.attributes.id ?? id, depth, outer: visit.uses },
+      override: isViewport ? override : null,
+    });
+  }
+
+  private draw(visit: Visit, style: Style, words: string): void {
+    const { node, matrix } = visit;
+    const { complaints, byId } = this.input;
+    const geometry = elementGeometry(node, style, visit.viewport, MAX_SEGMENTS - this.segments);
+    for (const contour of geometry.contours) this.segments += contour.segments.length;
+    if (this.segments >= MAX_SEGMENTS) throw this.tooLarge(`more than ${MAX_SEGMENTS} path segments`, node);
+    const contours = this.placed(geometry.contours, matrix, words);
+    if (geometry.fault !== null) {
+      const at = contours?.at(-1)?.segments.at(-1)?.to ?? null;
+      const kept =
+        contours !== null && contours.length > 0 ? 'what comes before it is kept' : 'nothing of it could be kept';
+      complaints.add(
+        'broken-shape',
+        'warning',
+        `${geometry.fault}; ${kept}: check it in the drawing program`,
+        words,
+        at,
+      );
+    }
+    if (contours === null || contours.length === 0) {
+      if (contours !== null && geometry.fault === null)
+        complaints.add('nothing-drawn', 'note', 'it has no extent and is left out', words);
+      return;
+    }
+    const visibility = (style.inherited.visibility ?? 'visible').trim();
+    const fill = resolvePaint('fill', style, byId, visit.opacity);
+    const stroke = resolvePaint('stroke', style, byId, visit.opacity);
+    const width = this.strokeWidth(visit, style);
+    const strokeColour = width > 0 ? stroke.colour : null;
+    const at = contours[0]!.start;
+    if (visibility !== 'visible' || (fill.colour === null && strokeColour === null)) {
+      const why = visibility !== 'visible' ? 'it is invisible' : 'it has neither fill nor outline';
+      complaints.add('hidden', 'note', `${why} and is left out: give it a colour if it is meant to be cut`, words, at);
+      return;
+    }
+    for (const paint of [fill, stroke]) {
+      if (paint.replaced === null || paint.colour === null) continue;
+      const message = `its ${paint.replaced} is read as the one colour ${paint.colour}: use a plain colour to choose another`;
+      complaints.add('paint-replaced', 'note', message, words, at);
+    }
+    if (strokeColour !== null && isDashed(style)) {
+      complaints.add(
+        'dashed',
+        'note',
+        'its dashed line is read as a whole line: draw the dashes as lines if they are meant',
+        words,
+        at,
+      );
+    }
+    this.shapes.push({
+      id: this.ids.next(node, useIds(visit.uses)),
+      name: nameOf(node) ?? useName(visit),
+      layer: visit.layer,
+      contours,
+      fillRule: style.inherited['fill-rule'] === 'evenodd' ? 'evenodd' : 'nonzero',
+      fill: fill.colour,
+      stroke: strokeColour,
+      strokeWidthMm: width,
+      place: { element: words, at },
+    });
+  }
+
+  /** Contours in drawing units, or null when a number is not finite or the map flattens them. */
+  private placed(contours: readonly Contour[], matrix: Matrix, words: string): Contour[] | null {
+    const { complaints } = this.input;
+    try {
+      const moved = contours.map((contour) => transformContour(contour, matrix));
+      if (moved.every(isFiniteContour)) return moved;
+      complaints.add(
+        'non-finite',
+        'error',
+        'it has a coordinate that is not a finite number, so it is left out: redraw it',
+        words,
+      );
+    } catch {
+      complaints.add('bad-transform', 'error', 'its transform flattens it to nothing, so it is left out', words);
+    }
+    return null;
+  }
+
+  private strokeWidth(visit: Visit, style: Style): number {
+    const given = userLength(style.inherited['stroke-width'] ?? '1', 'both', style, visit.viewport);
+    const width = Math.max(0, given ?? 1);
+    const { a, b, c, d } = style.own['vector-effect'] === 'non-scaling-stroke' ? this.input.toDrawing : visit.matrix;
+    const scaled = width * Math.sqrt(Math.abs(a * d - b * c));
+    return Number.isFinite(scaled) ? scaled : 0;
+  }
+
+  private tooLarge(what: string, node: XmlNode): ArtworkError {
+    return new ArtworkError('too-large', `${this.input.file} has ${what}: simplify the drawing`, wordsFor(node));
+  }
+}
+
+function groupNameOrNull(node: XmlNode, visit: Visit): string | null {
+  return node.parent === null ? visit.layer : (groupName(node) ?? visit.layer);
+}
+
+/** Does the reference lead back to itself: to something being unfolded, or to an ancestor? */
+function isCircular(target: XmlNode, visit: Visit): boolean {
+  for (let use = visit.uses; use !== null; use = use.outer) if (use.target === target) return true;
+  for (let up: XmlNode | null = visit.node; up !== null; up = up.parent) if (up === target) return true;
+  return false;
+}
+
+function useIds(uses: UseChain | null): string[] {
+  const ids: string[] = [];
+  for (let use = uses; use !== null; use = use.outer) ids.unshift(use.id);
+  return ids;
+}
+
+/** A shape without a name of its own that a named `use` shows takes that name. */
+function useName(visit: Visit): string | null {
+  return visit.uses === null ? null : visit.uses.target === visit.node ? visit.uses.id : null;
+}
+
+function isDashed(style: Style): boolean {
+  const dashes = style.inherited['stroke-dasharray'];
+  return dashes !== undefined && dashes !== 'none' && /[1-9]/.test(dashes);
+}
+
+function isFiniteContour(contour: Contour): boolean {
+  const { minX, minY, maxX, maxY } = contourBounds(contour);
+  return [minX, minY, maxX, maxY].every(Number.isFinite);
+}
+
+/** `transform-origin` in px; keywords and percentages need the element's box and are told instead. */
+function originOf(text: string): Point | null {
+  const words = text.trim().split(/\s+/);
+  const numbers = words
+    .slice(0, 2)
+    .map((word) => (/^-?[\d.]+(px)?$/.test(word) ? Number.parseFloat(word) : Number.NaN));
+  const [x, y] = numbers;
+  return x !== undefined && y !== undefined && Number.isFinite(x) && Number.isFinite(y) ? { x, y } : null;
+}

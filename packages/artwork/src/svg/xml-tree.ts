@@ -1,0 +1,154 @@
+import { SaxesParser } from 'saxes';
+import { ArtworkError } from '../error.ts';
+import { entitiesOf } from './entities.ts';
+import { MAX_ELEMENTS } from './limits.ts';
+
+const SVG_NAMESPACE = 'http://www.w3.org/2000/svg';
+
+/** Elements whose text is needed; the text of others is only counted as present by their tag. */
+const TEXT_KEPT = new Set(['style', 'title']);
+
+/** One element of the file. */
+export interface XmlNode {
+  /** Without its prefix. */
+  readonly name: string;
+  /** False for elements of other namespaces, which are never drawn. */
+  readonly isSvg: boolean;
+  readonly attributes: Readonly<Record<string, string>>;
+  readonly parent: XmlNode | null;
+  readonly children: XmlNode[];
+  /** Position among the parent's children. */
+  readonly index: number;
+  readonly line: number;
+  text: string;
+}
+
+export interface XmlFault {
+  readonly message: string;
+  readonly line: number;
+}
+
+export interface XmlDocument {
+  readonly root: XmlNode;
+  /** Breaches of well-formedness, in order, the first twenty. */
+  readonly faults: readonly XmlFault[];
+  /** Line where the text broke off inside the drawing, or null. */
+  readonly brokenOffAt: number | null;
+}
+
+/**
+ * Parse XML into a tree, forgiving: what is not well-formed is told as a fault and reading goes on, so that a truncated file
+ * gives the elements that are whole.
+ * @throws ArtworkError `not-svg` (no svg root), `entity-expansion`, `too-large` (element count).
+ * @remarks O(text); no recursion, so nesting is bounded by memory alone.
+ */
+export function parseXml(text: string, file: string): XmlDocument {
+  const parser = new SaxesParser({ position: true, xmlns: false });
+  const faults: XmlFault[] = [];
+  const open: XmlNode[] = [];
+  const namespaces: NamespaceScope[] = [];
+  const roots: XmlNode[] = [];
+  let count = 0;
+  let ended = false;
+
+  parser.on('error', (error) => {
+    if (faults.length < 20) faults.push({ message: plainFault(error.message), line: parser.line });
+  });
+  parser.on('doctype', (doctype) => {
+    for (const [name, value] of entitiesOf(doctype, file)) {
+      Object.defineProperty(parser.ENTITIES, name, { get: value, enumerable: true, configurable: true });
+    }
+  });
+  parser.on('opentag', (tag) => {
+    count++;
+    if (count > MAX_ELEMENTS) {
+      throw new ArtworkError(
+        'too-large',
+        `${file} has more than ${MAX_ELEMENTS} elements: simplify the drawing or split it into several files`,
+        `line ${parser.line}`,
+      );
+    }
+    const parent = open.at(-1) ?? null;
+    const scope = scopeOf(tag.attributes, namespaces.at(-1) ?? null);
+    const colon = tag.name.indexOf(':');
+    const prefix = colon < 0 ? '' : tag.name.slice(0, colon);
+    const node: XmlNode = {
+      name: tag.name.slice(colon + 1),
+      isSvg: isSvgNamespace(prefix, scope),
+      attributes: tag.attributes,
+      parent,
+      children: [],
+      index: parent?.children.length ?? 0,
+      line: parser.line,
+      text: '',
+    };
+    if (parent === null) roots.push(node);
+    else parent.children.push(node);
+    open.push(node);
+    namespaces.push(scope);
+  });
+  parser.on('closetag', () => {
+    open.pop();
+    namespaces.pop();
+  });
+  const keepText = (piece: string): void => {
+    const node = open.at(-1);
+    if (node !== undefined && TEXT_KEPT.has(node.name)) node.text += piece;
+  };
+  parser.on('text', keepText);
+  parser.on('cdata', keepText);
+  parser.on('end', () => {
+    ended = true;
+  });
+
+  // Fed in slices, so that the parser never holds a copy of the whole text.
+  const slice = 1 << 16;
+  for (let i = 0; i < text.length; i += slice) parser.write(text.slice(i, i + slice));
+  const openAtEnd = open.length;
+  const lastLine = parser.line;
+  parser.close();
+  if (!ended) throw new ArtworkError('internal', `${file} could not be parsed to its end`);
+
+  const root = roots.find((node) => node.name === 'svg' && node.isSvg);
+  if (root === undefined) {
+    const found =
+      roots[0] === undefined ? 'it holds no element' : `its first element is <${roots[0].name.slice(0, 40)}>`;
+    throw new ArtworkError(
+      'not-svg',
+      `${file} is not an SVG drawing: ${found}; export the artwork as plain SVG or DXF`,
+    );
+  }
+  return { root, faults, brokenOffAt: openAtEnd > 0 || faults.some(isBreak) ? lastLine : null };
+}
+
+/** Prefixes declared so far; '' is the default namespace. */
+interface NamespaceScope {
+  readonly uris: ReadonlyMap<string, string>;
+}
+
+function scopeOf(attributes: Readonly<Record<string, string>>, outer: NamespaceScope | null): NamespaceScope {
+  let uris: Map<string, string> | null = null;
+  for (const name in attributes) {
+    if (!name.startsWith('xmlns')) continue;
+    if (name !== 'xmlns' && name[5] !== ':') continue;
+    uris ??= new Map(outer?.uris);
+    uris.set(name.slice(6), attributes[name]!.trim());
+  }
+  return uris !== null ? { uris } : (outer ?? { uris: new Map() });
+}
+
+/** Files that declare no namespace at all are common and meant as SVG. */
+function isSvgNamespace(prefix: string, scope: NamespaceScope): boolean {
+  const uri = scope.uris.get(prefix);
+  if (uri === undefined || uri === '') return prefix === '' || prefix === 'svg';
+  return uri === SVG_NAMESPACE;
+}
+
+function isBreak(fault: XmlFault): boolean {
+  return fault.message.startsWith('unexpected end') || fault.message.startsWith('unclosed');
+}
+
+/** The parser's message without its own line:column prefix. */
+function plainFault(message: string): string {
+  return message.replace(/^[^:]*:?\d+:\d+: /, '').replace(/\.$/, '');
+}
