@@ -127,21 +127,32 @@ const marks = z.strictObject({
   textHeight: length(1.5, 50, 'Height of numbers and letters').default(5),
 });
 
+const layerStyle = z
+  .strictObject({ colour: colour.optional(), layer: z.string().min(1).max(80).optional() })
+  // Left out stays left out: an undefined would hide the default.
+  .transform((style): { readonly colour?: string; readonly layer?: string } => ({
+    ...(style.colour === undefined ? {} : { colour: style.colour }),
+    ...(style.layer === undefined ? {} : { layer: style.layer }),
+  }));
+
 const output = z.strictObject({
   formats: z
     .array(choice(['svg', 'dxf', 'pdf'], 'File format of the sheets.'))
     .min(1)
     .default(['svg']),
-  colours: z
-    .strictObject({
-      engrave: colour.default('#56b4e9'),
-      score: colour.default('#009e73'),
-      'deep-score': colour.default('#cc79a7'),
-      'cut-inner': colour.default('#0072b2'),
-      'cut-outer': colour.default('#d55e00'),
-    })
-    .prefault({})
-    .meta({ description: 'Colour of each process in the sheets (default: distinct for colour-blind people).' }),
+  layers: z
+    .partialRecord(
+      choice(['engrave', 'score', 'deep-score', 'cut-inner', 'cut-outer', 'numbers'], 'Process.'),
+      layerStyle,
+    )
+    .default({})
+    .meta({
+      description: 'Colour and layer name of processes in the sheets; others keep a colour-blind-safe default.',
+    }),
+  rounds: choice(
+    ['by-process', 'nested-first'],
+    'by-process: every hole of a sheet before every outline; nested-first: pieces that lie in holes of others are finished first.',
+  ).default('by-process'),
   pictures: z.boolean().default(false).meta({ description: 'Also write the finished sign as a picture.' }),
 });
 

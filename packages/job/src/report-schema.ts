@@ -9,6 +9,7 @@ const placement = z.strictObject({
   id: z.string().meta({ description: 'Piece and sign: "backer.a#2". The data-piece of the sheet.' }),
   piece: z.string(),
   part: z.string(),
+  number: z.string().meta({ description: 'Short number in pictures and on hidden faces.' }),
   sign: z.int().min(1).meta({ description: 'Which sign of the batch it belongs to, from 1.' }),
   x: mm.meta({ description: 'Sheet frame: origin upper left, y down.' }),
   y: mm,
@@ -127,13 +128,28 @@ const notFitting = z.strictObject({
 });
 
 const paint = z.strictObject({
-  colour: z.string(),
+  colour: z.string().nullable().meta({ description: 'null = left bare.' }),
   parts: z.array(z.string()),
-  areaMm2: z.number(),
+  faceAreaMm2: z.number(),
+  visibleAreaMm2: z.number().meta({ description: 'To be painted, for one sign.' }),
+  bareAreaMm2: z.number().meta({ description: 'Below other parts: left bare so that glue holds.' }),
+});
+
+const buildStep = z.strictObject({
+  step: z.int(),
+  part: z.string(),
+  name: z.string(),
+  onto: z.array(z.string()),
   glueAreaMm2: z.number(),
 });
 
-const buildStep = z.strictObject({ step: z.int(), part: z.string(), text: z.string() });
+const repair = z.strictObject({
+  kind: z.string(),
+  message: z.string(),
+  place: z.string(),
+  at: point.nullable(),
+  sizeMm: mm,
+});
 
 const costRow = z.strictObject({
   batch: z.int(),
@@ -200,6 +216,7 @@ export const reportSchema = z
     buildOrder: z.array(buildStep),
     cost,
     complaints: z.array(complaint),
+    repairs: z.array(repair),
     messages: z.array(z.string()).meta({ description: 'What a maker should know, in sentences.' }),
     cautions: z.array(z.string()),
     seed: z.int(),

@@ -2,7 +2,7 @@ import type { Drawing } from '@underlap/artwork/drawing';
 import type { Contour, Shape } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import type { Region } from '@underlap/geometry/region';
-import type { NestProblem, NestResult, Verdict } from '@underlap/nest/problem';
+import type { Layout, NestProblem, NestResult, Verdict } from '@underlap/nest/problem';
 import type { Limit, SeamOutcome, SplitPlan } from '@underlap/seam/task';
 import type { Mark, Sign } from '@underlap/stack/sign';
 import type { Report } from './report-schema.ts';
@@ -22,8 +22,8 @@ export interface Piece {
   readonly partId: string;
   readonly shape: Shape;
   readonly region: Region;
-  /** Turn at which it fits the bed (and board), degrees in its frame. */
-  readonly fitsBedTurnDeg: number;
+  /** Turn at which it fits the bed and the board, degrees from its frame. */
+  readonly fitsTurnDeg: Readonly<Record<Limit['name'], number>>;
 }
 
 /** What became of one part. */
@@ -60,16 +60,19 @@ export interface CutPiece extends Piece {
   readonly marks: readonly PieceMark[];
   /** Is `cutShape` the drawn contour itself (not offset)? */
   readonly isAsDrawn: boolean;
-  /** The turn that the nester sees as 0: split pieces may fit a board only askew. */
+  /** The turn that the nester sees as 0: a piece may fit a board only askew. */
   readonly baseTurnDeg: number;
-  /** A good visible point to write the number at, in the piece's frame. */
+  /** "7", or "7a" for a piece of a split part: what is burnt on it and written in reports. */
+  readonly number: string;
+  /** The roomiest point of its face, for a number in pictures. */
   readonly centre: Point;
 }
 
-/** A layout in the pieces' own frames, with the problem it answers. */
+/** The nester's answer, and the same layout with placements in the pieces' own frames. */
 export interface NestStageResult {
   readonly problem: NestProblem;
   readonly result: NestResult;
+  readonly layout: Layout;
 }
 
 /** All files by name, sheets first. */

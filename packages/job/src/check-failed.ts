@@ -1,0 +1,28 @@
+import type { Layout, Verdict } from '@underlap/nest/problem';
+import { JobError } from './error.ts';
+
+/**
+ * The error that keeps a bad layout from being written; null when the verdict is clean. Pieces that the layout itself says
+ * it could not place are not a fault of the layout.
+ */
+export function checkFault(verdict: Verdict, layout: Layout): JobError | null {
+  const known = new Set(layout.unplaced.map((entry) => entry.pieceId));
+  const faults = verdict.violations.filter(
+    (violation) => !(violation.kind === 'missing' && violation.pieceIds.every((id) => known.has(id))),
+  );
+  const first = faults[0];
+  if (first === undefined) {
+    return verdict.ok || verdict.violations.length > 0
+      ? null
+      : new JobError(
+          'check-failed',
+          'The independent check refused the layout without naming a fault; nothing was written.',
+        );
+  }
+  const more = faults.length > 1 ? ` (and ${faults.length - 1} more)` : '';
+  return new JobError(
+    'check-failed',
+    `The independent check refused the layout, so nothing was written: ${first.message} Sheet ${first.sheet + 1}, at ${first.x.toFixed(2)}, ${first.y.toFixed(2)} mm, pieces ${first.pieceIds.join(' and ')}${more}.`,
+    { part: first.pieceIds.join(', '), at: { x: first.x, y: first.y } },
+  );
+}

@@ -1,0 +1,110 @@
+import type { Shape } from '@underlap/geometry/curve';
+import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
+import { convexHull } from '@underlap/geometry/hull';
+import { placementMatrix } from '@underlap/geometry/matrix';
+import { offsetShape } from '@underlap/geometry/offset-shape';
+import { ringBounds } from '@underlap/geometry/ring';
+import { transformRing } from '@underlap/geometry/transform-region';
+import type { Limit } from '@underlap/seam/task';
+import type { Sign } from '@underlap/stack/sign';
+import type { Job } from './document.ts';
+import { JobError } from './error.ts';
+import { marksOf, signMarks } from './marks-stage.ts';
+import { roomiestPoint } from './roomy-point.ts';
+import { splitCutShapes } from './split-cut-shapes.ts';
+import type { CutPiece, PartSplit, Piece, SplitResult } from './stages.ts';
+
+/**
+ * Every piece as the machine cuts it: kerf and fit applied exactly once, marks in place.
+ *
+ * `compensate: all` grows every contour by half the kerf, so that parts come out true to size; `seams` grows only the mating
+ * edges of split parts and leaves drawn contours as drawn; `none` leaves everything, and the machine must compensate.
+ * @throws JobError `too-small` when a part vanishes or falls apart under the kerf.
+ */
+export function cutStage(split: SplitResult, sign: Sign, job: Job): CutPiece[] {
+  const marks = signMarks(sign, job);
+  const pieces = split.parts.flatMap((partSplit, index) => {
+    const shapes = cutShapesOf(partSplit, job);
+    return partSplit.pieces.map((piece, at): CutPiece => {
+      const number = partSplit.pieces.length === 1 ? String(index + 1) : `${index + 1}${letterOf(at)}`;
+      return cutPiece(
+        piece,
+        shapes[at]!,
+        number,
+        marksOf(piece, number, partSplit, sign, marks, job),
+        split.limits,
+        job,
+      );
+    });
+  });
+  const plates = split.plates.map((plate, index) =>
+    cutPiece(plate, wholeCutShape(plate, job), `P${index + 1}`, [], split.limits, job),
+  );
+  return [...pieces, ...plates];
+}
+
+/** a, b, ... z, then a1, b1, ... */
+function letterOf(index: number): string {
+  const letter = String.fromCharCode(97 + (index % 26));
+  return index < 26 ? letter : `${letter}${Math.floor(index / 26)}`;
+}
+
+function cutShapesOf(split: PartSplit, job: Job): readonly Shape[] {
+  if (split.plan === null) return split.pieces.map((piece) => wholeCutShape(piece, job));
+  return splitCutShapes(split.plan, job);
+}
+
+function wholeCutShape(piece: Piece, job: Job): Shape {
+  if (job.compensate !== 'all' || job.kerf === 0) return piece.shape;
+  const shapes = offsetShape(piece.shape, job.kerf / 2);
+  if (shapes.length !== 1) {
+    throw new JobError(
+      'too-small',
+      `Part ${piece.partId} does not survive a kerf of ${job.kerf} mm: enlarge it or lower the kerf.`,
+      {
+        part: piece.partId,
+      },
+    );
+  }
+  return shapes[0]!;
+}
+
+function cutPiece(
+  piece: Piece,
+  cutShape: Shape,
+  number: string,
+  marks: CutPiece['marks'],
+  limits: readonly Limit[],
+  job: Job,
+): CutPiece {
+  const cutRegion = shapeToRegion(cutShape, FLATTEN_TOLERANCE_MM);
+  const spot = roomiestPoint([piece.region]) ?? { x: piece.region.outer[0]!, y: piece.region.outer[1]! };
+  return {
+    ...piece,
+    cutShape,
+    cutRegion,
+    marks,
+    isAsDrawn: cutShape === piece.shape,
+    number,
+    centre: { x: spot.x, y: spot.y },
+    baseTurnDeg: baseTurn(piece, convexHull(cutRegion.outer), limits, job),
+  };
+}
+
+/**
+ * 0 while a turn that the piece's rule allows fits the board, or when grain ties it; else the turn found by the fit test, so
+ * that the rule's turns are counted from there.
+ */
+function baseTurn(piece: Piece, hull: Float64Array, limits: readonly Limit[], job: Job): number {
+  if (job.turns.keepGrain.includes(piece.partId)) return 0;
+  const rule = job.turns.parts[piece.partId] ?? job.turns.parts[piece.id] ?? job.turns.default;
+  if (rule === 'any') return 0;
+  const board = limits.find((limit) => limit.name === 'board');
+  if (board === undefined) return 0;
+  const quarter = rule === 'quarter' ? [0, 90] : [0];
+  const fits = quarter.some((turn) => {
+    const { minX, minY, maxX, maxY } = ringBounds(transformRing(hull, placementMatrix(0, 0, turn)));
+    return limits.every((limit) => maxX - minX <= limit.width && maxY - minY <= limit.height);
+  });
+  return fits ? 0 : piece.fitsTurnDeg.board;
+}

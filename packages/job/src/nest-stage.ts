@@ -1,0 +1,185 @@
+import { transformShape } from '@underlap/geometry/contour';
+import { FLATTEN_TOLERANCE_MM } from '@underlap/geometry/flatten';
+import { placementMatrix } from '@underlap/geometry/matrix';
+import { type Region, regionBounds } from '@underlap/geometry/region';
+import { transformRegion } from '@underlap/geometry/transform-region';
+import { nest } from '@underlap/nest/nest';
+import type { Layout, NestPart, NestProblem, Pinned, Placement, Stock } from '@underlap/nest/problem';
+import type { JobContext, NestRunContext } from './context.ts';
+import type { Job } from './document.ts';
+import { JobError } from './error.ts';
+import { reachOf } from './limits.ts';
+import { parseRegions } from './path-regions.ts';
+import type { CutPiece, NestStageResult } from './stages.ts';
+
+/**
+ * Lay the batch out on the boards.
+ * @remarks Pieces that fit nowhere are in `layout.unplaced`, which is no error. @throws JobError, NestError for a bad job.
+ */
+export async function nestStage(
+  pieces: readonly CutPiece[],
+  job: Job,
+  context: NestRunContext & Pick<JobContext, 'nest'>,
+): Promise<NestStageResult> {
+  const problem = nestProblemOf(pieces, job);
+  const run = context.nest ?? nest;
+  const result = await run(problem, job.effort, context);
+  return { problem, result, layout: inPieceFrames(result.layout, pieces) };
+}
+
+/** The nester's problem: every piece `batch` times, turned by its base turn; stock from the job. Plain data. */
+export function nestProblemOf(pieces: readonly CutPiece[], job: Job): NestProblem {
+  const hasCurves = pieces.some((piece) => hasCurve(piece));
+  return {
+    parts: pieces.map((piece) => nestPartOf(piece, job)),
+    stock: [
+      ...job.boards.map((board, index) => boardStock(job, index, board)),
+      ...job.offcuts.map((offcut) => offcutStock(offcut)),
+    ],
+    rules: {
+      // Chords lie inside the curves they stand for, by up to the tolerance on each of two neighbours.
+      spacing: job.spacing + (hasCurves && job.spacing > 0 ? 2 * FLATTEN_TOLERANCE_MM : 0),
+      margin: job.margin + (hasCurves && job.margin > 0 ? FLATTEN_TOLERANCE_MM : 0),
+      bed: reachOf(job).window,
+      aim: job.aim,
+      // biome-ignore lint/suspicious/noThenProperty: a word in the nester's contract; nobody awaits rules
+      then: job.tieBreak,
+    },
+    pinned: job.pinned.map((pin) => pinnedOf(pin, pieces)),
+  };
+}
+
+/** Where a placement of the nester puts a piece, seen from the piece's own frame. */
+export function placementInPieceFrame(placement: Placement, piece: Pick<CutPiece, 'baseTurnDeg'>): Placement {
+  const turn = placement.mirrored ? placement.turnDeg - piece.baseTurnDeg : placement.turnDeg + piece.baseTurnDeg;
+  return { ...placement, turnDeg: ((turn % 360) + 360) % 360 };
+}
+
+/** The same layout with placements that refer to the pieces' frames. */
+export function inPieceFrames(layout: Layout, pieces: readonly CutPiece[]): Layout {
+  const byId = new Map(pieces.map((piece) => [piece.id, piece]));
+  return {
+    ...layout,
+    sheets: layout.sheets.map((sheet) => ({
+      ...sheet,
+      placements: sheet.placements.map((placement) => {
+        const piece = byId.get(placement.partId);
+        if (piece === undefined)
+          throw new JobError('internal', `the layout holds a piece ${placement.partId} that was not asked for`);
+        return placementInPieceFrame(placement, piece);
+      }),
+    })),
+  };
+}
+
+/** Name of a board in layouts and reports: its own, else its size; a number follows where two would be called the same. */
+export function boardId(job: Job, index: number): string {
+  const name = (at: number) => {
+    const board = job.boards[at]!;
+    return board.id ?? `${shortNumber(board.width)}x${shortNumber(board.height)}`;
+  };
+  const earlier = job.boards.slice(0, index).filter((_, at) => name(at) === name(index)).length;
+  return earlier === 0 ? name(index) : `${name(index)}-${earlier + 1}`;
+}
+
+function nestPartOf(piece: CutPiece, job: Job): NestPart {
+  const turn = placementMatrix(0, 0, piece.baseTurnDeg);
+  return {
+    id: piece.id,
+    region: transformRegion(piece.cutRegion, turn),
+    outline: transformShape(piece.cutShape, turn),
+    quantity: job.batch,
+    turns: job.turns.parts[piece.partId] ?? job.turns.parts[piece.id] ?? job.turns.default,
+    mayMirror: mayMirror(piece, job),
+    keepsGrain: job.turns.keepGrain.includes(piece.partId),
+    groups: groupsOf(piece, job),
+  };
+}
+
+/** A part with marks on its face cannot be cut from the back: the marks would burn on the wrong side. */
+function mayMirror(piece: CutPiece, job: Job): boolean {
+  return job.turns.mirror.includes(piece.partId) && !piece.marks.some((mark) => mark.kind === 'drawn');
+}
+
+function groupsOf(piece: CutPiece, job: Job): string[] {
+  if (job.together === 'free') return [];
+  const group = job.together === 'sign' ? 0 : job.together.findIndex((parts) => parts.includes(piece.partId));
+  if (group < 0) return [];
+  return Array.from({ length: job.batch }, (_, copy) => `sign ${copy + 1}, group ${group + 1}`);
+}
+
+function boardStock(job: Job, index: number, board: Job['boards'][number]): Stock {
+  return {
+    id: boardId(job, index),
+    outline: rectangle(0, 0, board.width, board.height),
+    count: board.count,
+    price: board.price,
+    forbidden: board.forbidden.map((zone) => rectangle(zone.x, zone.y, zone.width, zone.height)),
+    hasGrain: board.grain,
+  };
+}
+
+function offcutStock(offcut: Job['offcuts'][number]): Stock {
+  const field = `the outline of offcut ${offcut.id}`;
+  const regions = parseRegions(offcut.outline, field);
+  if (regions.length > 1)
+    throw new JobError(
+      'job-invalid',
+      `${field} falls into ${regions.length} areas: give each as an offcut of its own.`,
+      { field },
+    );
+  const region = regions[0]!;
+  const { minX, minY } = regionBounds(region);
+  return {
+    id: offcut.id,
+    outline: transformRegion(region, placementMatrix(-minX, -minY, 0)),
+    count: offcut.count,
+    price: 0,
+    forbidden: [],
+    hasGrain: offcut.grain,
+  };
+}
+
+function pinnedOf(pin: Job['pinned'][number], pieces: readonly CutPiece[]): Pinned {
+  const pieceId = pin.piece.slice(0, pin.piece.lastIndexOf('#'));
+  const piece = pieces.find((candidate) => candidate.id === pieceId);
+  if (piece === undefined) {
+    throw new JobError(
+      'job-invalid',
+      `pinned names a piece "${pin.piece}" that this sign does not have: ids look like "${pieces[0]?.id ?? 'backer'}#1".`,
+      {
+        field: 'pinned',
+      },
+    );
+  }
+  const turn = pin.mirrored ? pin.turnDeg + piece.baseTurnDeg : pin.turnDeg - piece.baseTurnDeg;
+  return {
+    pieceId: pin.piece,
+    sheet: pin.sheet,
+    stockId: pin.stock,
+    x: pin.x,
+    y: pin.y,
+    turnDeg: ((turn % 360) + 360) % 360,
+    mirrored: pin.mirrored,
+  };
+}
+
+function hasCurve(piece: CutPiece): boolean {
+  return [piece.cutShape.outer, ...piece.cutShape.holes].some((contour) =>
+    contour.segments.some((segment) => segment.kind !== 'line'),
+  );
+}
+
+function rectangle(x: number, y: number, width: number, height: number): Region {
+  return { outer: Float64Array.of(x, y, x + width, y, x + width, y + height, x, y + height), holes: [] };
+}
+
+function shortNumber(value: number): string {
+  return String(Number(value.toFixed(2)));
+}
+
+/** Price of one board of that name; offcuts on hand cost nothing. */
+export function priceOf(job: Job, stockId: string): number {
+  const index = job.boards.findIndex((_, at) => boardId(job, at) === stockId);
+  return job.boards[index]?.price ?? 0;
+}

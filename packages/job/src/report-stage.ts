@@ -1,0 +1,236 @@
+import type { Drawing } from '@underlap/artwork/drawing';
+import { CAUTIONS, type SheetDrawing } from '@underlap/artwork/sheet-drawing';
+import { shapeArea } from '@underlap/geometry/contour';
+import type { Contour } from '@underlap/geometry/curve';
+import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data';
+import { regionArea, regionBounds } from '@underlap/geometry/region';
+import type { Layout, Verdict } from '@underlap/nest/problem';
+import { buildOrder } from '@underlap/stack/build-order';
+import { paintNeeds } from '@underlap/stack/paint';
+import type { Sign } from '@underlap/stack/sign';
+import { COST_FORMULA, costRow } from './costs.ts';
+import type { Job } from './document.ts';
+import { sheetFileNames, styleOfJob } from './files-stage.ts';
+import { priceOf } from './nest-stage.ts';
+import { notFittingOf, reportMessages } from './report-messages.ts';
+import type { Report, ReportSheet } from './report-schema.ts';
+import { reportSeams, reportSplits } from './report-seams.ts';
+import { sheetRun } from './run-estimate.ts';
+import { shapeFromRegion } from './shape-from-region.ts';
+import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
+
+/** Decimals of the outlines in a report, so that piece areas sum to the part's within 1e-9. */
+export const REPORT_DECIMALS = 9;
+
+/** Everything a report is made of. */
+export interface ReportInput {
+  readonly job: Job;
+  readonly jobName: string;
+  readonly drawing: Drawing;
+  readonly sign: Sign;
+  readonly split: SplitResult;
+  readonly pieces: readonly CutPiece[];
+  /** Null when something does not fit and nothing was laid out. */
+  readonly nested: NestStageResult | null;
+  readonly verdict: Verdict | null;
+  readonly splitsProven: boolean;
+  readonly drawings: readonly SheetDrawing[];
+  /** Were (or will) the sheets be written? */
+  readonly isWritten: boolean;
+  readonly seconds: number;
+}
+
+/** Put everything that is known of a planned job into the report's form. O(size of the layout). */
+export function reportStage(input: ReportInput): Report {
+  const { job, drawing, sign, split, pieces, nested, verdict } = input;
+  const layout = nested?.layout ?? null;
+  const sheets = reportSheets(input, layout);
+  const placed = layout?.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0) ?? 0;
+  const netYield = nominalYield(layout, pieces);
+  return {
+    version: 1,
+    units: 'mm',
+    job: input.jobName,
+    artwork: {
+      name: drawing.name,
+      widthMm: drawing.size.kind === 'known' ? drawing.size.widthMm : sign.widthMm,
+      heightMm: drawing.size.kind === 'known' ? drawing.size.heightMm : sign.heightMm,
+      parts: sign.parts.length,
+      sizeSource: drawing.size.kind === 'known' ? drawing.size.source : 'user',
+      mode: sign.mode,
+    },
+    bed: { width: job.bed.width, height: job.bed.height, margin: job.bed.margin, passThrough: job.bed.passThrough },
+    thickness: job.thickness,
+    kerf: job.kerf,
+    fit: job.fit,
+    compensate: job.compensate,
+    spacing: job.spacing,
+    margin: job.margin,
+    batch: job.batch,
+    boards: layout?.sheets.length ?? 0,
+    boardsLowerBound: nested?.result.lowerBound.boards ?? 0,
+    boardsLowerBoundBy: nested?.result.lowerBound.by ?? 'none',
+    isProvedMinimal: nested?.result.isProvedMinimal ?? false,
+    yield: netYield,
+    waste: layout === null ? 0 : 1 - netYield,
+    sheets,
+    parts: sign.parts.map((part) => ({
+      id: part.id,
+      name: part.name,
+      layer: part.layer,
+      paint: part.paint,
+      areaMm2: shapeArea(part.shape),
+      ...extent(part.region),
+      pieces: split.parts.find((candidate) => candidate.partId === part.id)?.pieces.length ?? 0,
+      ...paths(part.shape.outer, part.shape.holes),
+    })),
+    seams: reportSeams(split),
+    pieces: split.parts
+      .filter((part) => part.plan !== null)
+      .flatMap((part) =>
+        part.pieces.map((piece) => ({
+          id: piece.id,
+          part: piece.partId,
+          ...paths(piece.shape.outer, piece.shape.holes),
+          areaMm2: shapeArea(piece.shape),
+          fitsBedTurnDeg: piece.fitsTurnDeg.bed,
+        })),
+      ),
+    splits: reportSplits(split),
+    check: {
+      ok: verdict?.ok ?? false,
+      smallestGapMm: finiteOrNull(verdict?.smallestGapMm),
+      smallestMarginMm: finiteOrNull(verdict?.smallestMarginMm),
+      violations: (verdict?.violations ?? []).map(({ pieceIds, ...violation }) => ({
+        ...violation,
+        pieces: [...pieceIds],
+      })),
+      splitsProven: input.splitsProven,
+      piecesExpected: pieces.length * job.batch,
+      piecesPlaced: placed,
+    },
+    notFitting: notFittingOf(split, layout),
+    paint: paintNeeds(sign).map((need) => ({
+      colour: need.paint,
+      parts: [...need.partIds],
+      faceAreaMm2: need.faceAreaMm2,
+      visibleAreaMm2: need.visibleAreaMm2,
+      bareAreaMm2: need.bareAreaMm2,
+    })),
+    buildOrder: buildOrder(sign).map(({ step, partId, name, onto, glueAreaMm2 }) => ({
+      step,
+      part: partId,
+      name,
+      onto: [...onto],
+      glueAreaMm2,
+    })),
+    cost: reportCost(job, layout, sheets),
+    complaints: [...sign.complaints].map((complaint) => ({
+      code: complaint.code,
+      severity: complaint.severity,
+      message: complaint.message,
+      place: complaint.place.element,
+      at: complaint.place.at,
+    })),
+    repairs: sign.repairs.map((repair) => ({
+      kind: repair.kind,
+      message: repair.message,
+      place: repair.place.element,
+      at: repair.place.at,
+      sizeMm: repair.sizeMm,
+    })),
+    messages: reportMessages(input),
+    cautions: [...CAUTIONS],
+    seed: job.seed,
+    effort: job.effort,
+    endedBy: nested?.result.endedBy ?? 'nothing laid out',
+    seconds: input.seconds,
+  };
+}
+
+function reportSheets(input: ReportInput, layout: Layout | null): ReportSheet[] {
+  if (layout === null) return [];
+  const { job, pieces } = input;
+  const byId = new Map(pieces.map((piece) => [piece.id, piece]));
+  const style = styleOfJob(job);
+  return layout.sheets.map((sheet, index) => {
+    const files = input.isWritten
+      ? sheetFileNames(input.jobName, index + 1, layout.sheets.length, job.output.formats)
+      : [];
+    const area = sheet.placements.reduce((sum, { partId }) => sum + regionArea(byId.get(partId)!.region), 0);
+    return {
+      file: files[0] ?? null,
+      files,
+      stock: sheet.stockId,
+      width: sheet.width,
+      height: sheet.height,
+      yield: area / stockArea(input, sheet.stockId),
+      placements: sheet.placements.map((placement) => {
+        const piece = byId.get(placement.partId)!;
+        return {
+          id: placement.pieceId,
+          piece: piece.id,
+          part: piece.partId,
+          number: piece.number,
+          sign: placement.copy,
+          x: placement.x,
+          y: placement.y,
+          turnDeg: placement.turnDeg,
+          mirrored: placement.mirrored,
+        };
+      }),
+      windows: sheet.windows.map((window) => ({ x: window.x, y: window.y, pieces: [...window.pieceIds] })),
+      offcut:
+        sheet.offcut === null
+          ? null
+          : { areaMm2: regionArea(sheet.offcut), outline: shapeToPathData(shapeFromRegion(sheet.offcut)) },
+      ...sheetRun(input.drawings[index]!, style, job.costs.speeds),
+    };
+  });
+}
+
+function stockArea(input: ReportInput, stockId: string): number {
+  const stock = input.nested?.problem.stock.find((candidate) => candidate.id === stockId);
+  return stock === undefined ? Number.POSITIVE_INFINITY : regionArea(stock.outline);
+}
+
+/** Area of the pieces as drawn / area of the boards used. */
+function nominalYield(layout: Layout | null, pieces: readonly CutPiece[]): number {
+  if (layout === null || layout.sheets.length === 0) return 0;
+  const areas = new Map(pieces.map((piece) => [piece.id, regionArea(piece.region)]));
+  const used = layout.sheets.reduce(
+    (sum, sheet) => sum + sheet.placements.reduce((part, { partId }) => part + areas.get(partId)!, 0),
+    0,
+  );
+  return used / layout.sheets.reduce((sum, sheet) => sum + sheet.width * sheet.height, 0);
+}
+
+function reportCost(job: Job, layout: Layout | null, sheets: readonly ReportSheet[]): Report['cost'] {
+  const machineSeconds = sheets.reduce((sum, sheet) => sum + sheet.seconds, 0);
+  const boardsPrice = sheets.reduce((sum, sheet) => sum + priceOf(job, sheet.stock), 0);
+  return {
+    currency: job.costs.currency,
+    machineSeconds,
+    rows:
+      layout === null
+        ? []
+        : [costRow({ batch: job.batch, boards: sheets.length, boardsPrice, machineSeconds }, job.costs)],
+    formula: COST_FORMULA,
+  };
+}
+
+function extent(region: CutPiece['region']): { widthMm: number; heightMm: number } {
+  const { minX, minY, maxX, maxY } = regionBounds(region);
+  return { widthMm: maxX - minX, heightMm: maxY - minY };
+}
+
+function paths(outer: Contour, holes: readonly Contour[]): { outline: string; holes: string[] } {
+  return {
+    outline: contourToPathData(outer, REPORT_DECIMALS),
+    holes: holes.map((hole) => contourToPathData(hole, REPORT_DECIMALS)),
+  };
+}
+
+function finiteOrNull(value: number | undefined): number | null {
+  return value !== undefined && Number.isFinite(value) ? value : null;
+}

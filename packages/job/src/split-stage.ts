@@ -1,0 +1,124 @@
+import type { WorkContext } from '@underlap/geometry/context';
+import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten';
+import type { Ring } from '@underlap/geometry/ring';
+import { planSeams } from '@underlap/seam/plan-seams';
+import type { SeamOutcome, SeamTask, SplitPlan } from '@underlap/seam/task';
+import { coverOf } from '@underlap/stack/cover';
+import type { Part, Sign } from '@underlap/stack/sign';
+import type { Job, SeamWish } from './document.ts';
+import { reachOf } from './limits.ts';
+import { parseRegions } from './path-regions.ts';
+import { shapeFromRegion } from './shape-from-region.ts';
+import type { PartSplit, Piece, SplitResult } from './stages.ts';
+import { throwIfStopped } from './stop.ts';
+
+/** Least landing, mm: less does not bridge a seam with glue (common practice, no source). */
+const LEAST_LANDING_MM = 3;
+
+/** How far the cover must reach beyond a seam: as told, else half the thickness and at least 3 mm. */
+export function landingOf(job: Job): number {
+  return job.landing ?? Math.max(LEAST_LANDING_MM, job.thickness / 2);
+}
+
+/** The general wishes, or those for this part where the job has its own. */
+export function wishFor(job: Job, partId: string): SeamWish {
+  const { parts, ...general } = job.seams;
+  return parts[partId] ?? general;
+}
+
+/**
+ * Split every part that does not fit, bottom first, so that upper seams can keep away from lower ones.
+ * @throws JobError `cancelled`, `too-small`; SeamError.
+ * @remarks A part that cannot be made to fit is an outcome, not an error.
+ */
+export async function splitStage(sign: Sign, job: Job, context: WorkContext): Promise<SplitResult> {
+  const { limits } = reachOf(job);
+  const parts: PartSplit[] = [];
+  const plates: Piece[] = [];
+  const lowerSeams: Ring[] = [];
+  for (const [index, part] of sign.parts.entries()) {
+    throwIfStopped(context.signal);
+    const share = (done: number) => (index + done) / sign.parts.length;
+    const split = await splitPart(seamTaskOf(sign, part, job, lowerSeams), wishFor(job, part.id), {
+      ...context,
+      onProgress: (progress) => context.onProgress?.({ ...progress, stage: 'split', done: share(progress.done) }),
+    });
+    parts.push(split);
+    if (split.plan !== null) {
+      lowerSeams.push(...split.plan.seams.map((seam) => flattenContour(seam.path, FLATTEN_TOLERANCE_MM)));
+      if (wishFor(job, part.id).plates) plates.push(...platesOf(part, split.plan));
+    }
+    context.onProgress?.({ stage: 'split', done: share(1), message: part.name });
+  }
+  return { parts, limits, plates };
+}
+
+/** What the seam planner must know of one part; plain data, so a cache can key it by content. */
+export function seamTaskOf(sign: Sign, part: Part, job: Job, lowerSeams: readonly Ring[]): SeamTask {
+  const wish = wishFor(job, part.id);
+  return {
+    id: part.id,
+    shape: part.shape,
+    region: part.region,
+    cover: coverOf(sign, part.id),
+    keepOuts: [],
+    avoid: [
+      ...lowerSeams,
+      ...part.marks.flatMap((mark) => mark.contours.map((contour) => flattenContour(contour, FLATTEN_TOLERANCE_MM))),
+    ],
+    limits: reachOf(job).limits,
+    thickness: job.thickness,
+    kerf: job.compensate === 'none' ? 0 : job.kerf,
+    fit: job.fit,
+    landing: landingOf(job),
+    wishes: {
+      prefer: wish.prefer,
+      morePieces: wish.morePieces,
+      pins: wish.pins,
+      forbidden: wish.forbidden.flatMap((data) => parseRegions(data, `a forbidden area of ${part.id}`)),
+      knob: wish.knob,
+    },
+  };
+}
+
+/** Plan one part and take the plan that the wish names, else the best. */
+export async function splitPart(task: SeamTask, wish: SeamWish, context: WorkContext): Promise<PartSplit> {
+  const outcome = await planSeams(task, context);
+  return takePlan(task, outcome, wish.plan);
+}
+
+/** The pieces of one outcome; another plan may be taken without planning anew. */
+export function takePlan(
+  task: Pick<SeamTask, 'id' | 'shape' | 'region'>,
+  outcome: SeamOutcome,
+  planId: string | null,
+): PartSplit {
+  const partId = task.id;
+  switch (outcome.kind) {
+    case 'fits': {
+      const whole: Piece = {
+        id: partId,
+        partId,
+        shape: task.shape,
+        region: task.region,
+        fitsTurnDeg: outcome.fitsTurnDeg,
+      };
+      return { partId, outcome, plan: null, pieces: [whole] };
+    }
+    case 'split': {
+      const plan = outcome.plans.find((candidate) => candidate.id === planId) ?? outcome.plans[0]!;
+      const pieces = plan.pieces.map((piece): Piece => ({ ...piece, partId }));
+      return { partId, outcome, plan, pieces };
+    }
+    case 'cannot':
+      return { partId, outcome, plan: null, pieces: [] };
+  }
+}
+
+/** Rear splice plates as parts of their own: they lie behind the part they join. */
+function platesOf(part: Part, plan: SplitPlan): Piece[] {
+  return plan.plates.map((region, index) => {
+    const id = `${part.id}-plate-${index + 1}`;
+    return { id, partId: id, shape: shapeFromRegion(region), region, fitsTurnDeg: { bed: 0, board: 0 } };
+  });
+}
