@@ -1,0 +1,126 @@
+import type { Oriented } from '../shape/oriented.ts';
+import type { Prepared, PreparedPart, PreparedStock } from '../shape/prepare.ts';
+import { OpenBoard, type Spot, type StandingPiece } from './open-board.ts';
+
+/** A layout in the search's own terms. */
+export interface Draft {
+  readonly boards: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingPiece[] }[];
+  /** Pieces that found no place, by piece index. */
+  readonly left: readonly number[];
+}
+
+/** Pieces that go on one board together, or a single piece. */
+export interface Unit {
+  readonly pieces: readonly number[];
+  readonly area: number;
+}
+
+export interface FillOptions {
+  /** Units in the order they are placed. */
+  readonly units: readonly Unit[];
+  /** Kinds of board in the order they are opened, by stock index; a kind that is used up is passed over. */
+  readonly preference: readonly number[];
+  /** Boards to begin with (pinned pieces, or a layout that is built on). */
+  readonly begun?: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingPiece[] }[];
+  /** Asked between units; true stops and leaves the rest unplaced. */
+  readonly shouldStop?: () => boolean;
+}
+
+/** Share of the area that failed last on a board below which a piece is tried there again. */
+const RETRY_SHARE = 0.9;
+
+/**
+ * Place unit after unit on the first board that takes it, leftmost and lowest, over all allowed attitudes; open a board when
+ * none does.
+ * @returns always a valid layout: what found no place, or came after the stop, is in `left`.
+ * @remarks About 1 ms for a unit and board that is scanned; a board that failed a like piece is passed over.
+ */
+export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
+  const { spacing, margin } = prepared.problem.rules;
+  const boards: OpenBoard[] = [];
+  const opened = new Array<number>(prepared.stocks.length).fill(0);
+  const open = (stock: PreparedStock) => new OpenBoard(stock, spacing, margin);
+  for (const begun of options.begun ?? []) {
+    const board = open(begun.stock);
+    for (const standing of begun.placed) {
+      board.add(standing, standing.piece, partOf(prepared, standing.piece).areaMm2);
+    }
+    boards.push(board);
+    opened[begun.stock.index]!++;
+  }
+  const left: number[] = [];
+  const refused = new Set<string>();
+  for (const unit of options.units) {
+    if (options.shouldStop?.()) {
+      left.push(...unit.pieces);
+      continue;
+    }
+    if (boards.some((board) => placeUnit(prepared, board, unit))) continue;
+    const sign = signOf(prepared, unit);
+    const fresh = options.preference.some((index) => {
+      const stock = prepared.stocks[index]!;
+      const refusal = `${index}:${sign}`;
+      if (refused.has(refusal) || (stock.stock.count !== null && opened[index]! >= stock.stock.count)) return false;
+      const board = open(stock);
+      if (!placeUnit(prepared, board, unit)) {
+        refused.add(refusal);
+        return false;
+      }
+      boards.push(board);
+      opened[index]!++;
+      return true;
+    });
+    if (!fresh) left.push(...unit.pieces);
+  }
+  return { boards: boards.map((board) => ({ stock: board.stock, placed: board.placed.slice() })), left };
+}
+
+/** All pieces of the unit on the board, or none. */
+function placeUnit(prepared: Prepared, board: OpenBoard, unit: Unit): boolean {
+  const room = board.stock.areaMm2 - board.usedArea;
+  if (unit.area > room || unit.area > board.failedArea * RETRY_SHARE) return false;
+  const before = { count: board.placed.length, area: board.usedArea };
+  for (const piece of unit.pieces) {
+    const part = partOf(prepared, piece);
+    const spot = bestSpot(board, part);
+    if (spot === null) {
+      if (board.placed.length > before.count) board.truncate(before.count, before.area);
+      if (before.count > 0) board.failedArea = Math.min(board.failedArea, unit.area);
+      return false;
+    }
+    board.add(board.settle(spot), piece, part.areaMm2);
+  }
+  return true;
+}
+
+/** Over the attitudes the place whose right side lies farthest left; then the lower one. */
+function bestSpot(board: OpenBoard, part: PreparedPart): Spot | null {
+  let best: Spot | null = null;
+  let bestRight = Number.POSITIVE_INFINITY;
+  let bestTop = Number.POSITIVE_INFINITY;
+  for (const oriented of attitudesOn(part, board.stock)) {
+    const spot = board.findSpot(oriented, bestRight - oriented.bounds.maxX + 1e-6);
+    if (spot === null) continue;
+    const right = spot.x + oriented.bounds.maxX;
+    const top = spot.y + oriented.bounds.maxY;
+    if (right < bestRight - 1e-6 || (right < bestRight + 1e-6 && top < bestTop - 1e-6)) {
+      best = spot;
+      bestRight = right;
+      bestTop = top;
+    }
+  }
+  return best;
+}
+
+export function attitudesOn(part: PreparedPart, stock: PreparedStock): readonly Oriented[] {
+  return stock.stock.hasGrain ? part.onGrain : part.offGrain;
+}
+
+export function partOf(prepared: Prepared, piece: number): PreparedPart {
+  return prepared.parts[prepared.pieces[piece]!.partIndex]!;
+}
+
+/** Units of like parts share what an empty board says to them. */
+function signOf(prepared: Prepared, unit: Unit): string {
+  return unit.pieces.map((piece) => prepared.pieces[piece]!.partIndex).join(',');
+}

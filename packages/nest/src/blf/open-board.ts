@@ -1,0 +1,199 @@
+import type { Bounds } from '@underlap/geometry/ring';
+import type { Oriented } from '../shape/oriented.ts';
+import type { PreparedStock } from '../shape/prepare.ts';
+import { buildProfile } from '../shape/profile.ts';
+import { climb, type Standing, TOUCH_MM } from './climb.ts';
+import { slideLength } from './slide.ts';
+
+/** Step of the scan along the board, mm; places where a piece exactly touches its left neighbour are tried as well. */
+const SCAN_STEP_MM = 1;
+/** Slides in turn to the left and down before a piece is left where it is. */
+const MOST_SLIDES = 6;
+
+export interface Spot {
+  readonly oriented: Oriented;
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface StandingPiece extends Spot {
+  readonly piece: number;
+}
+
+/** One board being filled from the left and from below. Pieces are only added, except for `truncate`. */
+export class OpenBoard {
+  readonly placed: StandingPiece[] = [];
+  usedArea = 0;
+  /** Least area that failed here lately: what is hardly smaller need not be tried. */
+  failedArea = Number.POSITIVE_INFINITY;
+  private readonly standing: Standing[] = [];
+  private readonly blocked: { readonly standing: Standing; readonly gap: number }[] = [];
+  /** Where the scan for an attitude may begin: free places only vanish while pieces are added. */
+  private starts = new Map<number, number>();
+
+  constructor(
+    readonly stock: PreparedStock,
+    private readonly spacing: number,
+    private readonly margin: number,
+  ) {
+    for (const obstacle of stock.obstacles) {
+      const profile = buildProfile(obstacle.rings, obstacle.gap, {
+        from: Math.max(0, obstacle.bounds.minX - obstacle.gap),
+        to: Math.min(stock.width, obstacle.bounds.maxX + obstacle.gap),
+      });
+      this.blocked.push({ standing: { profile, x: 0, y: 0 }, gap: obstacle.gap });
+    }
+  }
+
+  add(spot: Spot, piece: number, area: number): void {
+    this.placed.push({ ...spot, piece });
+    this.standing.push({ profile: spot.oriented.profile(this.spacing / 2), x: spot.x, y: spot.y });
+    this.usedArea += area;
+  }
+
+  /** Forget the pieces from `count` on, and what was learned since then. */
+  truncate(count: number, usedArea: number): void {
+    this.placed.length = count;
+    this.standing.length = count;
+    this.usedArea = usedArea;
+    this.failedArea = Number.POSITIVE_INFINITY;
+    this.starts = new Map();
+  }
+
+  /** Leftmost, then lowest free place of an attitude, in contact with what stops it; null when there is none. */
+  findSpot(oriented: Oriented, farthestX: number): Spot | null {
+    let best: Spot | null = null;
+    this.stock.windows.forEach((window, index) => {
+      const range = this.reach(oriented, window);
+      if (range === null) return;
+      const limit = Math.min(range.maxX, best === null ? farthestX : best.x - TOUCH_MM);
+      const found = this.scan(oriented, range, limit, index);
+      if (found !== null) best = { oriented, x: found.x, y: found.y };
+    });
+    return best;
+  }
+
+  /** Push a found place to the left and down until it touches, within its window. */
+  settle(spot: Spot): Spot {
+    const window = this.stock.windows.find((w) => {
+      const range = this.reach(spot.oriented, w);
+      return (
+        range !== null &&
+        spot.x >= range.minX - TOUCH_MM &&
+        spot.x <= range.maxX + TOUCH_MM &&
+        spot.y >= range.minY - TOUCH_MM &&
+        spot.y <= range.maxY + TOUCH_MM
+      );
+    });
+    if (window === undefined) return spot;
+    const range = this.reach(spot.oriented, window)!;
+    let { x, y } = spot;
+    for (let k = 0; k < MOST_SLIDES; k++) {
+      const axis = (k & 1) as 0 | 1;
+      const length = this.slide(spot.oriented, x, y, axis, axis === 0 ? x - range.minX : y - range.minY);
+      if (axis === 0) x -= length;
+      else y -= length;
+      if (length < 1e-4 && k > 0) break;
+    }
+    return { oriented: spot.oriented, x, y };
+  }
+
+  /** Places of the attitude's origin that keep margin and window; null when the window is too small for it. */
+  private reach(oriented: Oriented, window: Bounds): Bounds | null {
+    const { bounds } = oriented;
+    const { width, height } = this.stock;
+    const range = {
+      minX: Math.max(window.minX, this.margin) - bounds.minX,
+      minY: Math.max(window.minY, this.margin) - bounds.minY,
+      maxX: Math.min(window.maxX, width - this.margin) - bounds.maxX,
+      maxY: Math.min(window.maxY, height - this.margin) - bounds.maxY,
+    };
+    if (range.maxX < range.minX - TOUCH_MM || range.maxY < range.minY - TOUCH_MM) return null;
+    return { ...range, maxX: Math.max(range.minX, range.maxX), maxY: Math.max(range.minY, range.maxY) };
+  }
+
+  private scan(oriented: Oriented, range: Bounds, limit: number, window: number): { x: number; y: number } | null {
+    const key = oriented.key * this.stock.windows.length + window;
+    const start = Math.max(range.minX, this.starts.get(key) ?? range.minX);
+    const profile = oriented.profile(this.spacing / 2);
+    const contacts = this.contacts(profile.minX, start, limit);
+    let next = 0;
+    let x = start;
+    while (x <= limit + TOUCH_MM) {
+      const y = this.lowest(oriented, Math.min(x, range.maxX), range);
+      if (!Number.isNaN(y)) {
+        this.starts.set(key, x);
+        return { x: Math.min(x, range.maxX), y };
+      }
+      const stepped = x + SCAN_STEP_MM;
+      while (next < contacts.length && contacts[next]! <= x + TOUCH_MM) next++;
+      if (next < contacts.length && contacts[next]! < stepped) x = contacts[next]!;
+      else if (x < limit && stepped > limit) x = limit;
+      else x = stepped;
+    }
+    this.starts.set(key, Math.max(start, limit >= range.maxX ? Number.POSITIVE_INFINITY : limit));
+    return null;
+  }
+
+  /** Places where the left side of a profile touches the right side of a standing piece, ascending. */
+  private contacts(left: number, from: number, to: number): number[] {
+    const list: number[] = [];
+    for (const { profile, x } of this.standing) {
+      const contact = profile.maxX + x - left;
+      if (contact > from && contact <= to) list.push(contact);
+    }
+    return list.sort((a, b) => a - b);
+  }
+
+  private lowest(oriented: Oriented, x: number, range: Bounds): number {
+    const profile = oriented.profile(this.spacing / 2);
+    const near = this.standing.filter(
+      (s) => s.x + s.profile.maxX > x + profile.minX + TOUCH_MM && s.x + s.profile.minX < x + profile.maxX - TOUCH_MM,
+    );
+    if (this.blocked.length === 0) return climb(profile, x, range.minY, range.maxY, near);
+    const bare = oriented.profile(0);
+    let y = range.minY;
+    for (;;) {
+      const before = y;
+      y = climb(profile, x, y, range.maxY, near);
+      for (const { standing } of this.blocked) y = climb(bare, x, y, range.maxY, [standing]);
+      if (Number.isNaN(y) || y === before) return y;
+    }
+  }
+
+  private slide(oriented: Oriented, x: number, y: number, axis: 0 | 1, limit: number): number {
+    const moving = { rings: oriented.rings, x, y };
+    let length = Math.max(0, limit);
+    for (const other of this.placed) {
+      if (length <= 0) return 0;
+      if (!mayMeet(oriented, x, y, other.oriented.bounds, other.x, other.y, axis, length, this.spacing)) continue;
+      const standing = { rings: other.oriented.rings, x: other.x, y: other.y };
+      length = slideLength(moving, standing, axis, this.spacing, length);
+    }
+    for (const obstacle of this.stock.obstacles) {
+      if (length <= 0) return 0;
+      length = slideLength(moving, { rings: obstacle.rings, x: 0, y: 0 }, axis, obstacle.gap, length);
+    }
+    return length;
+  }
+}
+
+function mayMeet(
+  oriented: Oriented,
+  x: number,
+  y: number,
+  other: Bounds,
+  ox: number,
+  oy: number,
+  axis: 0 | 1,
+  length: number,
+  gap: number,
+): boolean {
+  const b = oriented.bounds;
+  return (
+    b.minX + x - (axis === 0 ? length : 0) - gap < other.maxX + ox &&
+    b.maxX + x + gap > other.minX + ox &&
+    b.minY + y - (axis === 1 ? length : 0) - gap < other.maxY + oy &&
+    b.maxY + y + gap > other.minY + oy
+  );
+}

@@ -1,0 +1,49 @@
+import type { Prepared } from '../shape/prepare.ts';
+import { partOf, type Unit } from './bottom-left.ts';
+
+/** What decides which unit goes first. */
+export type OrderBy = 'area' | 'width' | 'height' | 'box' | 'diagonal';
+
+/** The orders that are worth trying, best on average first. */
+export const ORDERS: readonly OrderBy[] = ['area', 'diagonal', 'box', 'width', 'height'];
+
+/**
+ * Group pieces into units and sort them, largest first; ties by piece index so that the order is the same everywhere.
+ * @param skip - pieces that already have a place.
+ */
+export function orderedUnits(prepared: Prepared, by: OrderBy, skip: ReadonlySet<number>): Unit[] {
+  const groups = new Map<string, number[]>();
+  for (const piece of prepared.pieces) {
+    if (skip.has(piece.index)) continue;
+    const key = piece.group === null ? `#${piece.index}` : `g${piece.group}`;
+    const members = groups.get(key);
+    if (members) members.push(piece.index);
+    else groups.set(key, [piece.index]);
+  }
+  const size = (piece: number) => sizeOf(prepared, piece, by);
+  const units = [...groups.values()].map((pieces) => {
+    pieces.sort((a, b) => size(b) - size(a) || a - b);
+    return { pieces, area: pieces.reduce((sum, piece) => sum + partOf(prepared, piece).areaMm2, 0) };
+  });
+  const weight = new Map(units.map((unit) => [unit, unit.pieces.reduce((sum, piece) => sum + size(piece), 0)]));
+  return units.sort((a, b) => weight.get(b)! - weight.get(a)! || a.pieces[0]! - b.pieces[0]!);
+}
+
+function sizeOf(prepared: Prepared, piece: number, by: OrderBy): number {
+  const part = partOf(prepared, piece);
+  const { bounds } = part.offGrain[0] ?? part.onGrain[0]!;
+  const width = bounds.maxX - bounds.minX;
+  const height = bounds.maxY - bounds.minY;
+  switch (by) {
+    case 'area':
+      return part.areaMm2;
+    case 'width':
+      return Math.max(width, height);
+    case 'height':
+      return height;
+    case 'box':
+      return width * height;
+    case 'diagonal':
+      return Math.hypot(width, height);
+  }
+}

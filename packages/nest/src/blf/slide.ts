@@ -1,0 +1,112 @@
+import type { Ring } from '@underlap/geometry/ring';
+
+/** Nearness that counts as contact, mm: rounding of a position computed to touch. */
+const CONTACT_MM = 1e-6;
+
+/** Rings at a place. */
+export interface PlacedRings {
+  readonly rings: readonly Ring[];
+  readonly x: number;
+  readonly y: number;
+}
+
+/**
+ * How far a set of rings can move straight along an axis (towards smaller x or y) before it comes nearer than `gap` to
+ * standing rings.
+ * @param axis - 0 slides along -x, 1 along -y.
+ * @param limit - no farther than this, mm.
+ * @remarks Exact: contact is a vertex of one against an edge (with rounded ends) of the other. O(n m) with box tests.
+ * The start is taken to be free; pairs already nearer than the gap stop the motion at once when it would bring them nearer.
+ */
+export function slideLength(
+  moving: PlacedRings,
+  standing: PlacedRings,
+  axis: 0 | 1,
+  gap: number,
+  limit: number,
+): number {
+  let best = limit;
+  // a hair less than the gap, so that a piece may slide along one that it touches; the check's tolerance is 10^4 times that
+  const clear = Math.max(0, gap - CONTACT_MM / 10);
+  for (const a of moving.rings) {
+    for (const b of standing.rings) {
+      // moving vertices against standing edges, then standing vertices (moving the other way) against moving edges
+      best = sweepVertices(a, moving.x, moving.y, b, standing.x, standing.y, axis, -1, clear, best);
+      best = sweepVertices(b, standing.x, standing.y, a, moving.x, moving.y, axis, 1, clear, best);
+      if (best <= 0) return 0;
+    }
+  }
+  return best;
+}
+
+function sweepVertices(
+  points: Ring,
+  px: number,
+  py: number,
+  edges: Ring,
+  ex: number,
+  ey: number,
+  axis: 0 | 1,
+  sign: 1 | -1,
+  gap: number,
+  limit: number,
+): number {
+  let best = limit;
+  const m = edges.length;
+  for (let k = 0; k < points.length; k += 2) {
+    // u runs along the motion (towards the edge), v across it
+    const x = points[k]! + px - ex;
+    const y = points[k + 1]! + py - ey;
+    const u = (axis === 0 ? x : y) * sign;
+    const v = axis === 0 ? y : x;
+    for (let i = 0; i < m; i += 2) {
+      const j = i + 2 === m ? 0 : i + 2;
+      const v0 = edges[i + 1 - axis]!;
+      const v1 = edges[j + 1 - axis]!;
+      // half-open towards the side that the piece rests on, so that corners meet and resting edges slide
+      const below = Math.min(v0, v1) - gap;
+      const above = Math.max(v0, v1) + gap;
+      if (sign < 0 ? v < below || v >= above : v <= below || v > above) continue;
+      const u0 = edges[i + axis]! * sign;
+      const u1 = edges[j + axis]! * sign;
+      const nearest = Math.min(u0, u1) - gap - u;
+      if (nearest >= best || Math.max(u0, u1) < u - CONTACT_MM) continue;
+      const hit = capsuleEntry(u, v, u0, v0, u1, v1, gap);
+      if (hit < best) best = Math.max(0, hit);
+    }
+  }
+  return best;
+}
+
+/** Smallest t >= 0 at which the point (u + t, v) comes within `gap` of the segment; Infinity when never. */
+function capsuleEntry(u: number, v: number, u0: number, v0: number, u1: number, v1: number, gap: number): number {
+  const du = u1 - u0;
+  const dv = v1 - v0;
+  const length = Math.hypot(du, dv);
+  let entry = Math.min(circleEntry(u, v, u0, v0, gap), circleEntry(u, v, u1, v1, gap));
+  if (length > 0 && dv !== 0) {
+    // the offset line on the near side: its normal points against the motion
+    const s = dv > 0 ? -1 : 1;
+    const nu = (dv / length) * s;
+    const nv = (-du / length) * s;
+    const share = (v - (v0 + nv * gap)) / dv;
+    if (share >= 0 && share <= 1) {
+      const t = u0 + nu * gap + du * share - u;
+      // behind the offset line already and ahead of the segment itself: as near as allowed, or nearer
+      const through = u0 + du * ((v - v0) / dv) - u;
+      if (t >= 0) entry = Math.min(entry, t);
+      else if (through >= -CONTACT_MM) entry = 0;
+    }
+  }
+  return entry;
+}
+
+function circleEntry(u: number, v: number, cu: number, cv: number, radius: number): number {
+  const across = v - cv;
+  const root = radius * radius - across * across;
+  if (root <= 0) return Number.POSITIVE_INFINITY;
+  const half = Math.sqrt(root);
+  const t = cu - half - u;
+  if (t >= 0) return t;
+  return cu - u >= 0 ? 0 : Number.POSITIVE_INFINITY;
+}

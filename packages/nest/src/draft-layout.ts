@@ -1,0 +1,95 @@
+import { regionArea } from '@underlap/geometry/region';
+import type { Bounds } from '@underlap/geometry/ring';
+import { type Draft, partOf } from './blf/bottom-left.ts';
+import type { StandingPiece } from './blf/open-board.ts';
+import { largestOffcut } from './offcut.ts';
+import type { Layout, Placement, Sheet } from './problem.ts';
+import type { Prepared, PreparedStock } from './shape/prepare.ts';
+
+/** How far a piece may reach over a window's edge before it counts as outside, mm: rounding only. */
+const WINDOW_TOLERANCE_MM = 1e-5;
+
+/**
+ * Put a draft into the public form: fullest sheet first (unless pins fix the order), offcut computed on the emptiest sheet.
+ * @param unplaced - why the draft's left-over pieces have no place.
+ */
+export function layoutOf(prepared: Prepared, draft: Draft, unplaced: Layout['unplaced'], keepOrder: boolean): Layout {
+  const boards = keepOrder ? draft.boards.slice() : sortedBoards(prepared, draft);
+  const sheets = boards.map((board, index) =>
+    sheetOf(prepared, board.stock, board.placed, index === boards.length - 1),
+  );
+  const used = sheets.reduce((sum, _, i) => sum + boards[i]!.stock.areaMm2, 0);
+  const area = boards.reduce((sum, board) => sum + placedArea(prepared, board.placed), 0);
+  return { sheets, unplaced, yield: used === 0 ? 0 : area / used };
+}
+
+/** Boards by share used, fullest first; ties by stock, then by the first piece. */
+function sortedBoards(prepared: Prepared, draft: Draft): Draft['boards'][number][] {
+  const share = (board: Draft['boards'][number]) => placedArea(prepared, board.placed) / board.stock.areaMm2;
+  return draft.boards
+    .filter((board) => board.placed.length > 0)
+    .sort(
+      (a, b) =>
+        share(b) - share(a) ||
+        a.stock.index - b.stock.index ||
+        Math.min(...a.placed.map((p) => p.piece)) - Math.min(...b.placed.map((p) => p.piece)),
+    );
+}
+
+export function placedArea(prepared: Prepared, placed: readonly StandingPiece[]): number {
+  return placed.reduce((sum, { piece }) => sum + partOf(prepared, piece).areaMm2, 0);
+}
+
+function sheetOf(prepared: Prepared, stock: PreparedStock, placed: readonly StandingPiece[], isLast: boolean): Sheet {
+  const sorted = placed.slice().sort((a, b) => a.piece - b.piece);
+  return {
+    stockId: stock.stock.id,
+    width: stock.width,
+    height: stock.height,
+    placements: sorted.map((standing) => placementOf(prepared, standing)),
+    windows: stock.windows.length > 1 ? windowsWithPieces(prepared, stock, sorted) : [],
+    yield: placedArea(prepared, placed) / regionArea(stock.stock.outline),
+    offcut: isLast ? largestOffcut(stock, placed, prepared.problem.rules.spacing) : null,
+  };
+}
+
+function placementOf(prepared: Prepared, standing: StandingPiece): Placement {
+  const piece = prepared.pieces[standing.piece]!;
+  return {
+    pieceId: piece.pieceId,
+    partId: prepared.parts[piece.partIndex]!.part.id,
+    copy: piece.copy,
+    x: standing.x,
+    y: standing.y,
+    turnDeg: standing.oriented.turnDeg,
+    mirrored: standing.oriented.mirrored,
+  };
+}
+
+/** Each piece in the first window that holds it; windows without pieces are left out. */
+function windowsWithPieces(
+  prepared: Prepared,
+  stock: PreparedStock,
+  placed: readonly StandingPiece[],
+): Sheet['windows'] {
+  const lists = stock.windows.map((window) => ({ window, pieceIds: [] as string[] }));
+  for (const standing of placed) {
+    const entry = lists.find(({ window }) => isWithin(standing, window));
+    entry?.pieceIds.push(prepared.pieces[standing.piece]!.pieceId);
+  }
+  return lists
+    .filter(({ pieceIds }) => pieceIds.length > 0)
+    .map(({ window, pieceIds }) => ({ x: window.minX, y: window.minY, pieceIds }));
+}
+
+/** Does a standing piece lie wholly in a window? */
+export function isWithin({ oriented, x, y }: StandingPiece, window: Bounds): boolean {
+  const b = oriented.bounds;
+  const t = WINDOW_TOLERANCE_MM;
+  return (
+    b.minX + x >= window.minX - t &&
+    b.maxX + x <= window.maxX + t &&
+    b.minY + y >= window.minY - t &&
+    b.maxY + y <= window.maxY + t
+  );
+}

@@ -1,0 +1,94 @@
+import type { Draft } from './blf/bottom-left.ts';
+import { NestError } from './error.ts';
+import type { Layout, Pinned } from './problem.ts';
+import type { Oriented } from './shape/oriented.ts';
+import { orient } from './shape/oriented.ts';
+import type { Prepared, PreparedStock } from './shape/prepare.ts';
+
+/** Keys of attitudes made for pins and given layouts start here, far above those of the prepared attitudes. */
+const OWN_KEYS_FROM = 1e9;
+
+/**
+ * Boards with the pinned pieces on them, by sheet number.
+ * @throws NestError `bad-pin` when a pin names no piece, no stock, or two kinds of board for one sheet.
+ */
+export function boardsOfPins(prepared: Prepared, pins: readonly Pinned[]): Draft['boards'] {
+  const sheets = pins.reduce((most, pin) => Math.max(most, pin.sheet + 1), 0);
+  const boards = Array.from({ length: sheets }, () => ({
+    stock: null as PreparedStock | null,
+    placed: [] as Draft['boards'][number]['placed'][number][],
+  }));
+  pins.forEach((pin, index) => {
+    if (!Number.isInteger(pin.sheet) || pin.sheet < 0) {
+      throw new NestError(
+        'bad-pin',
+        `pinned piece ${pin.pieceId} is on sheet ${pin.sheet}, which is not a sheet number`,
+        pin.pieceId,
+      );
+    }
+    const piece = prepared.pieces.find((p) => p.pieceId === pin.pieceId);
+    if (piece === undefined) throw new NestError('bad-pin', `there is no piece ${pin.pieceId} to pin`, pin.pieceId);
+    const stock = prepared.stocks.find((s) => s.stock.id === pin.stockId);
+    if (stock === undefined)
+      throw new NestError('bad-pin', `there is no board ${pin.stockId} to pin ${pin.pieceId} on`, pin.pieceId);
+    const board = boards[pin.sheet]!;
+    if (board.stock !== null && board.stock !== stock) {
+      throw new NestError(
+        'bad-pin',
+        `sheet ${pin.sheet} is pinned to both ${board.stock.stock.id} and ${stock.stock.id}`,
+        pin.pieceId,
+      );
+    }
+    if (boards.some((b) => b.placed.some((p) => p.piece === piece.index))) {
+      throw new NestError('bad-pin', `piece ${pin.pieceId} is pinned twice`, pin.pieceId);
+    }
+    board.stock = stock;
+    board.placed.push({
+      piece: piece.index,
+      oriented: attitudeAt(prepared, piece.index, pin.turnDeg, pin.mirrored, index),
+      x: pin.x,
+      y: pin.y,
+    });
+  });
+  const fallback = prepared.stocks[0];
+  return boards.map((board) => {
+    const stock = board.stock ?? fallback;
+    if (stock === undefined) throw new NestError('bad-pin', 'there is no board to pin pieces on');
+    return { stock, placed: board.placed };
+  });
+}
+
+/**
+ * A given layout as a draft, to go on from; pieces it does not place are left over.
+ * @returns null when it names pieces or boards that the problem does not have.
+ */
+export function draftOfLayout(prepared: Prepared, layout: Layout): Draft | null {
+  const byId = new Map(prepared.pieces.map((piece) => [piece.pieceId, piece.index]));
+  const rest = new Set(prepared.pieces.map((piece) => piece.index));
+  const boards: Draft['boards'][number][] = [];
+  let serial = prepared.problem.pinned.length;
+  for (const sheet of layout.sheets) {
+    const stock = prepared.stocks.find((s) => s.stock.id === sheet.stockId);
+    if (stock === undefined) return null;
+    const placed: Draft['boards'][number]['placed'][number][] = [];
+    for (const placement of sheet.placements) {
+      const piece = byId.get(placement.pieceId);
+      if (piece === undefined || !rest.delete(piece)) return null;
+      placed.push({
+        piece,
+        oriented: attitudeAt(prepared, piece, placement.turnDeg, placement.mirrored, serial++),
+        x: placement.x,
+        y: placement.y,
+      });
+    }
+    boards.push({ stock, placed });
+  }
+  return { boards, left: [...rest].sort((a, b) => a - b) };
+}
+
+/** The prepared attitude with this turn, or one made for it. */
+function attitudeAt(prepared: Prepared, piece: number, turnDeg: number, mirrored: boolean, serial: number): Oriented {
+  const part = prepared.parts[prepared.pieces[piece]!.partIndex]!;
+  const known = part.offGrain.find((o) => o.mirrored === mirrored && Math.abs(o.turnDeg - turnDeg) < 1e-9);
+  return known ?? orient(OWN_KEYS_FROM + serial, part.index, part.rings, turnDeg, mirrored);
+}

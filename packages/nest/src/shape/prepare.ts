@@ -1,0 +1,250 @@
+import { type Region, regionArea } from '@underlap/geometry/region';
+import { assertFiniteRing, type Bounds, type Ring, ringBounds } from '@underlap/geometry/ring';
+import { NestError } from '../error.ts';
+import type { NestPart, NestProblem, Stock } from '../problem.ts';
+import { turnsOf } from '../turns.ts';
+import { growSimpler } from './grow-simple.ts';
+import { isSameUpToMove, type Oriented, orient } from './oriented.ts';
+import { outerRings, SEARCH_TOLERANCE_MM } from './outer-outline.ts';
+import { windowsOf } from './windows.ts';
+
+/** A part as the search sees it. */
+export interface PreparedPart {
+  readonly index: number;
+  readonly part: NestPart;
+  /** Contain the exact outline; outer first. */
+  readonly rings: readonly Ring[];
+  /** Net area of what is cut, mm2. */
+  readonly areaMm2: number;
+  /** Attitudes on a board with grain, and on one without. */
+  readonly onGrain: readonly Oriented[];
+  readonly offGrain: readonly Oriented[];
+}
+
+export interface PreparedPiece {
+  readonly index: number;
+  readonly pieceId: string;
+  readonly partIndex: number;
+  readonly copy: number;
+  readonly group: string | null;
+}
+
+/** Something on a board that pieces keep `gap` mm away from: the outside of an odd outline, a flaw, a clamp. */
+export interface Obstacle {
+  readonly rings: readonly Ring[];
+  readonly gap: number;
+  readonly bounds: Bounds;
+}
+
+export interface PreparedStock {
+  readonly index: number;
+  readonly stock: Stock;
+  readonly width: number;
+  readonly height: number;
+  readonly areaMm2: number;
+  readonly obstacles: readonly Obstacle[];
+  /** What the bed reaches at one loading; the whole board when it fits the bed. */
+  readonly windows: readonly Bounds[];
+}
+
+export interface Prepared {
+  readonly problem: NestProblem;
+  readonly parts: readonly PreparedPart[];
+  readonly pieces: readonly PreparedPiece[];
+  readonly stocks: readonly PreparedStock[];
+}
+
+/** How far the outside of an odd board is drawn around it, as a multiple of the board's size. */
+const OUTSIDE_REACH = 3;
+
+/**
+ * Read a problem once: expand pieces, build search outlines and attitudes, turn boards into boxes with obstacles.
+ * @throws NestError `bad-part`, `bad-stock`, `bad-rule` naming what cannot be used.
+ * @remarks O(vertices log vertices) for each part and attitude.
+ */
+export function prepareProblem(problem: NestProblem): Prepared {
+  checkRules(problem);
+  const outlines = problem.parts.map((part) => searchRings(part));
+  const narrowest = Math.min(...outlines.map((rings) => leastWidth(rings[0]!)));
+  let key = 0;
+  const parts = problem.parts.map((part, index): PreparedPart => {
+    const roomiest = narrowest + 2 * problem.rules.spacing;
+    const rings = outlines[index]!.filter((ring, i) => i === 0 || leastBox(ring) >= roomiest);
+    const attitudes = (hasGrain: boolean): Oriented[] => {
+      const list: Oriented[] = [];
+      for (const mirrored of part.mayMirror ? [false, true] : [false]) {
+        for (const turn of turnsOf(part, hasGrain)) {
+          const next = orient(key, index, rings, turn, mirrored);
+          if (list.some((known) => isSameUpToMove(known, next))) continue;
+          key++;
+          list.push(next);
+        }
+      }
+      return list;
+    };
+    const offGrain = attitudes(false);
+    const onGrain = part.keepsGrain ? attitudes(true) : offGrain;
+    return { index, part, rings, areaMm2: regionArea(part.region), onGrain, offGrain };
+  });
+  const pieces: PreparedPiece[] = [];
+  for (const { part, index } of parts) {
+    for (let copy = 1; copy <= part.quantity; copy++) {
+      const group = part.groups[copy - 1] ?? null;
+      pieces.push({ index: pieces.length, pieceId: `${part.id}#${copy}`, partIndex: index, copy, group });
+    }
+  }
+  const stocks = problem.stock.map((stock, index) => prepareStock(stock, index, problem));
+  return { problem, parts, pieces, stocks };
+}
+
+/** The rings that the search works with: exact where the outline is straight, at most the tolerance larger where it bends. */
+export function searchRings(part: NestPart): Ring[] {
+  const exact =
+    part.outline === null
+      ? [part.region.outer, ...part.region.holes]
+      : outerRings(part.outline, SEARCH_TOLERANCE_MM / 2);
+  return exact.map((ring) => (ring.length > 24 ? growSimpler(ring, SEARCH_TOLERANCE_MM / 2) : ring));
+}
+
+function prepareStock(stock: Stock, index: number, problem: NestProblem): PreparedStock {
+  assertFiniteStock(stock);
+  const bounds = ringBounds(stock.outline.outer);
+  const width = bounds.maxX;
+  const height = bounds.maxY;
+  const { margin, spacing } = problem.rules;
+  const obstacles: Obstacle[] = [];
+  if (!isBox(stock.outline.outer, width, height)) {
+    const reach = OUTSIDE_REACH * Math.max(width, height);
+    const around = Float64Array.of(
+      -reach,
+      -reach,
+      width + reach,
+      -reach,
+      width + reach,
+      height + reach,
+      -reach,
+      height + reach,
+    );
+    obstacles.push(obstacleOf([around, stock.outline.outer], margin));
+  }
+  for (const hole of stock.outline.holes) obstacles.push(obstacleOf([hole], margin));
+  for (const zone of stock.forbidden) obstacles.push(obstacleOf([zone.outer, ...zone.holes], spacing));
+  return {
+    index,
+    stock,
+    width,
+    height,
+    areaMm2: regionArea(stock.outline),
+    obstacles,
+    windows: windowsOf(width, height, problem.rules.bed),
+  };
+}
+
+function obstacleOf(rings: readonly Ring[], gap: number): Obstacle {
+  return { rings, gap, bounds: ringBounds(rings[0]!) };
+}
+
+/** Is the outline its own bounding box? */
+function isBox(ring: Ring, width: number, height: number): boolean {
+  if (ring.length !== 8) return false;
+  for (let i = 0; i < 8; i += 2) {
+    if ((ring[i] !== 0 && ring[i] !== width) || (ring[i + 1] !== 0 && ring[i + 1] !== height)) return false;
+  }
+  return true;
+}
+
+function leastBox(ring: Ring): number {
+  const b = ringBounds(ring);
+  return Math.min(b.maxX - b.minX, b.maxY - b.minY);
+}
+
+/** Least extent of a ring over 36 directions; only decides which holes are worth keeping, so a sample is enough. */
+function leastWidth(ring: Ring): number {
+  let least = Infinity;
+  for (let k = 0; k < 36; k++) {
+    const c = Math.cos((k * Math.PI) / 36);
+    const s = Math.sin((k * Math.PI) / 36);
+    let lo = Infinity;
+    let hi = -Infinity;
+    for (let i = 0; i < ring.length; i += 2) {
+      const d = ring[i]! * c + ring[i + 1]! * s;
+      if (d < lo) lo = d;
+      if (d > hi) hi = d;
+    }
+    if (hi - lo < least) least = hi - lo;
+  }
+  return least * 0.99;
+}
+
+function checkRules(problem: NestProblem): void {
+  const { spacing, margin, bed } = problem.rules;
+  if (!(spacing >= 0 && Number.isFinite(spacing))) {
+    throw new NestError('bad-rule', `spacing must be a length of 0 mm or more, not ${spacing}`, 'spacing');
+  }
+  if (!(margin >= 0 && Number.isFinite(margin))) {
+    throw new NestError('bad-rule', `margin must be a length of 0 mm or more, not ${margin}`, 'margin');
+  }
+  if (bed !== null && !(bed.width > 0 && bed.height > 0)) {
+    throw new NestError('bad-rule', `the bed must have a width and a height, not ${bed.width} x ${bed.height}`, 'bed');
+  }
+  const seen = new Set<string>();
+  for (const part of problem.parts) {
+    if (seen.has(part.id)) throw new NestError('bad-part', `two parts are both called ${part.id}`, part.id);
+    seen.add(part.id);
+    checkPart(part);
+  }
+}
+
+function checkPart(part: NestPart): void {
+  if (!(Number.isInteger(part.quantity) && part.quantity >= 0)) {
+    throw new NestError(
+      'bad-part',
+      `part ${part.id}: the quantity must be a whole number, not ${part.quantity}`,
+      part.id,
+    );
+  }
+  if (part.groups.length !== 0 && part.groups.length !== part.quantity) {
+    throw new NestError(
+      'bad-part',
+      `part ${part.id}: ${part.groups.length} groups are listed for ${part.quantity} copies`,
+      part.id,
+    );
+  }
+  if (typeof part.turns === 'object' && !(part.turns.stepDeg >= 1 && part.turns.stepDeg <= 360)) {
+    throw new NestError(
+      'bad-part',
+      `part ${part.id}: a turn step must lie between 1 and 360 degrees, not ${part.turns.stepDeg}`,
+      part.id,
+    );
+  }
+  assertFiniteRegion(part.region, `part ${part.id}`);
+  if (!(regionArea(part.region) > 0)) throw new NestError('bad-part', `part ${part.id} has no area`, part.id);
+}
+
+function assertFiniteRegion(region: Region, name: string): void {
+  for (const ring of [region.outer, ...region.holes]) assertFiniteRing(ring, name);
+}
+
+function assertFiniteStock(stock: Stock): void {
+  assertFiniteRegion(stock.outline, `board ${stock.id}`);
+  for (const zone of stock.forbidden) assertFiniteRegion(zone, `a forbidden zone of board ${stock.id}`);
+  if (!(regionArea(stock.outline) > 0)) throw new NestError('bad-stock', `board ${stock.id} has no area`, stock.id);
+  const b = ringBounds(stock.outline.outer);
+  if (Math.abs(b.minX) > 1e-6 || Math.abs(b.minY) > 1e-6) {
+    throw new NestError(
+      'bad-stock',
+      `board ${stock.id} must have its lower left corner at 0, 0, not at ${b.minX}, ${b.minY}`,
+      stock.id,
+    );
+  }
+  if (stock.count !== null && !(Number.isInteger(stock.count) && stock.count >= 0)) {
+    throw new NestError(
+      'bad-stock',
+      `board ${stock.id}: the count must be a whole number or unlimited, not ${stock.count}`,
+      stock.id,
+    );
+  }
+  if (!(stock.price >= 0 && Number.isFinite(stock.price))) {
+    throw new NestError('bad-stock', `board ${stock.id}: the price must be 0 or more, not ${stock.price}`, stock.id);
+  }
+}

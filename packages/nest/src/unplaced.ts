@@ -1,0 +1,42 @@
+import { attitudesOn, type Draft, partOf } from './blf/bottom-left.ts';
+import { OpenBoard } from './blf/open-board.ts';
+import type { Layout } from './problem.ts';
+import type { Prepared } from './shape/prepare.ts';
+
+/**
+ * Say for every left-over piece why it has no place, as a sentence a maker can act on.
+ * @param wasStopped - the search was cancelled before it came to them.
+ */
+export function reasonsOf(prepared: Prepared, draft: Draft, wasStopped: boolean): Layout['unplaced'] {
+  const known = new Map<number, string>();
+  return draft.left.map((index) => {
+    const piece = prepared.pieces[index]!;
+    let why = known.get(piece.partIndex);
+    if (why === undefined) {
+      why = reasonOf(prepared, index, wasStopped);
+      known.set(piece.partIndex, why);
+    }
+    if (why === '' && piece.group !== null) why = `the pieces of group ${piece.group} do not fit on one board together`;
+    return { pieceId: piece.pieceId, why: why === '' ? 'the boards in stock are used up' : why };
+  });
+}
+
+/** Empty when the piece fits an empty board. */
+function reasonOf(prepared: Prepared, index: number, wasStopped: boolean): string {
+  const part = partOf(prepared, index);
+  const { rules } = prepared.problem;
+  if (prepared.stocks.length === 0) return 'there is no board in stock';
+  const fits = prepared.stocks.some((stock) => {
+    const empty = new OpenBoard(stock, rules.spacing, rules.margin);
+    return attitudesOn(part, stock).some((oriented) => empty.findSpot(oriented, Number.POSITIVE_INFINITY) !== null);
+  });
+  if (fits) return wasStopped ? 'the search was stopped before this piece was placed' : '';
+  const { bounds } = part.offGrain[0] ?? part.onGrain[0]!;
+  const size = `${millimetres(bounds.maxX - bounds.minX)} x ${millimetres(bounds.maxY - bounds.minY)} mm`;
+  const bed = rules.bed === null ? '' : ` within the bed of ${rules.bed.width} x ${rules.bed.height} mm`;
+  return `it measures ${size} and fits no board in stock in any turn it may take, with a margin of ${rules.margin} mm${bed}`;
+}
+
+function millimetres(value: number): string {
+  return String(Math.round(value * 10) / 10);
+}
