@@ -1,0 +1,13 @@
+/** What the checks need of a geometry of the reference library. */
+export interface JstsGeometry {
+  getArea(): number;
+  isValid(): boolean;
+  distance(other: JstsGeometry): number;
+  contains(other: JstsGeometry): boolean;
+  intersects(other: JstsGeometry): boolean;
+  intersection(other: JstsGeometry): JstsGeometry;
+  union(other: JstsGeometry): JstsGeometry;
+  symDifference(other: JstsGeometry): JstsGeometry;
+  getNumGeometries(): number;
+  getBoundary(): JstsGeometry;
+}

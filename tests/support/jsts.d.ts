@@ -1,0 +1,16 @@
+/** The few calls of jsts that the checks use; the package's own types cover only its bundle. */
+declare module 'jsts/org/locationtech/jts/io/WKTReader.js' {
+  import type { JstsGeometry } from './jsts-geometry.ts';
+
+  const WKTReader: new () => { read(text: string): JstsGeometry };
+  // biome-ignore lint/style/noDefaultExport: this is how the package exports it
+  export default WKTReader;
+}
+declare module 'jsts/org/locationtech/jts/operation/distance/IndexedFacetDistance.js' {
+  import type { JstsGeometry } from './jsts-geometry.ts';
+
+  const IndexedFacetDistance: { distance(first: JstsGeometry, second: JstsGeometry): number };
+  // biome-ignore lint/style/noDefaultExport: this is how the package exports it
+  export default IndexedFacetDistance;
+}
+declare module 'jsts/org/locationtech/jts/monkey.js';
