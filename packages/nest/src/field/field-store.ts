@@ -30,7 +30,8 @@ export class FieldStore {
   readonly planes: FloatPool = floatPool(1 << 10);
   readonly cells: IntPool = intPool(1 << 14);
   readonly nodes: FloatPool = floatPool(1 << 12);
-  #header = new Float64Array(64 * HEADER);
+  /** Six numbers per field: box of places with depth > 0 (minX, maxX, minY, maxY), cells per unit in x and y. */
+  header = new Float64Array(64 * HEADER);
   #index = new Int32Array(64 * INDEX);
   #clearance = new Float64Array(64);
   #count = 0;
@@ -64,12 +65,12 @@ export class FieldStore {
     this.edges.data.set(records, first * EDGE);
     const { bounds } = shape;
     const h = id * HEADER;
-    this.#header[h] = bounds.minX - clearance;
-    this.#header[h + 1] = bounds.maxX + clearance;
-    this.#header[h + 2] = bounds.minY - clearance;
-    this.#header[h + 3] = bounds.maxY + clearance;
-    this.#header[h + 4] = GRID / (bounds.maxX - bounds.minX + 2 * clearance);
-    this.#header[h + 5] = GRID / (bounds.maxY - bounds.minY + 2 * clearance);
+    this.header[h] = bounds.minX - clearance;
+    this.header[h + 1] = bounds.maxX + clearance;
+    this.header[h + 2] = bounds.minY - clearance;
+    this.header[h + 3] = bounds.maxY + clearance;
+    this.header[h + 4] = GRID / (bounds.maxX - bounds.minX + 2 * clearance);
+    this.header[h + 5] = GRID / (bounds.maxY - bounds.minY + 2 * clearance);
     this.#clearance[id] = clearance;
     const k = id * INDEX;
     this.#index[k] = first;
@@ -88,7 +89,7 @@ export class FieldStore {
       this.#index[k + 2] = plane;
       this.#index[k + 3] = -1;
     } else {
-      const { cell, node } = buildGrid(this.edges.data, first, end, this.#header, h, clearance, this.cells, this.nodes);
+      const { cell, node } = buildGrid(this.edges.data, first, end, this.header, h, clearance, this.cells, this.nodes);
       this.#index[k + 3] = cell;
       this.#index[k + 4] = node;
     }
@@ -97,7 +98,7 @@ export class FieldStore {
 
   /** Box of places (minX, maxX, minY, maxY at 0..3) outside of which the depth is 0; a view, not a copy. */
   boxOf(id: number): Float64Array {
-    return this.#header.subarray(id * HEADER, id * HEADER + 4);
+    return this.header.subarray(id * HEADER, id * HEADER + 4);
   }
 
   /** First and end edge record of a field, for callers that walk the boundary of the no-fit polygon. */
@@ -108,7 +109,7 @@ export class FieldStore {
   /** Overlap depth at a place, >= 0. Exact near the boundary. About 10-40 ns. */
   depth(id: number, x: number, y: number): number {
     const h = id * HEADER;
-    const header = this.#header;
+    const header = this.header;
     const gx = x - header[h]!;
     const gy = y - header[h + 2]!;
     if (gx <= 0 || gy <= 0 || x >= header[h + 1]! || y >= header[h + 3]!) return 0;
@@ -253,11 +254,45 @@ export class FieldStore {
     return out;
   }
 
+  /**
+   * Straight boundary pieces of the field (shifted out by the clearance) that pass within `radius` of a place.
+   * Appends (nx, ny, gap) to `out` from index `at`: moving by gap * (nx, ny) reaches the line, in the fixed piece's frame.
+   * @returns the new fill of `out`; at most `room` numbers are written in all.
+   */
+  linesNear(id: number, x: number, y: number, radius: number, out: Float64Array, at: number, room: number): number {
+    const edges = this.edges.data;
+    const clearance = this.#clearance[id]!;
+    const reach = radius + clearance;
+    const squared = reach * reach;
+    let fill = at;
+    const end = this.#index[id * INDEX + 1]! * EDGE;
+    for (let e = this.#index[id * INDEX]! * EDGE; e < end; e += EDGE) {
+      const px = x - edges[e]!;
+      const py = y - edges[e + 1]!;
+      const dx = edges[e + 2]!;
+      const dy = edges[e + 3]!;
+      const cross = (dx * py - dy * px) * edges[e + 5]!;
+      if (cross > reach || cross < -reach) continue;
+      let t = (px * dx + py * dy) * edges[e + 4]!;
+      if (t < 0) t = 0;
+      else if (t > 1) t = 1;
+      const rx = px - t * dx;
+      const ry = py - t * dy;
+      if (rx * rx + ry * ry > squared) continue;
+      if (fill + 3 > room) return fill;
+      out[fill] = dy * edges[e + 5]!;
+      out[fill + 1] = -dx * edges[e + 5]!;
+      out[fill + 2] = cross + clearance;
+      fill += 3;
+    }
+    return fill;
+  }
+
   #grow(): void {
     const larger = 2 * this.#clearance.length;
     const header = new Float64Array(larger * HEADER);
-    header.set(this.#header);
-    this.#header = header;
+    header.set(this.header);
+    this.header = header;
     const index = new Int32Array(larger * INDEX);
     index.set(this.#index);
     this.#index = index;

@@ -1,0 +1,160 @@
+import { placementMatrix } from '@underlap/geometry/matrix';
+import { type Region, regionArea } from '@underlap/geometry/region';
+import { type Ring, ringBounds } from '@underlap/geometry/ring';
+import { FieldStore } from '../field/field-store.ts';
+import { noFit, normalTurn } from '../nfp/no-fit.ts';
+import { turnedRegion } from '../nfp/turned.ts';
+import type { Obstacle, Pose, SearchInput } from './task.ts';
+
+/** Bytes of lookup fields kept at most; beyond that all are dropped and rebuilt when asked for again. */
+export const FIELD_BYTES_LIMIT = 256 * 1024 * 1024;
+
+/** Most entries of the flat field table; above that (many shapes) a map is used. */
+const FLAT_TABLE_LIMIT = 4_000_000;
+
+/** A form with its frame moved to the middle of its bounding box, which keeps numbers small and turns compact. */
+export interface ModelForm {
+  readonly region: Region;
+  /** The middle of the bounding box in the caller's frame. */
+  readonly centreX: number;
+  readonly centreY: number;
+  readonly area: number;
+  readonly diameter: number;
+  /** Distance kept from pieces; obstacles have their own, pieces share the spacing. */
+  readonly clearance: number;
+}
+
+/** One way to lie: form and turn, with the bounding box about the form's middle. */
+export interface ModelPose {
+  readonly form: number;
+  readonly turn: number;
+  readonly turnDeg: number;
+  readonly cos: number;
+  readonly sin: number;
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
+
+/**
+ * The shapes and poses of a search and their lookup fields, built when first asked for. Nothing here changes with the layout;
+ * several layouts may share one model. Obstacles are forms behind those of the pieces, each with one pose.
+ */
+export class Model {
+  readonly forms: readonly ModelForm[];
+  readonly poses: readonly ModelPose[];
+  /** Poses each item may take, indices into `poses`. */
+  readonly itemPoses: readonly Int32Array[];
+  /** The one pose of each obstacle given, and where it lies. */
+  readonly obstaclePoses: readonly { readonly pose: number; readonly x: number; readonly y: number }[];
+  readonly fields = new FieldStore();
+  readonly #pieceForms: number;
+  readonly #turns: number;
+  readonly #relative: Int32Array;
+  readonly #relativeTurns: readonly number[];
+  readonly #table: Int32Array | null;
+  readonly #map = new Map<number, number>();
+
+  constructor(input: SearchInput, obstacles: readonly Obstacle[]) {
+    this.#pieceForms = input.forms.length;
+    this.forms = [
+      ...input.forms.map((form) => centredForm(form.region, input.spacing)),
+      ...obstacles.map((obstacle) => centredForm(obstacle.region, obstacle.clearance)),
+    ];
+    const poses: ModelPose[] = [];
+    const turnIndex = new Map<number, number>([[0, 0]]);
+    const poseIndex = new Map<string, number>();
+    const poseOf = (form: number, turnDeg: number): number => {
+      const key = `${form} ${turnDeg}`;
+      const known = poseIndex.get(key);
+      if (known !== undefined) return known;
+      let turn = turnIndex.get(turnDeg);
+      if (turn === undefined) {
+        turn = turnIndex.size;
+        turnIndex.set(turnDeg, turn);
+      }
+      const { a, b } = placementMatrix(0, 0, turnDeg);
+      const box = ringBounds(turnedRegion(this.forms[form]!.region, turnDeg).outer);
+      poses.push({ form, turn, turnDeg, cos: a, sin: b, ...box });
+      poseIndex.set(key, poses.length - 1);
+      return poses.length - 1;
+    };
+    const lists = new Map<readonly Pose[], Int32Array>();
+    this.itemPoses = input.items.map((item) => {
+      const known = lists.get(item.poses);
+      if (known) return known;
+      const made = Int32Array.from(item.poses, (pose) => poseOf(pose.form, normalTurn(pose.turnDeg)));
+      lists.set(item.poses, made);
+      return made;
+    });
+    this.obstaclePoses = obstacles.map((_, index) => {
+      const form = this.#pieceForms + index;
+      return { pose: poseOf(form, 0), x: this.forms[form]!.centreX, y: this.forms[form]!.centreY };
+    });
+    this.poses = poses;
+
+    const turns = [...turnIndex.keys()];
+    const seen = new Map<number, number>();
+    this.#turns = turns.length;
+    this.#relative = new Int32Array(turns.length * turns.length);
+    for (let a = 0; a < turns.length; a++) {
+      for (let b = 0; b < turns.length; b++) {
+        const turn = normalTurn(turns[b]! - turns[a]!);
+        if (!seen.has(turn)) seen.set(turn, seen.size);
+        this.#relative[a * turns.length + b] = seen.get(turn)!;
+      }
+    }
+    this.#relativeTurns = [...seen.keys()];
+    const entries = this.forms.length * this.forms.length * seen.size;
+    this.#table = entries <= FLAT_TABLE_LIMIT ? new Int32Array(entries).fill(-1) : null;
+  }
+
+  /**
+   * The field between two poses. The form with the lower index is the fixed one of the field: when that is not the piece that
+   * stands still, the caller turns the query round (Layout.gather does).
+   * @returns id in `fields`, valid until `trim` drops it.
+   */
+  fieldBetween(poseA: number, poseB: number): number {
+    const a = this.poses[poseA]!;
+    const b = this.poses[poseB]!;
+    const low = a.form <= b.form ? a : b;
+    const high = a.form <= b.form ? b : a;
+    const relative = this.#relative[low.turn * this.#turns + high.turn]!;
+    const key = (low.form * this.forms.length + high.form) * this.#relativeTurns.length + relative;
+    const known = this.#table === null ? (this.#map.get(key) ?? -1) : this.#table[key]!;
+    if (known >= 0) return known;
+    const fixed = this.forms[low.form]!;
+    const moving = this.forms[high.form]!;
+    const shape = noFit(fixed.region, turnedRegion(moving.region, this.#relativeTurns[relative]!));
+    // Obstacles come last and bring their own clearance; two pieces share the spacing.
+    const id = this.fields.add(shape, moving.clearance);
+    if (this.#table === null) this.#map.set(key, id);
+    else this.#table[key] = id;
+    return id;
+  }
+
+  /** Drop all fields when they hold more than the limit. Call only where no field id is held. */
+  trim(): void {
+    if (this.fields.bytes <= FIELD_BYTES_LIMIT) return;
+    this.fields.clear();
+    this.#table?.fill(-1);
+    this.#map.clear();
+  }
+}
+
+function centredForm(region: Region, clearance: number): ModelForm {
+  const box = ringBounds(region.outer);
+  const centreX = (box.minX + box.maxX) / 2;
+  const centreY = (box.minY + box.maxY) / 2;
+  const shift = (ring: Ring) => ring.map((value, i) => value - (i % 2 === 0 ? centreX : centreY));
+  const centred = { outer: shift(region.outer), holes: region.holes.map(shift) };
+  return {
+    region: centred,
+    centreX,
+    centreY,
+    area: Math.abs(regionArea(centred)),
+    diameter: Math.hypot(box.maxX - box.minX, box.maxY - box.minY),
+    clearance,
+  };
+}

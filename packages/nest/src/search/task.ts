@@ -1,0 +1,75 @@
+import type { Region } from '@underlap/geometry/region';
+
+/** One shape that the search may place; a mirrored variant is a form of its own. Any frame; mm or any other unit. */
+export interface SearchForm {
+  readonly region: Region;
+}
+
+/** A way a piece may lie: which form, turned by how much about the form's origin. */
+export interface Pose {
+  readonly form: number;
+  readonly turnDeg: number;
+}
+
+/** A piece to be placed. Identical pieces should share one `poses` array (same reference), which saves memory. */
+export interface SearchItem {
+  readonly poses: readonly Pose[];
+  /** Items with the same group name must lie on one board; null or absent = anywhere. */
+  readonly group?: string | null;
+}
+
+/** A region where nothing may lie: flaws, clamps, pinned pieces, the outside of an offcut. */
+export interface Obstacle {
+  /** In the board's coordinates. */
+  readonly region: Region;
+  /** Distance that pieces keep from it, >= 0. */
+  readonly clearance: number;
+}
+
+/** Where pieces may lie on one board: a rectangle (edge margin already taken off) less its obstacles. */
+export interface SearchBoard {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+  readonly obstacles: readonly Obstacle[];
+  /** What using this board costs; the search empties dear boards first. Equal prices = fewest boards. */
+  readonly price: number;
+}
+
+/** Where an item lies: form of its poses[pose] turned about the form's origin, then moved by x, y; on boards[board]. */
+export interface Spot {
+  readonly item: number;
+  readonly board: number;
+  readonly pose: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** What all searches need. */
+export interface SearchInput {
+  readonly forms: readonly SearchForm[];
+  readonly items: readonly SearchItem[];
+  /** Least distance between two pieces, >= 0. */
+  readonly spacing: number;
+  /** Depth (penetration, or shortfall of spacing) that still counts as touching, > 0. */
+  readonly tolerance: number;
+}
+
+/** When to stop. Work units are part-position evaluations, so that a seed gives one answer everywhere. */
+export interface SearchBudget {
+  readonly evaluations: number;
+  /** Second, optional stop: share of the time allowed that has passed, 1 = over. Polled about every 2,000 evaluations. */
+  readonly timeSpent?: () => number;
+}
+
+export interface SearchHooks {
+  readonly seed: string | number;
+  readonly signal?: AbortSignal;
+  /** Called with each better layout. */
+  readonly onBetter?: (best: readonly Spot[], value: number, evaluations: number) => void;
+  /** Called now and then with the share of the budget spent, 0..1, never going back. */
+  readonly onProgress?: (done: number) => void;
+}
+
+export type SearchEnd = 'budget' | 'time' | 'cancelled' | 'bound' | 'settled';
