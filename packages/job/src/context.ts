@@ -1,17 +1,9 @@
-import type { WorkContext } from '@underlap/geometry/context';
+import type { BestSoFar, NestContext } from '@underlap/nest/nest';
 import type { Effort, NestProblem, NestResult } from '@underlap/nest/problem';
+import type { CutPiece } from './stages.ts';
 
 /** Who runs the nest search: this thread, worker threads or web workers. The same seed and effort give the same layout. */
-export type NestRunner = (
-  problem: NestProblem,
-  effort: Effort,
-  context: NestRunContext,
-) => Promise<NestResult> | NestResult;
-
-/** What a nest run gets beyond seed, stop and progress: a look at every better layout as it is found. */
-export interface NestRunContext extends WorkContext {
-  readonly onBestLayout?: (result: NestResult) => void;
-}
+export type NestRunner = (problem: NestProblem, effort: Effort, context: NestContext) => Promise<NestResult>;
 
 /** What planning a job needs from outside; nothing is global. `seed` of the job counts unless a caller sets another. */
 export interface JobContext {
@@ -22,7 +14,8 @@ export interface JobContext {
     readonly done: number;
     readonly message?: string;
   }) => void;
-  readonly onBestLayout?: (result: NestResult) => void;
+  /** Every better layout as it is found, in the nester's frames (see `placementInPieceFrame`). */
+  readonly onBest?: (best: BestSoFar, pieces: readonly CutPiece[]) => void;
   /** Default: search in this thread. */
   readonly nest?: NestRunner;
 }

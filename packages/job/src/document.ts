@@ -35,6 +35,10 @@ const artwork = z.strictObject({
     .record(colour, process)
     .default({})
     .meta({ description: 'Which colour of the drawing stands for which process.' }),
+  mirroredMatches: z
+    .boolean()
+    .default(false)
+    .meta({ description: 'Spread drawings: a part may be turned over to match its outline.' }),
   repair: z.boolean().default(true).meta({ description: 'Mend small faults, and tell each; false only tells them.' }),
   closeGap: length(0, 5, 'Largest gap that is closed').default(0.1),
 });

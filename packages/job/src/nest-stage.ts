@@ -3,9 +3,9 @@ import { FLATTEN_TOLERANCE_MM } from '@underlap/geometry/flatten';
 import { placementMatrix } from '@underlap/geometry/matrix';
 import { type Region, regionBounds } from '@underlap/geometry/region';
 import { transformRegion } from '@underlap/geometry/transform-region';
-import { nest } from '@underlap/nest/nest';
+import { type NestContext, nest } from '@underlap/nest/nest';
 import type { Layout, NestPart, NestProblem, Pinned, Placement, Stock } from '@underlap/nest/problem';
-import type { JobContext, NestRunContext } from './context.ts';
+import type { NestRunner } from './context.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { reachOf } from './limits.ts';
@@ -19,10 +19,10 @@ import type { CutPiece, NestStageResult } from './stages.ts';
 export async function nestStage(
   pieces: readonly CutPiece[],
   job: Job,
-  context: NestRunContext & Pick<JobContext, 'nest'>,
+  context: NestContext,
+  run: NestRunner = nest,
 ): Promise<NestStageResult> {
   const problem = nestProblemOf(pieces, job);
-  const run = context.nest ?? nest;
   const result = await run(problem, job.effort, context);
   return { problem, result, layout: inPieceFrames(result.layout, pieces) };
 }

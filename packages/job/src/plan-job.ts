@@ -49,11 +49,7 @@ export async function planJob(job: Job, artwork: string, context: JobContext): P
   const jobName = jobNameOf(job, drawing.name);
   const fits = notFittingOf(split, null).length === 0;
   const nested = fits
-    ? await nestStage(pieces, job, {
-        ...work('nest'),
-        ...(context.nest === undefined ? {} : { nest: context.nest }),
-        ...(context.onBestLayout === undefined ? {} : { onBestLayout: context.onBestLayout }),
-      })
+    ? await nestStage(pieces, job, { ...work('nest'), onBest: (best) => context.onBest?.(best, pieces) }, context.nest)
     : null;
   throwIfStopped(context.signal);
   steps.end('nest');

@@ -1,0 +1,84 @@
+import { join } from 'node:path';
+import type { Report } from '@underlap/job/report-schema';
+import type { Command } from 'commander';
+import { EXIT } from '../exit.ts';
+import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
+import { loadJob } from '../load-job.ts';
+import type { Session } from '../main.ts';
+import { planWith } from '../plan-with.ts';
+import { table } from '../table.ts';
+import { writeFolder } from '../write-files.ts';
+
+interface Options extends JobOptions {
+  readonly out: string;
+  readonly json?: boolean;
+}
+
+/** `underlap plan`: from a job or bare artwork to cut files and a report. */
+export function addPlan(root: Command, session: Session): void {
+  const command = root
+    .command('plan')
+    .description('plan a job and write one file per sheet, the report and its page')
+    .argument('<file>', 'JOB.json, or ART.svg / ART.dxf with --bed and --board')
+    .requiredOption('--out <folder>', 'folder for the files')
+    .option('--json', 'print the report as one JSON object');
+  addJobOptions(command).action(async (file: string, options: Options) => {
+    const { job, artwork } = loadJob(file, overridesOf(options));
+    const isQuiet = options.json === true;
+    const result = await planWith(job, artwork, { signal: session.signal, isQuiet });
+    const files = writeFolder(options.out, result.files);
+    const { report } = result;
+    if (isQuiet) process.stdout.write(`${JSON.stringify(report)}\n`);
+    else
+      process.stdout.write(
+        `${planSummary(report)}\n\n${files.length} files in ${options.out}, to look at: ${join(options.out, 'report.html')}\n`,
+      );
+    if (report.notFitting.length > 0) {
+      if (!isQuiet) for (const { message } of report.notFitting) process.stderr.write(`underlap: ${message}\n`);
+      session.leaveWith(EXIT.doesNotFit);
+    }
+  });
+}
+
+/** A short table of what came out. */
+export function planSummary(report: Report): string {
+  const percent = (value: number) => `${(value * 100).toFixed(1)} %`;
+  const head = [
+    `${report.job}: ${report.artwork.parts} parts, ${round(report.artwork.widthMm)} x ${round(report.artwork.heightMm)} mm, batch of ${report.batch}`,
+    ...report.splits.map((split) => {
+      const seams = report.seams.filter((seam) => seam.part === split.part);
+      const length = seams.reduce((sum, seam) => sum + seam.lengthMm, 0);
+      const hidden = seams.reduce((sum, seam) => sum + seam.hiddenLengthMm, 0);
+      const knobs = seams.reduce((sum, seam) => sum + seam.knobs, 0);
+      return `${split.part}: ${split.pieces} pieces (${split.statement}), seam ${round(length)} mm, ${percent(length > 0 ? hidden / length : 1)} hidden, ${knobs} knobs`;
+    }),
+  ];
+  if (report.sheets.length === 0) return head.join('\n');
+  const rows = [
+    ['sheet', 'board mm', 'pieces', 'yield', 'cut m', 'time'],
+    ...report.sheets.map((sheet, index) => [
+      sheet.file ?? `sheet ${index + 1}`,
+      `${round(sheet.width)} x ${round(sheet.height)}`,
+      String(sheet.placements.length),
+      percent(sheet.yield),
+      (sheet.cutLengthMm / 1000).toFixed(2),
+      minutes(sheet.seconds),
+    ]),
+  ];
+  const proof = report.isProvedMinimal ? 'proved minimal' : `at least ${report.boardsLowerBound} needed`;
+  return [
+    ...head,
+    '',
+    table(rows),
+    '',
+    `${report.boards} boards (${proof}), ${percent(report.yield)} used; check ${report.check.ok ? 'passed' : 'NOT passed'}, least gap ${report.check.smallestGapMm?.toFixed(3) ?? '-'} mm, least margin ${report.check.smallestMarginMm?.toFixed(3) ?? '-'} mm; ${report.seconds.toFixed(1)} s`,
+  ].join('\n');
+}
+
+function round(mm: number): string {
+  return String(Number(mm.toFixed(1)));
+}
+
+function minutes(seconds: number): string {
+  return `${Math.floor(seconds / 60)}:${String(Math.round(seconds % 60)).padStart(2, '0')}`;
+}

@@ -1,0 +1,139 @@
+import { type Command, Option } from 'commander';
+import { UsageError } from './exit.ts';
+import { countOption, lengthOption, sizeOption, sizesOption } from './lengths.ts';
+import type { Overrides } from './load-job.ts';
+
+/** Options that stand for fields of a job; each may be left out. */
+export interface JobOptions {
+  readonly bed?: string;
+  readonly bedMargin?: string;
+  readonly passThrough?: string;
+  readonly board?: string;
+  readonly boards?: string;
+  readonly batch?: string;
+  readonly kerf?: string;
+  readonly fit?: string;
+  readonly compensate?: string;
+  readonly spacing?: string;
+  readonly margin?: string;
+  readonly thickness?: string;
+  readonly landing?: string;
+  readonly turns?: string;
+  readonly seed?: string;
+  readonly effort?: string;
+  readonly width?: string;
+  readonly perInch?: string;
+  readonly mode?: string;
+  readonly repair?: boolean;
+  readonly guides?: boolean;
+  readonly numbers?: string;
+  readonly formats?: string;
+  readonly together?: string;
+  readonly prefer?: string;
+}
+
+/** How artwork is read: shared by every command that takes artwork. */
+export function addArtworkOptions(command: Command): Command {
+  return command
+    .option('--width <length>', 'width of the whole drawing, when the file does not say ("500", "20in")')
+    .option('--per-inch <number>', 'user units to the inch, when the file does not say (96 and 72 are customary)')
+    .addOption(new Option('--mode <mode>', 'how the parts lie in the drawing').choices(['auto', 'stacked', 'spread']))
+    .option('--no-repair', 'leave small faults of the drawing as they are, and only tell them');
+}
+
+/** Everything that a job file may say and that is often changed. */
+export function addJobOptions(command: Command): Command {
+  return addArtworkOptions(command)
+    .option('--bed <size>', 'working area of the machine ("520x320", "20x12in")')
+    .option('--bed-margin <length>', 'edge of the bed that is not used')
+    .addOption(
+      new Option('--pass-through <direction>', 'material may pass through along').choices(['none', 'width', 'height']),
+    )
+    .option('--board <sizes>', 'boards, one size or several separated by commas ("508x305,610x305")')
+    .option('--batch <number>', 'signs made together')
+    .option('--kerf <length>', 'width that a cut removes')
+    .option('--fit <length>', 'gap between mating edges; negative presses')
+    .addOption(
+      new Option('--compensate <which>', 'contours that are grown by half the kerf').choices(['all', 'seams', 'none']),
+    )
+    .option('--spacing <length>', 'least distance between cut paths')
+    .option('--margin <length>', 'least distance to the edge of a board')
+    .option('--thickness <length>', 'thickness of the boards')
+    .option('--landing <length>', 'how far the cover reaches beyond a seam')
+    .option('--turns <rule>', 'turns on the board: fixed, half, quarter, any, or a step in degrees')
+    .addOption(new Option('--together <what>', 'pieces of one sign share a sheet').choices(['free', 'sign']))
+    .addOption(
+      new Option('--prefer <plan>', 'which plan of seams is taken').choices(['fewest', 'most-hidden', 'strongest']),
+    )
+    .option('--no-guides', 'no placement marks')
+    .addOption(new Option('--numbers <where>', 'piece numbers').choices(['hidden', 'all', 'off']))
+    .option('--formats <list>', 'sheets as svg, dxf, pdf, separated by commas')
+    .option('--seed <number>', 'the same seed gives the same layout')
+    .option('--effort <effort>', 'quick, normal, thorough, or a number of work units');
+}
+
+/** The part of a job that the options speak of. @throws UsageError naming the option. */
+export function overridesOf(options: JobOptions): Overrides {
+  const artwork = {
+    ...when(options.width, (text) => ({ width: lengthOption('--width', text), perInch: null })),
+    ...when(options.perInch, (text) => ({ perInch: numberOption('--per-inch', text), width: null })),
+    ...when(options.mode, (mode) => ({ mode })),
+    ...(options.repair === false ? { repair: false } : {}),
+  };
+  const marks = {
+    ...(options.guides === false ? { guides: false } : {}),
+    ...when(options.numbers, (numbers) => ({ numbers })),
+  };
+  const bed = {
+    ...when(options.bed, (text) => ({ ...sizeOption('--bed', text) })),
+    ...when(options.bedMargin, (text) => ({ margin: lengthOption('--bed-margin', text) })),
+    ...when(options.passThrough, (passThrough) => ({ passThrough })),
+  };
+  return {
+    ...some('artwork', artwork),
+    ...some('marks', marks),
+    ...some('bed', bed),
+    ...when(options.board, (text) => ({ boards: sizesOption('--board', text) })),
+    ...when(options.batch, (text) => ({ batch: countOption('--batch', text, 1, 500) })),
+    ...length('kerf', '--kerf', options.kerf),
+    ...length('fit', '--fit', options.fit),
+    ...when(options.compensate, (compensate) => ({ compensate })),
+    ...length('spacing', '--spacing', options.spacing),
+    ...length('margin', '--margin', options.margin),
+    ...length('thickness', '--thickness', options.thickness),
+    ...length('landing', '--landing', options.landing),
+    ...when(options.turns, (text) => ({ turns: { default: turnsOption('--turns', text) } })),
+    ...when(options.together, (together) => ({ together })),
+    ...when(options.prefer, (prefer) => ({ seams: { prefer } })),
+    ...when(options.formats, (text) => ({ output: { formats: text.split(',').map((part) => part.trim()) } })),
+    ...when(options.seed, (text) => ({ seed: countOption('--seed', text, 0, 2 ** 31 - 1) })),
+    ...when(options.effort, (text) => ({ effort: /^\d+$/.test(text) ? Number(text) : text })),
+  };
+}
+
+/** fixed, half, quarter, any, or degrees. */
+export function turnsOption(option: string, text: string): string | { stepDeg: number } {
+  const word = text.trim();
+  if (['fixed', 'half', 'quarter', 'any'].includes(word)) return word;
+  const stepDeg = Number(word);
+  if (Number.isFinite(stepDeg) && stepDeg > 0 && stepDeg <= 180) return { stepDeg };
+  throw new UsageError(`${option} takes fixed, half, quarter, any, or a step in degrees, not "${text}".`);
+}
+
+function numberOption(option: string, text: string): number {
+  const value = Number(text);
+  if (text.trim() === '' || !Number.isFinite(value)) throw new UsageError(`${option} takes a number, not "${text}".`);
+  return value;
+}
+
+function length(field: string, option: string, text: string | undefined): Overrides {
+  return when(text, (given) => ({ [field]: lengthOption(option, given) }));
+}
+
+function when<T>(value: T | undefined, fields: (value: T) => Overrides): Overrides {
+  return value === undefined ? {} : fields(value);
+}
+
+function some(field: string, value: Overrides): Overrides {
+  return Object.keys(value).length === 0 ? {} : { [field]: value };
+}

@@ -1,0 +1,106 @@
+import { readFileSync, statSync } from 'node:fs';
+import { basename, dirname, extname, resolve } from 'node:path';
+import type { Job } from '@underlap/job/document';
+import { jobFrom } from '@underlap/job/parse-job';
+import { FileError, UsageError } from './exit.ts';
+
+/** A job ready to plan, with the artwork it speaks of. */
+export interface LoadedJob {
+  readonly job: Job;
+  readonly artwork: string;
+}
+
+/** Fields that options lay over a job file; plain JSON, checked by the job's schema like everything else. */
+export type Overrides = Readonly<Record<string, unknown>>;
+
+/** Largest file that is read, bytes: more is no drawing of a sign. */
+const LARGEST_FILE = 200_000_000;
+
+/**
+ * Load a job file, or make a job for a bare artwork file.
+ * @param path - JOB.json, ART.svg or ART.dxf.
+ * @throws FileError, JobError; UsageError when bare artwork comes without bed or board.
+ */
+export function loadJob(path: string, overrides: Overrides): LoadedJob {
+  const text = readText(path);
+  if (!isJobFile(path, text)) {
+    for (const needed of ['bed', 'boards']) {
+      if (!(needed in overrides)) {
+        const option = needed === 'bed' ? '--bed 520x320' : '--board 508x305';
+        throw new UsageError(
+          `Artwork without a job file needs ${option}: say how large your ${needed === 'bed' ? 'bed is' : 'boards are'}.`,
+        );
+      }
+    }
+    const job = jobFrom(merged({ artwork: { file: basename(path) } }, overrides), basename(path));
+    return { job, artwork: text };
+  }
+  const job = jobFrom(merged(parsed(text, path), overrides), basename(path));
+  if (job.artwork.text !== null) return { job, artwork: job.artwork.text };
+  if (job.artwork.file === null) {
+    throw new FileError(`${basename(path)} names no artwork: set artwork.file to an SVG or DXF beside it.`, {
+      file: path,
+    });
+  }
+  const artworkPath = resolve(dirname(path), job.artwork.file);
+  return { job, artwork: readText(artworkPath, ` (artwork.file of ${basename(path)})`) };
+}
+
+/** @throws FileError saying whether the file is missing, a folder, empty, or too large. */
+export function readText(path: string, remark = ''): string {
+  let size: number;
+  try {
+    const stat = statSync(path);
+    if (stat.isDirectory()) throw new FileError(`${path}${remark} is a folder: name a file.`, { file: path });
+    size = stat.size;
+  } catch (error) {
+    if (error instanceof FileError) throw error;
+    throw new FileError(`There is no file ${path}${remark}: check the name and the folder.`, { file: path });
+  }
+  if (size === 0) throw new FileError(`${path}${remark} is empty: export the drawing again.`, { file: path });
+  if (size > LARGEST_FILE)
+    throw new FileError(
+      `${path}${remark} has ${(size / 1e6).toFixed(0)} MB, more than the ${LARGEST_FILE / 1e6} MB that are read: simplify the drawing.`,
+      { file: path },
+    );
+  try {
+    return readFileSync(path, 'utf8');
+  } catch (error) {
+    throw new FileError(`${path}${remark} cannot be read: ${error instanceof Error ? error.message : String(error)}.`, {
+      file: path,
+    });
+  }
+}
+
+function isJobFile(path: string, text: string): boolean {
+  const ending = extname(path).toLowerCase();
+  if (ending === '.svg' || ending === '.dxf') return false;
+  return ending === '.json' || text.trimStart().startsWith('{');
+}
+
+function parsed(text: string, path: string): Record<string, unknown> {
+  try {
+    const value: unknown = JSON.parse(text);
+    if (typeof value === 'object' && value !== null && !Array.isArray(value)) return value as Record<string, unknown>;
+  } catch (error) {
+    throw new FileError(
+      `${basename(path)} is not valid JSON: ${error instanceof Error ? error.message : String(error)}.`,
+      { file: path },
+    );
+  }
+  throw new FileError(`${basename(path)} must hold one job object.`, { file: path });
+}
+
+/** Objects are merged field by field, everything else is replaced. */
+function merged(base: Record<string, unknown>, over: Overrides): Record<string, unknown> {
+  const out = { ...base };
+  for (const [key, value] of Object.entries(over)) {
+    const old = out[key];
+    out[key] = isObject(old) && isObject(value) ? merged(old, value) : value;
+  }
+  return out;
+}
+
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}

@@ -1,0 +1,71 @@
+import { Command, CommanderError } from 'commander';
+import { addPlan } from './commands/plan.ts';
+import { EXIT, type ExitCode, failureOf } from './exit.ts';
+import { removeUnfinished } from './write-files.ts';
+
+/** What every command gets from the program around it. */
+export interface Session {
+  /** Aborted by Ctrl-C. */
+  readonly signal: AbortSignal;
+  /** A command calls this with its exit code when it is not 0. */
+  readonly leaveWith: (code: ExitCode) => void;
+}
+
+/**
+ * Run the command line.
+ * @param args - without node and script.
+ * @returns the exit code: 0 done, 1 unusable input, 2 wrong usage, 3 planned but something does not fit, 130 stopped.
+ * @remarks One sentence on stderr for a failure; with --json also one object `{ error }` on stdout.
+ */
+export async function main(args: readonly string[]): Promise<ExitCode> {
+  const stop = new AbortController();
+  const onSignal = () => {
+    if (stop.signal.aborted) {
+      removeUnfinished();
+      process.exit(EXIT.interrupted);
+    }
+    stop.abort();
+  };
+  process.on('SIGINT', onSignal);
+  process.on('SIGTERM', onSignal);
+  let exit: ExitCode = EXIT.done;
+  const session: Session = {
+    signal: stop.signal,
+    leaveWith: (code) => {
+      exit = code;
+    },
+  };
+  try {
+    await program(session).parseAsync([...args], { from: 'user' });
+    return exit;
+  } catch (error) {
+    // Commander has said it already: help and version end with 0, everything else is wrong usage.
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.wrongUsage;
+    const failure = failureOf(error);
+    process.stderr.write(`underlap: ${failure.message}\n`);
+    if (args.includes('--json')) {
+      const { code, message, place } = failure;
+      process.stdout.write(`${JSON.stringify({ error: { code, message, place } })}\n`);
+    }
+    return failure.exit;
+  } finally {
+    removeUnfinished();
+    process.off('SIGINT', onSignal);
+    process.off('SIGTERM', onSignal);
+  }
+}
+
+function program(session: Session): Command {
+  const root = new Command('underlap')
+    .description(
+      'From the artwork of a layered sign to cut files: hidden seams for what does not fit the bed, boards laid out, all proven.',
+    )
+    .version('0.1.0')
+    .showHelpAfterError('(underlap --help tells more)')
+    .exitOverride();
+  addPlan(root, session);
+  for (const command of root.commands)
+    command.exitOverride().showHelpAfterError(`(underlap ${command.name()} --help tells more)`);
+  root.action(() => root.help({ error: true }));
+  return root;
+}

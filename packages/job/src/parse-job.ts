@@ -1,0 +1,115 @@
+import type { z } from 'zod';
+import { JOB_VERSION, type Job, jobSchema } from './document.ts';
+import { shown } from './document-fields.ts';
+import { JobError } from './error.ts';
+
+/**
+ * Read a job document.
+ * @param text - JSON. @param name - file name for messages.
+ * @throws JobError `job-invalid`: one sentence with file, field, value and what is allowed.
+ */
+export function parseJob(text: string, name: string): Job {
+  let document: unknown;
+  try {
+    document = JSON.parse(text);
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    throw new JobError('job-invalid', `${name} is not valid JSON: ${why}.`, { file: name });
+  }
+  return jobFrom(document, name);
+}
+
+/** The same from an object, such as one put together from command-line options. */
+export function jobFrom(document: unknown, name: string): Job {
+  if (typeof document !== 'object' || document === null || Array.isArray(document)) {
+    throw new JobError('job-invalid', `${name} must hold one job object, but holds ${shown(document)}.`, {
+      file: name,
+    });
+  }
+  const version = (document as { version?: unknown }).version;
+  if (typeof version === 'number' && version > JOB_VERSION) {
+    throw new JobError(
+      'job-invalid',
+      `${name} was saved by a newer version (job version ${version}, this one knows ${JOB_VERSION}): update Underlap.`,
+      { file: name, field: 'version' },
+    );
+  }
+  const parsed = jobSchema.safeParse(document);
+  if (!parsed.success) throw invalid(parsed.error.issues, name);
+  const job = parsed.data;
+  if (job.artwork.file !== null && job.artwork.text !== null) {
+    throw new JobError('job-invalid', `${name}: artwork has both a file and a text; keep one.`, {
+      file: name,
+      field: 'artwork',
+    });
+  }
+  if (job.artwork.width !== null && job.artwork.perInch !== null) {
+    throw new JobError('job-invalid', `${name}: artwork has both width and perInch; keep one.`, {
+      file: name,
+      field: 'artwork',
+    });
+  }
+  return job;
+}
+
+function invalid(issues: readonly z.core.$ZodIssue[], name: string): JobError {
+  const sentences = issues.map(sentenceOf);
+  const first = sentences[0]!;
+  const more =
+    sentences.length > 1
+      ? ` There ${sentences.length === 2 ? 'is one more fault' : `are ${sentences.length - 1} more faults`}: ${sentences
+          .slice(1)
+          .map((sentence) => sentence.text)
+          .join(' ')}`
+      : '';
+  return new JobError('job-invalid', `${name}: ${first.text}${more}`, { file: name, field: first.field });
+}
+
+interface Sentence {
+  readonly field: string;
+  readonly text: string;
+}
+
+/** The fault that lies deepest: in a choice between text and object, the branch that was meant got furthest. */
+function sentenceOf(issue: z.core.$ZodIssue): Sentence {
+  const { path, message } = deepest(issue, []);
+  const field = fieldName(path);
+  return { field, text: `${field === '' ? 'the job' : field} ${lowerFirst(message)}.` };
+}
+
+function deepest(
+  issue: z.core.$ZodIssue,
+  above: readonly PropertyKey[],
+): { path: readonly PropertyKey[]; message: string } {
+  const path = [...above, ...issue.path];
+  if (issue.code === 'unrecognized_keys') {
+    return { path, message: `has a field that is not known: ${issue.keys.map((key) => `"${key}"`).join(', ')}` };
+  }
+  if (issue.code === 'invalid_union') {
+    const inner = issue.errors.flat().map((error) => deepest(error, path));
+    const best = inner.reduce<(typeof inner)[number] | null>(
+      (found, next) =>
+        next.path.length > (found?.path.length ?? path.length) || /^has a field/.test(next.message) ? next : found,
+      null,
+    );
+    if (best !== null) return best;
+  }
+  if (issue.code === 'invalid_type' && issue.message.startsWith('Invalid input'))
+    return { path, message: `must be ${article(issue.expected)}` };
+  return { path, message: issue.message };
+}
+
+function fieldName(path: readonly PropertyKey[]): string {
+  return path.reduce<string>(
+    (name, key) => (typeof key === 'number' ? `${name}[${key}]` : name === '' ? String(key) : `${name}.${String(key)}`),
+    '',
+  );
+}
+
+function article(expected: string): string {
+  return /^[aeiou]/.test(expected) ? `an ${expected}` : `a ${expected}`;
+}
+
+function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
