@@ -26,7 +26,7 @@ export function climb(moving: Profile, x: number, fromY: number, maxY: number, s
     if (moved > y) {
       y = moved;
       if (y > maxY + TOUCH_MM) return Number.NaN;
-      clear = 1;
+      clear = 0;
     } else {
       clear++;
     }
