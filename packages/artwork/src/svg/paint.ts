@@ -13,7 +13,7 @@ export interface Paint {
   readonly replaced: string | null;
 }
 
-const NO_PAINT: Paint = { colour: null, replaced: null };
+export const NO_PAINT: Paint = { colour: null, replaced: null };
 
 /** What `fill` or `stroke` paints, in one plain colour. */
 export function resolvePaint(

@@ -3,6 +3,9 @@ import { IDENTITY } from '@underlap/geometry/matrix';
 import { ComplaintList } from '../complaint-list.ts';
 import type { Drawing, DrawnShape, ReadOptions } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
+import { repairShapes } from '../repair/repair-shapes.ts';
+import { tellUnlikelySize } from '../size-check.ts';
+import { MM_PER_INCH, PX_PER_INCH } from '../units.ts';
 import { MAX_CHARACTERS, MAX_COORDINATE_MM } from './limits.ts';
 import { rootSize } from './physical-size.ts';
 import { StyleReader } from './style.ts';
@@ -51,7 +54,19 @@ export function readSvg(text: string, options: ReadOptions): Drawing {
   const settled = size.settle(drawn);
   const shapes = withinReach(scaled(settled.scale, drawn), complaints);
   if (shapes.length === 0) throw emptyDrawing(file, complaints);
-  return { name: file, format: 'svg', size: settled.size, shapes, repairs: [], complaints: complaints.finish() };
+  tellUnlikelySize(settled.size, complaints);
+  const { repair = true, closeGapMm } = options;
+  // While the size is open, tolerances are taken at the standard's reading of a px.
+  const mmPerUnit = settled.size.kind === 'known' ? 1 : MM_PER_INCH / PX_PER_INCH;
+  const mended = repairShapes(shapes, { repair, mmPerUnit, ...(closeGapMm === undefined ? {} : { closeGapMm }) });
+  return {
+    name: file,
+    format: 'svg',
+    size: settled.size,
+    shapes: mended.shapes,
+    repairs: mended.repairs,
+    complaints: [...complaints.finish(), ...mended.complaints],
+  };
 }
 
 function assertOptions({ name, widthMm, perInch, closeGapMm }: ReadOptions): void {

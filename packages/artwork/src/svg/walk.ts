@@ -1,15 +1,17 @@
 import { contourBounds, transformContour } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
+import { GeometryError } from '@underlap/geometry/error';
 import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
 import type { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
+import { enclosesArea } from '../repair/close-outlines.ts';
 import { elementGeometry, SHAPE_ELEMENTS } from './element-geometry.ts';
 import { groupName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
 import { MAX_ELEMENTS, MAX_SEGMENTS, MAX_USE_DEPTH } from './limits.ts';
-import { hrefOf, localReference, opacityOf, resolvePaint } from './paint.ts';
+import { hrefOf, localReference, NO_PAINT, opacityOf, resolvePaint } from './paint.ts';
 import { ShapeIds } from './shape-ids.ts';
 import { ROOT_STYLE, type Style, type StyleReader } from './style.ts';
 import { parseTransform } from './transform.ts';
@@ -258,6 +260,10 @@ class Walker {
   private draw(visit: Visit, style: Style, words: string): void {
     const { node, matrix } = visit;
     const { complaints, byId } = this.input;
+    if (matrix.a * matrix.d - matrix.b * matrix.c === 0) {
+      complaints.add('flattened', 'warning', 'a transform flattens it to a line, so it is left out', words);
+      return;
+    }
     const geometry = elementGeometry(node, style, visit.viewport, MAX_SEGMENTS - this.segments);
     for (const contour of geometry.contours) this.segments += contour.segments.length;
     if (this.segments >= MAX_SEGMENTS) throw this.tooLarge(`more than ${MAX_SEGMENTS} path segments`, node);
@@ -280,7 +286,7 @@ class Walker {
       return;
     }
     const visibility = (style.inherited.visibility ?? 'visible').trim();
-    const fill = resolvePaint('fill', style, byId, visit.opacity);
+    const fill = contours.some(enclosesArea) ? resolvePaint('fill', style, byId, visit.opacity) : NO_PAINT;
     const stroke = resolvePaint('stroke', style, byId, visit.opacity);
     const width = this.strokeWidth(visit, style);
     const strokeColour = width > 0 ? stroke.colour : null;
@@ -329,8 +335,14 @@ class Walker {
         'it has a coordinate that is not a finite number, so it is left out: redraw it',
         words,
       );
-    } catch {
-      complaints.add('bad-transform', 'error', 'its transform flattens it to nothing, so it is left out', words);
+    } catch (error) {
+      if (!(error instanceof GeometryError)) throw error;
+      complaints.add(
+        'non-finite',
+        'error',
+        `it cannot be placed (${error.message}), so it is left out: redraw it`,
+        words,
+      );
     }
     return null;
   }
