@@ -19,6 +19,8 @@ export interface SeamTask {
   readonly region: Region;
   /** What lies on top, united, not yet eroded. */
   readonly cover: readonly Region[];
+  /** The covering parts one by one, for hints that name them. */
+  readonly coverParts?: readonly CoverPart[];
   /** Areas no seam or knob may enter (beyond the part's own holes and edge, which are kept out anyway). */
   readonly keepOuts: readonly Region[];
   /** Lines to stay away from where possible: score marks, the seam of the layer below. Flat x0, y0, x1, y1, ... open polylines. */
@@ -32,6 +34,13 @@ export interface SeamTask {
   /** How far the cover must reach beyond the seam and its knobs. */
   readonly landing: number;
   readonly wishes: SeamWishes;
+}
+
+/** One of the parts glued on top. */
+export interface CoverPart {
+  readonly id: string;
+  readonly name: string;
+  readonly region: Region;
 }
 
 /** What the user asks for beyond the defaults. */
@@ -80,7 +89,12 @@ export interface SplitPiece {
   readonly region: Region;
   /** Turn at which the piece, grown by half the kerf, fits each limit, degrees. */
   readonly fitsTurnDeg: Readonly<Record<Limit['name'], number>>;
+  /** Where each segment of each contour (outer, then holes) comes from: a seam, or the part's own outline. */
+  readonly edges: readonly (readonly EdgeOrigin[])[];
 }
+
+/** Id of the seam that a segment belongs to, or null on the part's own outline. */
+export type EdgeOrigin = string | null;
 
 /** A whole way to split one part. */
 export interface SplitPlan {

@@ -1,0 +1,132 @@
+import { intersectRegions, subtractRegions } from '@underlap/geometry/boolean';
+import { offsetRegions } from '@underlap/geometry/offset';
+import { type Region, regionBounds } from '@underlap/geometry/region';
+import type { Ring } from '@underlap/geometry/ring';
+import { type Face, faceRegion } from './arrangement.ts';
+import { distanceField, type Grid, gridOver, rasterMask, ringsOf } from './grid.ts';
+import type { SeamSizes } from './sizes.ts';
+import type { SeamTask } from './task.ts';
+
+/** Distances beyond this do not matter to any cost, mm. */
+const FAR_MM = 200;
+
+/**
+ * Slivers of the part that show beside a cover narrower than this are not told apart from its edge, mm: the width of a thin kerf.
+ */
+const SLIVER_MM = 0.1;
+
+/** What one mm of seam costs where it shows, next to 1 where it is well hidden. */
+const VISIBLE_COST = 20;
+/** ... where it is covered, but too close to the cover's edge for glue to bridge it. */
+const THIN_COVER_COST = 12;
+
+/** The regions a seam must know of, once per task. */
+export interface SeamGround {
+  readonly part: Region;
+  /** What of the part shows, and what is covered. */
+  readonly bare: readonly Region[];
+  readonly covered: readonly Region[];
+  /** Holes, keep-outs and forbidden zones as rings. */
+  readonly obstacles: readonly Ring[];
+  readonly keepOuts: readonly Region[];
+  readonly avoid: readonly Ring[];
+  readonly landing: number;
+}
+
+/** @remarks Three booleans, O(n log n). */
+export function seamGround(task: SeamTask): SeamGround {
+  const part = [task.region];
+  const covered = intersectRegions(part, [...task.cover]);
+  // Grown by a hair so that a cover flush with the part's edge leaves no sliver that would count as showing.
+  const grown = task.cover.length > 0 ? offsetRegions([...task.cover], SLIVER_MM / 2) : [];
+  const bare = grown.length > 0 ? subtractRegions(part, grown) : part;
+  const keepOuts = [...task.keepOuts, ...task.wishes.forbidden];
+  return {
+    part: task.region,
+    bare,
+    covered,
+    obstacles: [...task.region.holes, ...ringsOf(keepOuts)],
+    keepOuts,
+    avoid: task.avoid,
+    landing: task.landing,
+  };
+}
+
+/** What a seam may cost at every grid point of a part, before anything is known of faces. */
+export interface PartFields {
+  readonly grid: Grid;
+  /** How deep under the cover, mm: distance to what shows; negative where it shows. */
+  readonly depth: Float32Array;
+  /** Distance to holes and keep-outs; 0 inside them. */
+  readonly clear: Float32Array;
+  /** Cost of one mm of seam from cover, keep-outs and lines to avoid; Infinity where no seam may run. */
+  readonly cost: Float32Array;
+}
+
+/** @remarks O(cells): four distance maps. */
+export function partFields(ground: SeamGround, sizes: SeamSizes, step: number): PartFields {
+  const box = regionBounds(ground.part);
+  const grid = gridOver(box.minX, box.minY, box.maxX, box.maxY, step);
+  const total = grid.cols * grid.rows;
+  const bareRings = ringsOf(ground.bare);
+  const depth = distanceField(grid, bareRings, true, FAR_MM);
+  const isBare = rasterMask(grid, bareRings);
+  for (let i = 0; i < total; i++) if (isBare[i]) depth[i] = -depth[i]!;
+  const clear = distanceField(grid, ground.obstacles, true, FAR_MM);
+  for (const region of ground.keepOuts) {
+    const inside = rasterMask(grid, [region.outer, ...region.holes]);
+    for (let i = 0; i < total; i++) if (inside[i]) clear[i] = 0;
+  }
+  const away = ground.avoid.length > 0 ? distanceField(grid, ground.avoid, false, FAR_MM) : null;
+  const cost = new Float32Array(total);
+  const least = sizes.web + step / 2;
+  for (let i = 0; i < total; i++) {
+    if (clear[i]! < least) {
+      cost[i] = Infinity;
+      continue;
+    }
+    let each = coverCost(depth[i]!, ground.landing, sizes.reach);
+    if (clear[i]! < least + sizes.reach) each *= 1.3;
+    if (away !== null && away[i]! < 20) each *= 3 - away[i]! / 10;
+    cost[i] = each;
+  }
+  return { grid, depth, clear, cost };
+}
+
+/** The same for one face: cost with its edges, and where it lies. */
+export interface FaceFields {
+  readonly grid: Grid;
+  /** Distance to the face's outline from inside; negative outside. */
+  readonly edge: Float32Array;
+  readonly part: PartFields;
+  /** Cost of one mm; Infinity outside, in keep-outs and too near the face's edge. */
+  readonly cost: Float32Array;
+}
+
+/** @param edgeClear - a seam keeps this far from the face's outline but for its own ends, mm. */
+export function faceFields(part: PartFields, face: Face, sizes: SeamSizes, edgeClear: number): FaceFields {
+  const { grid } = part;
+  const region = faceRegion(face);
+  const rings = [region.outer, ...region.holes];
+  const edge = distanceField(grid, rings, true, FAR_MM);
+  const inside = rasterMask(grid, rings);
+  const total = edge.length;
+  const cost = new Float32Array(total);
+  const roomy = sizes.reach + sizes.web + 2;
+  for (let i = 0; i < total; i++) {
+    if (!inside[i]) {
+      edge[i] = -edge[i]!;
+      cost[i] = Infinity;
+    } else if (edge[i]! < edgeClear) cost[i] = Infinity;
+    else cost[i] = part.cost[i]! * (edge[i]! < roomy ? 1 + (roomy - edge[i]!) / roomy : 1);
+  }
+  return { grid, edge, part, cost };
+}
+
+function coverCost(depth: number, landing: number, reach: number): number {
+  if (depth <= 0) return VISIBLE_COST;
+  if (depth < landing) return THIN_COVER_COST;
+  const room = depth - landing;
+  if (room < reach) return 1.4 + 3 * (1 - room / reach);
+  return 1 + 0.4 * Math.max(0, 1 - (room - reach) / 15);
+}

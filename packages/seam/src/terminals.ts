@@ -1,0 +1,221 @@
+import { segmentPoint, segmentTangent } from '@underlap/geometry/contour';
+import type { Shape } from '@underlap/geometry/curve';
+import type { Point } from '@underlap/geometry/point';
+import type { CutEnd, Face } from './arrangement.ts';
+import type { FaceFields } from './fields.ts';
+import { sampleField } from './grid.ts';
+import type { SeamSizes } from './sizes.ts';
+import { type Spine, spineAt } from './spine.ts';
+
+/** Distance between outline samples, mm. */
+const SAMPLE_MM = 1.5;
+
+/** Distance between places where a seam may end, mm. */
+const TERMINAL_MM = 4;
+
+/** The outline near an end may lean from its tangent by this much, so that the seam meets it at 60 degrees or more. */
+const MOST_LEAN = Math.sin((26 * Math.PI) / 180);
+
+/** A point of a face's outline in order of travel (face on the left). */
+export interface OutlineSample {
+  readonly x: number;
+  readonly y: number;
+  /** Unit tangent. */
+  readonly tx: number;
+  readonly ty: number;
+  /** Distance along the outline, measured by chords. */
+  readonly at: number;
+  readonly end: CutEnd;
+  /** May a seam end here, as far as its own curve is concerned? */
+  readonly open: boolean;
+}
+
+/** A place where a seam may end, square to the outline. */
+export interface Terminal {
+  /** Index in the list of samples. */
+  readonly sample: number;
+  readonly x: number;
+  readonly y: number;
+  /** Unit normal into the face. */
+  readonly nx: number;
+  readonly ny: number;
+  readonly end: CutEnd;
+  readonly lead: number;
+  readonly cost: number;
+}
+
+/** The outline of a face as samples with exact parameters. O(length). */
+export function outlineSamples(
+  face: Face,
+  shape: Shape,
+  spines: readonly Spine[],
+  junctions: readonly (readonly number[])[],
+  sizes: SeamSizes,
+): OutlineSample[] {
+  const contours = [shape.outer, ...shape.holes];
+  const raw: Omit<OutlineSample, 'at'>[] = [];
+  for (const { edge, forward } of face.loop) {
+    const stretch: Omit<OutlineSample, 'at'>[] = [];
+    if (edge.cut >= 0) {
+      const spine = spines[edge.cut]!;
+      const count = Math.max(1, Math.round((edge.s1 - edge.s0) / SAMPLE_MM));
+      const stops = [0, spine.length, ...(junctions[edge.cut] ?? [])];
+      for (let k = 0; k < count; k++) {
+        const s = edge.s0 + ((edge.s1 - edge.s0) * (k + 0.5)) / count;
+        const { x, y, tx, ty } = spineAt(spine, s);
+        const open = stops.every((stop) => Math.abs(stop - s) > sizes.junctionClear + sizes.neck);
+        stretch.push({ x, y, tx, ty, end: { kind: 'cut', cut: edge.cut, s }, open });
+      }
+    } else {
+      const contour = contours[edge.contour]!;
+      for (const { segment: index, u0, u1 } of edge.origins) {
+        const segment = contour.segments[index]!;
+        const from = index === 0 ? contour.start : contour.segments[index - 1]!.to;
+        const size = chordLength(from, segment.to, segmentPoint(from, segment, (u0 + u1) / 2), u0, u1, from, segment);
+        const count = Math.max(1, Math.round(size / SAMPLE_MM));
+        for (let k = 0; k < count; k++) {
+          const u = u0 + ((u1 - u0) * (k + 0.5)) / count;
+          const at = segmentPoint(from, segment, u);
+          const tangent = segmentTangent(from, segment, u);
+          const end: CutEnd = { kind: 'outline', contour: edge.contour, segment: index, u };
+          stretch.push({ x: at.x, y: at.y, tx: tangent.x, ty: tangent.y, end, open: true });
+        }
+      }
+    }
+    if (forward) raw.push(...stretch);
+    else for (const sample of stretch.reverse()) raw.push({ ...sample, tx: -sample.tx, ty: -sample.ty });
+  }
+  const out: OutlineSample[] = [];
+  let at = 0;
+  raw.forEach((sample, i) => {
+    if (i > 0) at += Math.hypot(sample.x - raw[i - 1]!.x, sample.y - raw[i - 1]!.y);
+    out.push({ ...sample, at });
+  });
+  return out;
+}
+
+/**
+ * Places on the outline where a seam can begin square to it: no corner near, and a free run-up into the face.
+ * @remarks O(samples).
+ */
+export function terminalsOf(
+  samples: readonly OutlineSample[],
+  fields: FaceFields,
+  sizes: SeamSizes,
+  edgeClear: number,
+): Terminal[] {
+  const out: Terminal[] = [];
+  let next = -Infinity;
+  for (let i = 0; i < samples.length; i++) {
+    const sample = samples[i]!;
+    if (!sample.open || sample.at < next) continue;
+    const lean = leanPenalty(samples, i);
+    if (lean === null) continue;
+    const nx = -sample.ty;
+    const ny = sample.tx;
+    const lead = freeLead(sample, nx, ny, fields, sizes, edgeClear);
+    if (lead === null) continue;
+    next = sample.at + TERMINAL_MM;
+    out.push({
+      sample: i,
+      x: sample.x,
+      y: sample.y,
+      nx,
+      ny,
+      end: sample.end,
+      lead: lead.length,
+      cost: lead.cost + lean + (sizes.lead - lead.length) * 2,
+    });
+  }
+  return out;
+}
+
+/** Null when the outline bends away within 2 mm; a growing cost when it does within 4 or 7 mm. */
+function leanPenalty(samples: readonly OutlineSample[], index: number): number | null {
+  const here = samples[index]!;
+  let cost = 0;
+  for (const [reach, price] of [
+    [2.2, null],
+    [4.5, 12],
+    [8, 8],
+  ] as const) {
+    for (const way of [1, -1]) {
+      const there = walk(samples, index, way, reach);
+      const dx = there.x - here.x;
+      const dy = there.y - here.y;
+      const size = Math.hypot(dx, dy);
+      if (size < 1e-9) continue;
+      const along = (way * (dx * here.tx + dy * here.ty)) / size;
+      const across = Math.abs(dx * here.ty - dy * here.tx) / size;
+      if (along <= 0 || across > MOST_LEAN) {
+        if (price === null) return null;
+        cost += price;
+      }
+    }
+  }
+  return cost;
+}
+
+function walk(samples: readonly OutlineSample[], index: number, way: number, reach: number): OutlineSample {
+  const n = samples.length;
+  const here = samples[index]!;
+  let k = index;
+  let gone = 0;
+  for (let step = 0; step < n && gone < reach; step++) {
+    const before = samples[k]!;
+    k = (k + way + n) % n;
+    gone += Math.hypot(samples[k]!.x - before.x, samples[k]!.y - before.y);
+  }
+  return samples[k] ?? here;
+}
+
+function freeLead(
+  at: Point,
+  nx: number,
+  ny: number,
+  fields: FaceFields,
+  sizes: SeamSizes,
+  edgeClear: number,
+): { length: number; cost: number } | null {
+  for (const length of [sizes.lead, 10, 7]) {
+    if (length < edgeClear) continue;
+    let cost = 0;
+    let free = true;
+    const steps = Math.ceil(length / 2);
+    for (let k = 1; k <= steps && free; k++) {
+      const d = (length * k) / steps;
+      const x = at.x + d * nx;
+      const y = at.y + d * ny;
+      const edge = sampleField(fields.grid, fields.edge, x, y);
+      // Another stretch of outline nearer than the one we started from would leave a sliver.
+      if (edge < Math.min(0.75 * d, edgeClear) - 0.3 * fields.grid.step) free = false;
+      const each = sampleField(fields.grid, fields.part.cost, x, y);
+      if (!(each < Infinity)) free = false;
+      cost += (each * length) / steps;
+    }
+    if (free) return { length, cost };
+  }
+  return null;
+}
+
+function chordLength(
+  from: Point,
+  to: Point,
+  middle: Point,
+  u0: number,
+  u1: number,
+  start: Point,
+  segment: Parameters<typeof segmentPoint>[1],
+): number {
+  if (segment.kind === 'line') return Math.hypot(to.x - from.x, to.y - from.y) * (u1 - u0);
+  const a = segmentPoint(start, segment, u0);
+  const b = segmentPoint(start, segment, u1);
+  const q1 = segmentPoint(start, segment, u0 + (u1 - u0) / 4);
+  const q3 = segmentPoint(start, segment, u0 + (3 * (u1 - u0)) / 4);
+  return (
+    Math.hypot(q1.x - a.x, q1.y - a.y) +
+    Math.hypot(middle.x - q1.x, middle.y - q1.y) +
+    Math.hypot(q3.x - middle.x, q3.y - middle.y) +
+    Math.hypot(b.x - q3.x, b.y - q3.y)
+  );
+}
