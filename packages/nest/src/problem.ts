@@ -139,7 +139,8 @@ export interface Violation {
     | 'mirror'
     | 'group'
     | 'window'
-    | 'stock';
+    | 'stock'
+    | 'pinned';
   readonly pieceIds: readonly string[];
   readonly sheet: number;
   readonly x: number;

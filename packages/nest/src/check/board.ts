@@ -1,0 +1,158 @@
+import type { NestRules, Sheet, Stock, Violation } from '../problem.ts';
+import { type BitTree, boxDistance, isInside, leastDistance, treeOf } from './bit-tree.ts';
+import { bitsOfRegion } from './bits.ts';
+import { type CheckedPiece, contactOf } from './gaps.ts';
+import { deepestPoint } from './penetration.ts';
+import { CHECK_TOLERANCE_MM, placeOf, told } from './tolerance.ts';
+
+/** Margin, outside, forbidden zones and windows of one sheet. */
+export function checkBoard(
+  pieces: readonly CheckedPiece[],
+  stock: Stock,
+  sheet: Sheet,
+  rules: NestRules,
+  index: number,
+): { violations: Violation[]; smallestMarginMm: number } {
+  const violations: Violation[] = [];
+  const outline = treeOf(bitsOfRegion(stock.outline));
+  let smallestMarginMm = Number.POSITIVE_INFINITY;
+  for (const piece of pieces) {
+    const found = checkEdge(piece, outline, stock.id, rules.margin, index, smallestMarginMm);
+    smallestMarginMm = Math.min(smallestMarginMm, found.marginMm);
+    if (found.violation !== null) violations.push(found.violation);
+  }
+  stock.forbidden.forEach((zone, number) => {
+    const tree = treeOf(bitsOfRegion(zone));
+    for (const piece of pieces) {
+      const contact = contactOf(piece.tree, tree, rules.spacing);
+      if (contact.kind === 'far') continue;
+      const gap = contact.kind === 'overlap' ? -contact.depth : contact.distance;
+      if (gap >= rules.spacing - CHECK_TOLERANCE_MM && contact.kind === 'apart') continue;
+      const where = placeOf(contact.x, contact.y, index);
+      const message =
+        contact.kind === 'overlap'
+          ? `${piece.pieceId} lies ${told(contact.depth)} mm inside forbidden zone ${number + 1} ${where}`
+          : `${piece.pieceId} is ${told(gap)} mm from forbidden zone ${number + 1} ${where}; ${told(rules.spacing)} mm was asked`;
+      violations.push({
+        kind: 'forbidden',
+        pieceIds: [piece.pieceId],
+        sheet: index,
+        x: contact.x,
+        y: contact.y,
+        amountMm: rules.spacing - gap,
+        message,
+      });
+    }
+  });
+  violations.push(...checkWindows(pieces, stock, sheet, rules, index));
+  return { violations, smallestMarginMm };
+}
+
+function checkEdge(
+  piece: CheckedPiece,
+  outline: BitTree,
+  stockId: string,
+  margin: number,
+  sheet: number,
+  smallest: number,
+): { marginMm: number; violation: Violation | null } {
+  const reach = Math.max(margin, Math.min(smallest, Number.MAX_VALUE));
+  const nearest = leastDistance(piece.tree, outline, reach);
+  const isCrossed = nearest !== null && nearest.distance <= CHECK_TOLERANCE_MM;
+  const start = firstPoint(piece.tree);
+  // an outline's hole may also lie wholly inside the piece: then the board's curves start inside the piece
+  const isOut = isCrossed
+    ? deepestPoint(piece.tree, outline, false, CHECK_TOLERANCE_MM).depth > CHECK_TOLERANCE_MM
+    : !isInside(outline, start.x, start.y) || holdsAHole(piece.tree, outline);
+  if (isOut) {
+    const deep = deepestPoint(piece.tree, outline, false, CHECK_TOLERANCE_MM);
+    const at = deep.depth > 0 ? deep : { ...start, depth: 0 };
+    const message = `${piece.pieceId} reaches ${told(at.depth)} mm beyond board ${stockId} ${placeOf(at.x, at.y, sheet)}`;
+    return {
+      marginMm: -at.depth,
+      violation: { kind: 'outside', pieceIds: [piece.pieceId], sheet, x: at.x, y: at.y, amountMm: at.depth, message },
+    };
+  }
+  if (nearest === null) return { marginMm: smallest, violation: null };
+  if (nearest.distance >= margin - CHECK_TOLERANCE_MM) return { marginMm: nearest.distance, violation: null };
+  const message = `${piece.pieceId} is ${told(nearest.distance)} mm from the edge of board ${stockId} ${placeOf(nearest.x, nearest.y, sheet)}; ${told(margin)} mm was asked`;
+  return {
+    marginMm: nearest.distance,
+    violation: {
+      kind: 'margin',
+      pieceIds: [piece.pieceId],
+      sheet,
+      x: nearest.x,
+      y: nearest.y,
+      amountMm: margin - nearest.distance,
+      message,
+    },
+  };
+}
+
+function firstPoint(tree: BitTree): { x: number; y: number } {
+  let node = tree;
+  while (node.bit === null) node = node.left!;
+  return { x: node.bit.x0, y: node.bit.y0 };
+}
+
+/** Does any curve of the board start in the piece's material? Asked only when outlines do not cross. */
+function holdsAHole(piece: BitTree, outline: BitTree): boolean {
+  if (boxDistance(piece, outline) > 0) return false;
+  const visit = (node: BitTree): boolean => {
+    if (node.minX > piece.maxX || node.maxX < piece.minX || node.minY > piece.maxY || node.maxY < piece.minY)
+      return false;
+    if (node.bit !== null) return isInside(piece, node.bit.x0, node.bit.y0);
+    return visit(node.left!) || visit(node.right!);
+  };
+  return visit(outline);
+}
+
+/** Every piece in exactly one window, wholly; a sheet without windows must be within reach of the bed at one loading. */
+function checkWindows(
+  pieces: readonly CheckedPiece[],
+  stock: Stock,
+  sheet: Sheet,
+  rules: NestRules,
+  index: number,
+): Violation[] {
+  if (rules.bed === null) return [];
+  const board = treeOf(bitsOfRegion(stock.outline));
+  const windows =
+    sheet.windows.length > 0
+      ? sheet.windows
+      : [{ x: board.minX, y: board.minY, pieceIds: pieces.map((piece) => piece.pieceId) }];
+  const violations: Violation[] = [];
+  for (const { pieceId, tree } of pieces) {
+    const own = windows.filter((window) => window.pieceIds.includes(pieceId));
+    const base = { kind: 'window' as const, pieceIds: [pieceId], sheet: index, x: tree.minX, y: tree.minY };
+    if (own.length !== 1) {
+      const message = `${pieceId} is listed in ${own.length} windows of sheet ${index + 1}; it must be cut in exactly one`;
+      violations.push({ ...base, amountMm: 0, message });
+      continue;
+    }
+    const { x, y } = own[0]!;
+    const beyond = Math.max(
+      x - tree.minX,
+      y - tree.minY,
+      tree.maxX - x - rules.bed.width,
+      tree.maxY - y - rules.bed.height,
+    );
+    if (beyond > CHECK_TOLERANCE_MM && beyondExactly(tree, x, y, rules.bed) > CHECK_TOLERANCE_MM) {
+      const message = `${pieceId} reaches ${told(beyond)} mm out of the bed's window at ${told(x)}, ${told(y)} of sheet ${index + 1}`;
+      violations.push({ ...base, amountMm: beyond, message });
+    }
+  }
+  return violations;
+}
+
+/** Boxes of curved bits are a little large: look at the curve itself before a piece is blamed. */
+function beyondExactly(tree: BitTree, x: number, y: number, bed: { width: number; height: number }): number {
+  const window = treeOf(
+    bitsOfRegion({
+      outer: Float64Array.of(x, y, x + bed.width, y, x + bed.width, y + bed.height, x, y + bed.height),
+      holes: [],
+    }),
+  );
+  return deepestPoint(tree, window, false, CHECK_TOLERANCE_MM).depth;
+}
