@@ -28,6 +28,9 @@ const MATCH_MM = 0.0025;
 /** Ends of neighbouring primitives this near are one point, mm. */
 const SAME_END_MM = 1e-6;
 
+/** At most so many primitives in a row may be too short for the guide to show. */
+const MOST_SKIPPED = 4;
+
 /** A junction may lie this far from the guide's vertex, mm: at flat crossings the guide tells the place only roughly. */
 const JUNCTION_MM = 0.05;
 
@@ -51,31 +54,43 @@ export function offsetShape(shape: Shape, distance: number): Shape[] {
     { outer: orientedContour(shape.outer, 1), holes: shape.holes.map((hole) => orientedContour(hole, -1)) },
     CURVE_TOLERANCE_MM,
   );
-  const primitives = [arcs.outer, ...arcs.holes].flatMap((contour) => offsetPrimitives(contour, distance));
+  const primitives = [arcs.outer, ...arcs.holes].flatMap((contour) => linked(offsetPrimitives(contour, distance)));
   const guide = offsetRegions([shapeToRegion(arcs, GUIDE_TOLERANCE_MM)], distance, GUIDE_TOLERANCE_MM);
-  const boxed = primitives.map((primitive) => ({
-    ...primitive,
-    box: grown(segmentBounds(primitive.from, primitive.segment)),
-  }));
   return guide.map((region) => ({
-    outer: exactRing(region.outer, boxed),
-    holes: region.holes.map((hole) => exactRing(hole, boxed)),
+    outer: exactRing(region.outer, primitives),
+    holes: region.holes.map((hole) => exactRing(hole, primitives)),
   }));
 }
 
-interface BoxedPrimitive extends Primitive {
+interface LinkedPrimitive extends Primitive {
   readonly box: Bounds;
+  /** The primitive that follows in the source, when it begins where this one ends. */
+  next: LinkedPrimitive | null;
 }
 
-/** A stretch of the guide, edges first..end-1 counted past its length, that follows one primitive. */
+function linked(primitives: readonly Primitive[]): LinkedPrimitive[] {
+  const out: LinkedPrimitive[] = primitives.map(({ from, segment }) => ({
+    from,
+    segment,
+    box: grown(segmentBounds(from, segment)),
+    next: null,
+  }));
+  out.forEach((primitive, index) => {
+    const after = out[(index + 1) % out.length]!;
+    if (distance(primitive.segment.to, after.from) <= SAME_END_MM) primitive.next = after;
+  });
+  return out;
+}
+
+/** Edges first..end-1 of the guide, counted past its length, that follow one primitive. */
 interface Stretch {
   readonly first: number;
   readonly end: number;
-  readonly primitive: number;
+  readonly primitive: LinkedPrimitive;
 }
 
 /** The guide's ring on exact primitives; fitted with arcs where it does not follow them. */
-function exactRing(ring: Ring, primitives: readonly BoxedPrimitive[]): Contour {
+function exactRing(ring: Ring, primitives: readonly LinkedPrimitive[]): Contour {
   const traced = traceRing(ring, primitives);
   if (traced !== null && isSound(traced, ring)) return traced;
   for (const tolerance of [OFFSET_FIT_TOLERANCE_MM * 0.5, OFFSET_FIT_TOLERANCE_MM * 0.2]) {
@@ -92,108 +107,97 @@ function isSound(contour: Contour, ring: Ring): boolean {
   return findCrossings([flattenContour(contour, GUIDE_TOLERANCE_MM)]).length === 0;
 }
 
-function traceRing(ring: Ring, primitives: readonly BoxedPrimitive[]): Contour | null {
+function traceRing(ring: Ring, primitives: readonly LinkedPrimitive[]): Contour | null {
   const stretches = stretchesOf(ring, primitives);
   if (stretches === null) return null;
   const count = stretches.length;
-  if (count === 1) return wholeCircle(primitives[stretches[0]!.primitive]!, ring);
+  if (count === 1) return wholeCircle(stretches[0]!.primitive, ring);
   const joints: Joint[] = [];
   for (let i = 0; i < count; i++) {
-    const next = stretches[(i + 1) % count]!;
-    const at = vertex(ring, next.first);
-    const joint = jointOf(primitives, stretches[i]!.primitive, next.primitive, at);
+    const joint = jointOf(ring, stretches[i]!, stretches[(i + 1) % count]!);
     if (joint === null) return null;
     joints.push(joint);
   }
   const segments: (ArcSegment | LineSegment)[] = [];
-  const start = joints[count - 1]!.enter;
-  let from = start;
+  const n = ring.length / 2;
+  let { enter: from, at: first } = joints[count - 1]!;
+  const start = from;
   for (let i = 0; i < count; i++) {
-    const { leave, enter, between } = joints[i]!;
-    const piece = trimmed(primitives[stretches[i]!.primitive]!, from, leave);
+    const joint = joints[i]!;
+    const piece = trimmed(stretches[i]!.primitive, from, joint.leave);
     if (piece === null) return null;
-    if (!follows(piece, from, ring, stretches[i]!)) return null;
+    const steps = (((joint.at - first) % n) + n) % n;
+    if (!follows(piece, from, ring, first, first + steps)) return null;
     if (piece !== 'nothing') segments.push(piece);
-    if (between !== null) segments.push(between);
-    from = enter;
+    segments.push(...joint.between);
+    ({ enter: from, at: first } = joint);
   }
   return segments.length < 2 ? null : { start, segments, closed: true };
 }
 
 function vertex(ring: Ring, index: number): Point {
-  const at = (2 * index) % ring.length;
+  const at = (((2 * index) % ring.length) + ring.length) % ring.length;
   return { x: ring[at]!, y: ring[at + 1]! };
 }
 
 /** Cut the ring into the fewest stretches that each follow one primitive; null when some edge follows none. */
-function stretchesOf(ring: Ring, primitives: readonly BoxedPrimitive[]): Stretch[] | null {
+function stretchesOf(ring: Ring, primitives: readonly LinkedPrimitive[]): Stretch[] | null {
   const n = ring.length / 2;
-  const candidates: number[][] = [];
+  const candidates: LinkedPrimitive[][] = [];
   for (let edge = 0; edge < n; edge++) {
     const found = candidatesOf(vertex(ring, edge), vertex(ring, edge + 1), primitives);
     if (found.length === 0) return null;
     candidates.push(found);
   }
-  const reach = (first: number, limit: number): { end: number; common: number[] } => {
+  const reach = (first: number, limit: number): Stretch => {
     let common = candidates[first % n]!;
     let end = first + 1;
-    while (end < limit) {
+    for (; end < limit; end++) {
       const next = common.filter((primitive) => candidates[end % n]!.includes(primitive));
       if (next.length === 0) break;
       common = next;
-      end += 1;
     }
-    return { end, common };
+    // A stretch also begins earlier where the edges before follow its primitive too.
+    const primitive = nearestOf(ring, first, end, common);
+    let early = first;
+    while (early > first - n && candidates[(early + n - 1) % n]!.includes(primitive)) early -= 1;
+    return { first: early, end, primitive };
   };
   const whole = reach(0, n);
-  if (whole.end === n) {
-    const nearest = nearestOf(ring, 0, n, whole.common, primitives);
-    return [{ first: 0, end: n, primitive: nearest }];
-  }
+  if (whole.end === n) return [whole];
   const stretches: Stretch[] = [];
-  const begin = whole.end;
-  let at = begin;
-  while (at < begin + n) {
-    const { end, common } = reach(at, begin + n);
-    stretches.push({ first: at, end, primitive: nearestOf(ring, at, end, common, primitives) });
-    at = end;
+  for (let at = whole.end; at < whole.end + n; ) {
+    const stretch = reach(at, whole.end + n);
+    stretches.push(stretch);
+    at = stretch.end;
   }
   return stretches;
 }
 
-function candidatesOf(a: Point, b: Point, primitives: readonly BoxedPrimitive[]): number[] {
+function candidatesOf(a: Point, b: Point, primitives: readonly LinkedPrimitive[]): LinkedPrimitive[] {
   const x = (a.x + b.x) / 2;
   const y = (a.y + b.y) / 2;
-  const found: number[] = [];
-  primitives.forEach(({ box, from, segment }, index) => {
-    if (x < box.minX || x > box.maxX || y < box.minY || y > box.maxY) return;
-    if (distanceToPrimitive(x, y, from, segment) > MATCH_MM) return;
+  return primitives.filter(({ box, from, segment }) => {
+    if (x < box.minX || x > box.maxX || y < box.minY || y > box.maxY) return false;
+    if (distanceToPrimitive(x, y, from, segment) > MATCH_MM) return false;
     // The edge must run the primitive's way.
     const along =
       segment.kind === 'line'
         ? (b.x - a.x) * (segment.to.x - from.x) + (b.y - a.y) * (segment.to.y - from.y)
         : ((x - segment.centre.x) * (b.y - a.y) - (y - segment.centre.y) * (b.x - a.x)) * segment.sweep;
-    if (along > 0) found.push(index);
+    return along > 0;
   });
-  return found;
 }
 
 /** Of several primitives that a stretch follows, the one nearest to the middle of its middle edge. */
-function nearestOf(
-  ring: Ring,
-  first: number,
-  end: number,
-  common: readonly number[],
-  primitives: readonly BoxedPrimitive[],
-): number {
+function nearestOf(ring: Ring, first: number, end: number, common: readonly LinkedPrimitive[]): LinkedPrimitive {
   const edge = (first + end - 1) >> 1;
   const a = vertex(ring, edge);
   const b = vertex(ring, edge + 1);
   let best = common[0]!;
   let least = Infinity;
   for (const candidate of common) {
-    const { from, segment } = primitives[candidate]!;
-    const gap = distanceToPrimitive((a.x + b.x) / 2, (a.y + b.y) / 2, from, segment);
+    const gap = distanceToPrimitive((a.x + b.x) / 2, (a.y + b.y) / 2, candidate.from, candidate.segment);
     if (gap < least) {
       least = gap;
       best = candidate;
@@ -202,34 +206,62 @@ function nearestOf(
   return best;
 }
 
-/** Where one primitive is left and the next entered; they differ only when a corner's arc too small for the guide lies between. */
+/** Where one primitive is left and the next entered; between them only primitives too short for the guide to follow. */
 interface Joint {
   readonly leave: Point;
   readonly enter: Point;
-  readonly between: ArcSegment | LineSegment | null;
+  readonly between: readonly (ArcSegment | LineSegment)[];
+  /** The guide's vertex at the joint. */
+  readonly at: number;
 }
 
-function jointOf(primitives: readonly Primitive[], p: number, q: number, at: Point): Joint | null {
-  const before = primitives[p]!;
-  const after = primitives[q]!;
-  const end = before.segment.to;
-  if (distance(end, after.from) <= SAME_END_MM && distance(end, at) <= JUNCTION_MM) {
-    return { leave: end, enter: end, between: null };
+function jointOf(ring: Ring, before: Stretch, after: Stretch): Joint | null {
+  const n = ring.length / 2;
+  // The guide follows both primitives between these vertices.
+  const last = before.end;
+  const span = (((last - after.first) % n) + n) % n;
+  const first = last - Math.min(span, before.end - before.first - 1);
+  const nearest = (point: Point) => {
+    let at = last;
+    let least = Infinity;
+    for (let index = first; index <= last; index++) {
+      const gap = distance(point, vertex(ring, index));
+      if (gap < least) {
+        least = gap;
+        at = index;
+      }
+    }
+    return { at, gap: least };
+  };
+  const between: (ArcSegment | LineSegment)[] = [];
+  let step = before.primitive.next;
+  for (let hops = 0; step !== null && hops <= MOST_SKIPPED; hops++) {
+    if (step === after.primitive) {
+      const leave = before.primitive.segment.to;
+      const near = nearest(leave);
+      if (near.gap > JUNCTION_MM || nearest(step.from).gap > JUNCTION_MM) break;
+      return { leave, enter: step.from, between, at: near.at };
+    }
+    between.push(step.segment);
+    step = step.next;
   }
-  const corner = primitives[(p + 1) % primitives.length]!;
-  const skipsCorner = (p + 2) % primitives.length === q && distance(corner.from, end) <= SAME_END_MM;
-  if (skipsCorner && distance(corner.segment.to, after.from) <= SAME_END_MM && distance(end, at) <= JUNCTION_MM) {
-    if (distance(end, after.from) <= JUNCTION_MM) return { leave: end, enter: after.from, between: corner.segment };
+  let best: Joint | null = null;
+  let least = JUNCTION_MM;
+  for (const point of carriersMeet(before.primitive, after.primitive)) {
+    const near = nearest(point);
+    if (near.gap > least) continue;
+    least = near.gap;
+    best = { leave: point, enter: point, between: [], at: near.at };
   }
-  let best: Point | null = null;
-  for (const point of carriersMeet(before, after)) {
-    if (best === null || distance(point, at) < distance(best, at)) best = point;
-  }
-  return best !== null && distance(best, at) <= JUNCTION_MM ? { leave: best, enter: best, between: null } : null;
+  return best;
 }
 
 /** The primitive between two points on it; 'nothing' when they are one, null when that would run backwards. */
-function trimmed({ from: start, segment }: Primitive, from: Point, to: Point): ArcSegment | LineSegment | 'nothing' | null {
+function trimmed(
+  { from: start, segment }: Primitive,
+  from: Point,
+  to: Point,
+): ArcSegment | LineSegment | 'nothing' | null {
   if (distance(from, to) <= SAME_END_MM / 10) return 'nothing';
   if (segment.kind === 'line') {
     const along = (to.x - from.x) * (segment.to.x - start.x) + (to.y - from.y) * (segment.to.y - start.y);
@@ -247,8 +279,14 @@ function trimmed({ from: start, segment }: Primitive, from: Point, to: Point): A
 }
 
 /** Do the guide's vertices along the stretch lie on the trimmed piece? */
-function follows(piece: ArcSegment | LineSegment | 'nothing', from: Point, ring: Ring, stretch: Stretch): boolean {
-  for (let index = stretch.first; index <= stretch.end; index++) {
+function follows(
+  piece: ArcSegment | LineSegment | 'nothing',
+  from: Point,
+  ring: Ring,
+  first: number,
+  end: number,
+): boolean {
+  for (let index = first; index <= end; index++) {
     const { x, y } = vertex(ring, index);
     const gap = piece === 'nothing' ? distance({ x, y }, from) : distanceToPrimitive(x, y, from, piece);
     if (gap > OFFSET_FIT_TOLERANCE_MM / 2) return false;
