@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { FileError } from './exit.ts';
 
@@ -20,8 +20,9 @@ export function writeFolder(folder: string, files: ReadonlyMap<string, string | 
   let draft: string | null = null;
   try {
     mkdirSync(dirname(target), { recursive: true });
-    draft = mkdtempSync(join(dirname(target), `.${basename(target)}-`));
+    draft = join(dirname(target), `.${basename(target)}-${process.pid}-${Date.now().toString(36)}`);
     unfinished.add(draft);
+    mkdirSync(draft);
     for (const [name, content] of files) writeFileSync(join(draft, name), content);
     if (existsSync(target)) {
       const stale = sheetsOf(target).filter((name) => !files.has(name));

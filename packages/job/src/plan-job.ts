@@ -4,7 +4,7 @@ import { checkStage } from './check-stage.ts';
 import type { JobContext, StageName } from './context.ts';
 import { cutStage } from './cut-stage.ts';
 import type { Job } from './document.ts';
-import { filesStage, styleOfJob } from './files-stage.ts';
+import { filesStage } from './files-stage.ts';
 import { jobNameOf } from './job-name.ts';
 import { nestStage } from './nest-stage.ts';
 import { Steps } from './progress.ts';
@@ -80,7 +80,7 @@ export async function planJob(job: Job, artwork: string, context: JobContext): P
   });
   const files = new Map(sheets);
   files.set('report.json', `${JSON.stringify(report, null, 2)}\n`);
-  files.set('report.html', reportHtml({ report, sign, split, pieces, nested, drawings, style: styleOfJob(job) }));
+  files.set('report.html', reportHtml({ report, sign, pieces, nested }));
   steps.end('report');
   return { drawing, sign, split, pieces, nest: nested, verdict, report, files };
 }

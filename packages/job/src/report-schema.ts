@@ -42,6 +42,7 @@ const sheet = z.strictObject({
 
 const seam = z.strictObject({
   id: z.string(),
+  label: z.string().meta({ description: 'Letter burnt on both sides.' }),
   part: z.string(),
   pieces: z.array(z.string()).meta({ description: 'The two pieces that mate along it.' }),
   lengthMm: mm,

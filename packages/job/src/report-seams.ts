@@ -1,5 +1,6 @@
 import { contourToPathData } from '@underlap/geometry/path-data';
 import type { SplitPlan } from '@underlap/seam/task';
+import { seamLetter } from './marks-stage.ts';
 import type { Report, ReportSeam } from './report-schema.ts';
 import { REPORT_DECIMALS } from './report-stage.ts';
 import type { SplitResult } from './stages.ts';
@@ -7,8 +8,9 @@ import type { SplitResult } from './stages.ts';
 /** Every seam of the plans taken. */
 export function reportSeams(split: SplitResult): ReportSeam[] {
   return split.parts.flatMap((part) =>
-    (part.plan?.seams ?? []).map((seam) => ({
+    (part.plan?.seams ?? []).map((seam, index) => ({
       id: seam.id,
+      label: seamLetter(index),
       part: part.partId,
       pieces: [...seam.between],
       lengthMm: seam.lengthMm,

@@ -1,0 +1,43 @@
+import { trusted } from './html.ts';
+
+/** The page's own style: paper and ink, the sign's colours the only loud ones; prints on A4 and Letter alike. */
+export const STYLE = trusted(`
+:root { color-scheme: light; --ink: #22252a; --quiet: #5a6069; --rule: #c9ccd1; --paper: #fffdf8; --board: #efe3cd; }
+* { box-sizing: border-box; }
+body { margin: 0 auto; padding: 2rem 1.5rem 4rem; max-width: 62rem; background: var(--paper); color: var(--ink);
+  font: 1rem/1.5 system-ui, sans-serif; font-variant-numeric: tabular-nums; }
+h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 .25rem; }
+h2 { font-size: 1.2rem; margin: 2.5rem 0 .75rem; padding-top: .75rem; border-top: 1px solid var(--rule); }
+p, ul, ol { margin: .5rem 0; max-width: 46rem; }
+.lead { color: var(--quiet); }
+.figures { display: grid; grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); gap: 1rem; margin: 1.25rem 0; padding: 0; }
+.figures div { border-top: 3px solid var(--ink); padding-top: .35rem; }
+.figures dt { color: var(--quiet); font-size: .85rem; }
+.figures dd { margin: 0; font-size: 1.35rem; line-height: 1.25; }
+figure { margin: 1rem 0; }
+figure svg { display: block; width: 100%; height: auto; background: #fff; border: 1px solid var(--rule); }
+figcaption { color: var(--quiet); font-size: .9rem; margin-top: .35rem; }
+.pair { display: grid; grid-template-columns: repeat(auto-fit, minmax(20rem, 1fr)); gap: 1rem; align-items: start; }
+.scroll { overflow-x: auto; }
+table { border-collapse: collapse; width: 100%; margin: .75rem 0; font-size: .93rem; }
+caption { text-align: left; color: var(--quiet); padding-bottom: .35rem; }
+th, td { text-align: left; padding: .3rem .75rem .3rem 0; border-bottom: 1px solid var(--rule); vertical-align: top; }
+td.n, th.n { text-align: right; }
+.swatch { display: inline-block; width: .9em; height: .9em; border: 1px solid var(--quiet); vertical-align: -.1em; margin-right: .4em;
+  print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+.verdict { border-left: 6px solid var(--ink); padding: .25rem 0 .25rem .9rem; margin: 1rem 0; }
+.attention { border-left: 6px double #9a3412; padding: .25rem 0 .25rem .9rem; margin: 1rem 0; }
+.legend { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; font-size: .9rem; color: var(--quiet); list-style: none; padding: 0; }
+.legend svg { display: inline-block; width: 3.2rem; height: .9rem; border: 0; background: none; vertical-align: -.1em; margin-right: .4rem; }
+footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75rem; color: var(--quiet); font-size: .85rem; }
+@page { size: auto; margin: 14mm 13mm; }
+@media print {
+  body { padding: 0; max-width: none; background: #fff; font-size: 10pt; }
+  h2 { break-after: avoid; margin-top: 1.2rem; }
+  figure, tr, .figures div, .verdict, .attention, li { break-inside: avoid; }
+  thead { display: table-header-group; }
+  figure svg { max-height: 215mm; width: 100%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  .pair { grid-template-columns: 1fr 1fr; }
+  .scroll { overflow: visible; }
+}
+`);
