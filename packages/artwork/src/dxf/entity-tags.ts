@@ -1,0 +1,71 @@
+import type { Tag } from './tags.ts';
+
+/** A number that cannot be used, with the line it stands on. */
+export class BadNumber extends Error {
+  constructor(
+    readonly value: string,
+    readonly line: number,
+  ) {
+    super(`"${value}" is not a usable number`);
+    this.name = 'BadNumber';
+  }
+}
+
+/** Beyond this no unit makes sense, and products of two coordinates would lose every digit. */
+const LARGEST = 1e12;
+
+/** The groups of one entity or table entry, in order. */
+export class EntityTags {
+  readonly #tags: readonly Tag[];
+
+  constructor(
+    /** Entity type, upper case: LINE, LWPOLYLINE, ... */
+    readonly type: string,
+    /** Line of the entity's 0 group. */
+    readonly line: number,
+    tags: readonly Tag[],
+  ) {
+    this.#tags = tags;
+  }
+
+  get all(): readonly Tag[] {
+    return this.#tags;
+  }
+
+  has(code: number): boolean {
+    return this.#tags.some((tag) => tag.code === code);
+  }
+
+  /** First value with the code, trimmed; `fallback` when there is none. */
+  text(code: number, fallback: string): string {
+    const tag = this.#tags.find((candidate) => candidate.code === code);
+    return tag === undefined ? fallback : plainText(tag.value);
+  }
+
+  /** @throws BadNumber when the value is no finite number of sane size. */
+  number(code: number, fallback: number): number {
+    const tag = this.#tags.find((candidate) => candidate.code === code);
+    return tag === undefined ? fallback : tagNumber(tag);
+  }
+
+  /** Whole number; what is not one counts as `fallback` (flags and counts are often written as reals). */
+  integer(code: number, fallback: number): number {
+    const value = this.number(code, fallback);
+    return Number.isInteger(value) ? value : fallback;
+  }
+}
+
+/** @throws BadNumber when the value is no finite number of sane size. */
+export function tagNumber(tag: Tag): number {
+  const text = tag.value.trim();
+  const value = text === '' ? Number.NaN : Number(text);
+  if (!Number.isFinite(value) || Math.abs(value) > LARGEST) throw new BadNumber(text.slice(0, 40), tag.line);
+  return value;
+}
+
+/** Names without surrounding blanks and with \U+XXXX as the character it stands for. */
+function plainText(value: string): string {
+  return value
+    .trim()
+    .replace(/\\U\+([0-9A-Fa-f]{4})/g, (_, hex: string) => String.fromCharCode(Number.parseInt(hex, 16)));
+}

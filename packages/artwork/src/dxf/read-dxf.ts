@@ -1,0 +1,168 @@
+import { contourBounds, transformContour } from '@underlap/geometry/contour';
+import type { Contour } from '@underlap/geometry/curve';
+import { apply, type Matrix } from '@underlap/geometry/matrix';
+import type { Bounds } from '@underlap/geometry/ring';
+import { ComplaintList } from '../complaint-list.ts';
+import type { Complaint, Drawing, DrawnShape, ReadOptions, Repair } from '../drawing.ts';
+import { ArtworkError } from '../error.ts';
+import { assertReadOptions } from '../read-options.ts';
+import { repairShapes } from '../repair/repair-shapes.ts';
+import { tellUnlikelySize } from '../size-check.ts';
+import { parseDocument } from './document.ts';
+import type { DxfDocument } from './entity.ts';
+import { expandDocument, type PlacedCurve } from './expand.ts';
+import { shapesFromCurves } from './shapes-from-curves.ts';
+import { settleSize } from './units.ts';
+
+/** Largest text that is read, characters. */
+const MAX_CHARACTERS = 64_000_000;
+
+/** A curve further than this from the middle of the drawing, mm, is a stray and no part of it: one kilometre. */
+const MAX_REACH_MM = 1e6;
+
+/** mm of a unit that stands in for the repair's tolerances while the true one is open: the larger choice closes least. */
+const MM_PER_OPEN_UNIT = 25.4;
+
+/**
+ * Read an ASCII DXF drawing (R12 to current): every line, arc, circle, ellipse, polyline and spline of the model, blocks
+ * unfolded, with exact contours; loose curves whose ends meet are joined. The result has y down and its upper left corner
+ * at 0, 0, in mm (in drawing units while the size is open); nothing is mirrored.
+ * @param text - the file's text, already decoded.
+ * @returns the drawing with everything that was mended or left out told in `repairs` and `complaints`.
+ * @throws ArtworkError `not-dxf`, `binary`, `broken-dxf`, `empty-drawing`, `too-large`, `bad-option`.
+ * @remarks O(text + what is drawn) time.
+ */
+export function readDxf(text: string, options: ReadOptions): Drawing {
+  assertReadOptions(options);
+  assertText(text, options.name);
+  const document = parseDocument(text);
+  assertDocument(document, options.name);
+  const complaints = new ComplaintList();
+  const expansion = expandDocument(document, options.name);
+  const unitless = settleSize(1, 1, document.insUnits, document.measurement, withoutWidth(options));
+  const curves = withinReach(expansion.curves, unitless.scale, complaints);
+  const bounds = boundsOf(curves);
+  if (bounds === null) throw emptyDrawing(options.name, document, expansion.notes);
+  const width = bounds.maxX - bounds.minX;
+  const height = bounds.maxY - bounds.minY;
+  const settled = settleSize(width, height, document.insUnits, document.measurement, options);
+  const { scale, size } = settled;
+  // The one flip: DXF y grows upwards, a Drawing's downwards.
+  const toDrawing: Matrix = { a: scale, b: 0, c: 0, d: -scale, e: -bounds.minX * scale, f: bounds.maxY * scale };
+  tellDocument(document, complaints);
+  for (const { code, severity, message, element, at } of expansion.notes) {
+    complaints.add(code, severity, message, element, at && apply(toDrawing, at));
+  }
+  if (settled.isPerInchUnused) {
+    const message = 'the file states its unit, so units to the inch are not used; give a width to override it';
+    complaints.add('size-option-unused', 'note', message, '$INSUNITS');
+  }
+  tellUnlikelySize(size, complaints);
+  const placed = curves.map((curve) => ({ ...curve, contour: transformContour(curve.contour, toDrawing) }));
+  const mmPerUnit = size.kind === 'open' ? MM_PER_OPEN_UNIT : 1;
+  const repair = options.repair !== false;
+  const made = shapesFromCurves(placed, Math.max(width, height) * scale, repair, complaints);
+  const mended = repairShapes(made.shapes, {
+    repair,
+    mmPerUnit,
+    ...(options.closeGapMm === undefined ? {} : { closeGapMm: options.closeGapMm }),
+  });
+  return drawing(
+    options.name,
+    size,
+    mended.shapes,
+    [...made.repairs, ...mended.repairs],
+    [...complaints.finish(), ...mended.complaints],
+  );
+}
+
+function drawing(
+  name: string,
+  size: Drawing['size'],
+  shapes: readonly DrawnShape[],
+  repairs: readonly Repair[],
+  complaints: readonly Complaint[],
+): Drawing {
+  return { name, format: 'dxf', size, shapes, repairs, complaints };
+}
+
+function assertText(text: string, file: string): void {
+  if (text.length > MAX_CHARACTERS) {
+    const size = `${Math.round(text.length / 1e6)} MB`;
+    throw new ArtworkError(
+      'too-large',
+      `${file} is ${size}; at most ${MAX_CHARACTERS / 1e6} MB are read: simplify the drawing`,
+    );
+  }
+  const head = text.slice(0, 4096);
+  if (/^.{0,32}Binary DXF/.test(head)) {
+    throw new ArtworkError('binary', `${file} is a binary DXF, which is not read: save it as ASCII (text) DXF`);
+  }
+  if (head.includes('\0')) {
+    throw new ArtworkError('binary', `${file} is no text: if it is a drawing, save it as ASCII (text) DXF`);
+  }
+}
+
+function assertDocument(document: ReturnType<typeof parseDocument>, file: string): void {
+  if (document.hasSections) return;
+  const place = document.brokenAt === null ? null : `line ${document.brokenAt}`;
+  throw new ArtworkError('not-dxf', `${file} is not a DXF file: it has no sections`, place);
+}
+
+function tellDocument(document: DxfDocument, complaints: ComplaintList): void {
+  if (document.brokenAt !== null) {
+    const message = `the file stops being DXF in line ${document.brokenAt}: what came before was read, anything after is missing; save it again`;
+    complaints.add('broken-dxf', 'error', message, `line ${document.brokenAt}`);
+  } else if (document.isTruncated) {
+    const message = 'the file breaks off without an end mark: something may be missing; save it again';
+    complaints.add('truncated', 'error', message, 'end of file');
+  }
+}
+
+/** Curves near the middle of all; the middle is a median, so that no stray can move it. */
+function withinReach(curves: readonly PlacedCurve[], mmPerUnit: number, complaints: ComplaintList): PlacedCurve[] {
+  const reach = MAX_REACH_MM / mmPerUnit;
+  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? 0;
+  const x = middle(curves.map(({ contour }) => contour.start.x));
+  const y = middle(curves.map(({ contour }) => contour.start.y));
+  return curves.filter(({ contour, element }) => {
+    const box = contourBounds(contour);
+    const isNear = [box.minX - x, box.maxX - x, box.minY - y, box.maxY - y].every((d) => Math.abs(d) <= reach);
+    if (!isNear) {
+      const message = `it lies more than ${MAX_REACH_MM / 1e6} km from the rest of the drawing, so it is left out: delete it or bring it back`;
+      complaints.add('out-of-range', 'error', message, element);
+    }
+    return isNear;
+  });
+}
+
+function boundsOf(curves: readonly { readonly contour: Contour }[]): Bounds | null {
+  if (curves.length === 0) return null;
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const { contour } of curves) {
+    const box = contourBounds(contour);
+    minX = Math.min(minX, box.minX);
+    minY = Math.min(minY, box.minY);
+    maxX = Math.max(maxX, box.maxX);
+    maxY = Math.max(maxY, box.maxY);
+  }
+  return { minX, minY, maxX, maxY };
+}
+
+function emptyDrawing(
+  file: string,
+  document: DxfDocument,
+  notes: readonly { readonly severity: string; readonly message: string; readonly element: string }[],
+): ArtworkError {
+  if (document.brokenAt !== null) {
+    const place = `line ${document.brokenAt}`;
+    return new ArtworkError('broken-dxf', `${file} stops being DXF in ${place}, before anything is drawn`, place);
+  }
+  const first = notes.find(({ severity }) => severity !== 'note') ?? notes[0];
+  const why = first === undefined ? 'it draws no curve' : `${first.element}: ${first.message}`;
+  return new ArtworkError('empty-drawing', `${file} has nothing to cut: ${why}`, first?.element ?? null);
+}
+
+function withoutWidth({ name, perInch }: ReadOptions): ReadOptions {
+  return perInch === undefined ? { name } : { name, perInch };
+}

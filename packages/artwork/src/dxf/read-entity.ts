@@ -1,0 +1,183 @@
+import type { Matrix } from '@underlap/geometry/matrix';
+import type { Point } from '@underlap/geometry/point';
+import { CURVE_TYPES, planeOf, readCurve, TILTED } from './curve-entities.ts';
+import type { Entity, EntityColour, SkippedEntity } from './entity.ts';
+import { BadNumber, type EntityTags } from './entity-tags.ts';
+
+interface Reason {
+  readonly code: string;
+  readonly severity: SkippedEntity['severity'];
+  readonly message: string;
+}
+
+const reason = (code: string, severity: SkippedEntity['severity'], message: string): Reason => ({
+  code,
+  severity,
+  message,
+});
+
+const TEXT = reason(
+  'text',
+  'warning',
+  'text is not read, since letters depend on fonts: convert it to outlines (polylines) in the drawing program first',
+);
+const DIMENSION = reason('dimension', 'note', 'dimensions and leaders are not cut and are left out');
+const FILLED = reason(
+  'filled-area',
+  'warning',
+  'a filled area is left out: draw its outline as a closed polyline if it is to be cut or engraved',
+);
+const SPATIAL = reason('three-d', 'warning', 'it is a body or face in space and is left out: draw its outline flat');
+const BITMAP = reason(
+  'bitmap',
+  'warning',
+  'a bitmap has no outlines to cut and is left out: trace it to paths in the drawing program first',
+);
+const POINTER = reason('construction', 'note', 'points and endless construction lines are left out');
+const FOREIGN = reason('foreign-content', 'warning', 'content of another program is left out: draw it as plain shapes');
+
+/** What is known and cannot be cut. Everything else that is not a curve or an insert is 'unknown-element'. */
+const UNDRAWABLE: Readonly<Record<string, Reason>> = {
+  TEXT,
+  MTEXT: TEXT,
+  ATTRIB: TEXT,
+  ATTDEF: TEXT,
+  RTEXT: TEXT,
+  ARCALIGNEDTEXT: TEXT,
+  DIMENSION,
+  ARC_DIMENSION: DIMENSION,
+  LARGE_RADIAL_DIMENSION: DIMENSION,
+  LEADER: DIMENSION,
+  MLEADER: DIMENSION,
+  MULTILEADER: DIMENSION,
+  TOLERANCE: DIMENSION,
+  ACAD_TABLE: TEXT,
+  HATCH: reason(
+    'hatch',
+    'warning',
+    'a hatch is left out: draw its boundary as a closed polyline if it is to be cut or engraved',
+  ),
+  MPOLYGON: FILLED,
+  SOLID: FILLED,
+  TRACE: FILLED,
+  WIPEOUT: FILLED,
+  SHAPE: TEXT,
+  IMAGE: BITMAP,
+  UNDERLAY: BITMAP,
+  PDFUNDERLAY: BITMAP,
+  DWFUNDERLAY: BITMAP,
+  DGNUNDERLAY: BITMAP,
+  POINT: POINTER,
+  RAY: POINTER,
+  XLINE: POINTER,
+  MLINE: reason('multiline', 'warning', 'a multiline is left out: explode it to plain lines first'),
+  '3DFACE': SPATIAL,
+  '3DSOLID': SPATIAL,
+  BODY: SPATIAL,
+  REGION: reason('region', 'warning', 'a region is left out: explode it to lines and arcs first'),
+  SURFACE: SPATIAL,
+  EXTRUDEDSURFACE: SPATIAL,
+  LOFTEDSURFACE: SPATIAL,
+  PLANESURFACE: SPATIAL,
+  REVOLVEDSURFACE: SPATIAL,
+  SWEPTSURFACE: SPATIAL,
+  MESH: SPATIAL,
+  HELIX: SPATIAL,
+  OLEFRAME: FOREIGN,
+  OLE2FRAME: FOREIGN,
+  ACAD_PROXY_ENTITY: FOREIGN,
+};
+
+/** Entities that belong to the paper, the view or the bookkeeping: nothing a maker could miss. */
+const SILENT: ReadonlySet<string> = new Set(['VIEWPORT', 'SEQEND', 'LIGHT', 'SUN', 'VERTEX', 'SECTION', 'CAMERA']);
+
+/**
+ * One entity with what hangs on it (the vertices of a polyline).
+ * @returns null for what is not meant to be seen in the model: bookkeeping, paper space.
+ */
+export function readEntity(tags: EntityTags, vertices: readonly EntityTags[]): Entity | null {
+  if (SILENT.has(tags.type)) return null;
+  const handle = tags.text(5, '') || null;
+  const element = `${tags.type}${handle === null ? '' : ` ${handle}`}, line ${tags.line}`;
+  const layer = tags.text(8, '0');
+  const head = { type: tags.type, layer, colour: { kind: 'layer' } as EntityColour, element, handle };
+  const skipped = (why: Reason, at: Point | null): SkippedEntity => ({ ...head, kind: 'skipped', ...why, at });
+  try {
+    if (tags.integer(67, 0) === 1) {
+      return skipped(
+        reason('paper-space', 'note', 'it lies on the paper layout, not in the model, and is left out'),
+        null,
+      );
+    }
+    if (tags.integer(60, 0) === 1) return skipped(reason('hidden', 'note', 'it is switched off and left out'), null);
+    const coloured = { ...head, colour: colourOf(tags) };
+    if (CURVE_TYPES.has(tags.type)) {
+      const reading = readCurve(tags, vertices);
+      if (reading.kind === 'curve') {
+        const { contour, warning } = reading;
+        return { ...coloured, kind: 'curve', contour, warning };
+      }
+      const severity = reading.fault.code === 'nothing-drawn' ? 'note' : 'warning';
+      return skipped({ ...reading.fault, severity }, placeOf(tags));
+    }
+    if (tags.type === 'INSERT') {
+      const plane = planeOf(tags);
+      if (plane === null) return skipped({ ...TILTED, severity: 'warning' }, placeOf(tags));
+      return { ...coloured, kind: 'insert', block: tags.text(2, ''), ...insertOf(tags, plane === 'behind') };
+    }
+    const known = UNDRAWABLE[tags.type];
+    const unknown = reason('unknown-element', 'note', `${tags.type.slice(0, 40)} is not read and is left out`);
+    return skipped(known ?? unknown, placeOf(tags));
+  } catch (fault) {
+    if (!(fault instanceof BadNumber)) throw fault;
+    const message = `"${fault.value}" in line ${fault.line} is not a usable number, so it is left out: draw it again`;
+    return skipped(reason('non-finite', 'error', message), null);
+  }
+}
+
+/** Colour groups of an entity or layer: 420 true colour, 62 colour number (0 from the block, 256 from the layer). */
+export function colourOf(tags: EntityTags): EntityColour {
+  if (tags.has(420)) return { kind: 'true', rgb: tags.integer(420, 0) & 0xffffff };
+  const index = Math.abs(tags.integer(62, 256));
+  if (index === 0) return { kind: 'block' };
+  return index > 255 ? { kind: 'layer' } : { kind: 'index', index };
+}
+
+function placeOf(tags: EntityTags): Point | null {
+  return tags.has(10) && tags.has(20) ? { x: tags.number(10, 0), y: tags.number(20, 0) } : null;
+}
+
+/** More rows or columns than this are no drawing but a mistake; the expansion has its own limit on what comes of them. */
+const MOST_REPEATS = 100_000;
+
+function insertOf(tags: EntityTags, isBehind: boolean) {
+  const count = (code: number) => Math.min(MOST_REPEATS, Math.max(1, tags.integer(code, 1)));
+  const turn = (tags.number(50, 0) * Math.PI) / 180;
+  const [cos, sin] = [exact(Math.cos(turn)), exact(Math.sin(turn))];
+  const sx = tags.number(41, 1);
+  const sy = tags.number(42, 1);
+  const flip = isBehind ? -1 : 1;
+  const matrix: Matrix = {
+    a: flip * cos * sx,
+    b: sin * sx,
+    c: flip * -sin * sy,
+    d: cos * sy,
+    e: flip * tags.number(10, 0),
+    f: tags.number(20, 0),
+  };
+  const columnSpacing = tags.number(44, 0);
+  const rowSpacing = tags.number(45, 0);
+  return {
+    matrix,
+    columns: count(70),
+    rows: count(71),
+    columnStep: { x: flip * cos * columnSpacing, y: sin * columnSpacing },
+    rowStep: { x: flip * -sin * rowSpacing, y: cos * rowSpacing },
+  };
+}
+
+/** Quarter turns are exact: cos 90 degrees is 0, not 6e-17. */
+function exact(value: number): number {
+  const near = Math.round(value);
+  return Math.abs(value - near) < 1e-15 ? near : value;
+}
