@@ -4,6 +4,7 @@ import { type Region, regionBounds } from '@underlap/geometry/region';
 import type { Ring } from '@underlap/geometry/ring';
 import { type Face, faceRegion } from './arrangement.ts';
 import { distanceField, type Grid, gridOver, rasterMask, ringsOf } from './grid.ts';
+import { RouteMemory } from './route-memory.ts';
 import type { SeamSizes } from './sizes.ts';
 import type { SeamTask } from './task.ts';
 
@@ -101,6 +102,7 @@ export interface FaceFields {
   readonly part: PartFields;
   /** Cost of one mm; Infinity outside, in keep-outs and too near the face's edge. */
   readonly cost: Float32Array;
+  readonly memory: RouteMemory;
 }
 
 /** @param edgeClear - a seam keeps this far from the face's outline but for its own ends, mm. */
@@ -120,7 +122,7 @@ export function faceFields(part: PartFields, face: Face, sizes: SeamSizes, edgeC
     } else if (edge[i]! < edgeClear) cost[i] = Infinity;
     else cost[i] = part.cost[i]! * (edge[i]! < roomy ? 1 + (roomy - edge[i]!) / roomy : 1);
   }
-  return { grid, edge, part, cost };
+  return { grid, edge, part, cost, memory: new RouteMemory(total) };
 }
 
 function coverCost(depth: number, landing: number, reach: number): number {

@@ -31,13 +31,42 @@ export function exactFit(shape: Shape, hull: Ring, limits: readonly Limit[], ker
   return turns;
 }
 
-/** Quick test on vertices only; what it accepts may exceed a limit by the flattening tolerance. */
+/** Turns tried before the exact answer is worked out, degrees. */
+const QUICK_STEP_DEG = 2;
+
+/**
+ * Test on vertices only; what it accepts may exceed a limit by the flattening tolerance.
+ * @remarks O(h) for most hulls: turns every 2 degrees decide, with the most that an extent can change in between; only what
+ * stays open is worked out exactly in O(h^2).
+ */
 export function roughFit(hull: Ring, limits: readonly Limit[], kerf: number): boolean {
   return limits.every((limit) => {
     const width = limit.width - kerf;
     const height = limit.height - kerf;
-    return width > 0 && height > 0 && feasibleTurns(hull, width, height).length > 0;
+    if (!(width > 0) || !(height > 0)) return false;
+    const quick = quickFit(hull, width, height);
+    return quick === 'open' ? feasibleTurns(hull, width, height).length > 0 : quick === 'yes';
   });
+}
+
+/** Estimate for searching: like roughFit, but what only fits between the turns tried counts as too large. */
+export function likelyFit(hull: Ring, limits: readonly Limit[], kerf: number): boolean {
+  return limits.every((limit) => quickFit(hull, limit.width - kerf, limit.height - kerf) === 'yes');
+}
+
+function quickFit(hull: Ring, width: number, height: number): 'yes' | 'no' | 'open' {
+  // An extent changes by no more than the hull's size per radian of turn.
+  const box = berthAt(hull, 0, width, height);
+  const swing = (Math.hypot(box.maxX - box.minX, box.maxY - box.minY) * QUICK_STEP_DEG * Math.PI) / 360;
+  let isOpen = false;
+  for (let deg = 0; deg < 180; deg += QUICK_STEP_DEG) {
+    const berth = deg === 0 ? box : berthAt(hull, deg, width, height);
+    const overX = berth.maxX - berth.minX - width;
+    const overY = berth.maxY - berth.minY - height;
+    if (overX <= 0 && overY <= 0) return 'yes';
+    if (overX <= swing && overY <= swing) isOpen = true;
+  }
+  return isOpen ? 'open' : 'no';
 }
 
 /** How far the limits leave room around a piece: a rectangle in the piece's frame, by its turn and the middle of the room. */
@@ -112,20 +141,22 @@ export function commonBox(limits: readonly Limit[], kerf: number): { long: numbe
 }
 
 function exactTurn(shape: Shape, points: Ring, width: number, height: number): number | null {
-  const intervals = feasibleTurns(convexHull(points), width, height);
+  const hull = convexHull(points);
+  const quick = quickFit(hull, width, height);
+  if (quick === 'no') return null;
+  for (const straight of [0, 90]) if (measuresWithin(shape, straight, width, height)) return straight;
+  const intervals = feasibleTurns(hull, width, height);
   const tries: number[] = [];
-  for (const straight of [0, 90]) {
-    if (intervals.some(({ fromDeg, toDeg }) => fromDeg <= straight && straight <= toDeg)) tries.push(straight);
-  }
   const widest = [...intervals].sort((a, b) => b.toDeg - b.fromDeg - (a.toDeg - a.fromDeg));
   for (const { fromDeg, toDeg } of widest) {
     for (const share of [0.5, 0.25, 0.75, 0, 1]) tries.push(fromDeg + share * (toDeg - fromDeg));
   }
-  for (const turn of tries) {
-    const box = contourBounds(transformContour(shape.outer, placementMatrix(0, 0, turn)));
-    if (box.maxX - box.minX <= width + FIT_SLACK_MM && box.maxY - box.minY <= height + FIT_SLACK_MM) return turn;
-  }
-  return null;
+  return tries.find((turn) => measuresWithin(shape, turn, width, height)) ?? null;
+}
+
+function measuresWithin(shape: Shape, turn: number, width: number, height: number): boolean {
+  const box = contourBounds(transformContour(shape.outer, placementMatrix(0, 0, turn)));
+  return box.maxX - box.minX <= width + FIT_SLACK_MM && box.maxY - box.minY <= height + FIT_SLACK_MM;
 }
 
 function berthAt(points: Ring, turnDeg: number, width: number, height: number): Berth {

@@ -82,7 +82,7 @@ export function distanceField(grid: Grid, rings: readonly Ring[], closed: boolea
 
   const take = (to: number, c: number, r: number, from: number) => {
     const x = nearX[from]!;
-    if (x !== x) return;
+    if (Number.isNaN(x)) return;
     const dx = grid.x0 + c * grid.step - x;
     const dy = grid.y0 + r * grid.step - nearY[from]!;
     const squared = dx * dx + dy * dy;

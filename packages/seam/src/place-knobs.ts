@@ -256,7 +256,7 @@ function spread(candidates: readonly Candidate[], s0: number, s1: number, sizes:
   const pitch = length / wanted;
   const cost = new Float64Array(n).fill(Infinity);
   const from = new Int32Array(n).fill(-1);
-  const endCost = (gap: number) => 6 * Math.max(0, gap / pitch - 0.5) ** 2 + 2 * Math.min(0, gap / pitch - 0.5) ** 2;
+  const endCost = (gap: number) => 40 * Math.max(0, gap / pitch - 0.5) ** 2 + 8 * Math.min(0, gap / pitch - 0.5) ** 2;
   let best = Infinity;
   let last = -1;
   for (let j = 0; j < n; j++) {
@@ -269,8 +269,8 @@ function spread(candidates: readonly Candidate[], s0: number, s1: number, sizes:
       const room = here.profile.from - there.profile.to;
       if (room < sizes.web + (here.side === there.side ? 0.5 * sizes.neck : 0)) continue;
       const ratio = gap / pitch;
-      const uneven = ratio < 3 ? 10 * (ratio - 1) ** 2 : 40 + 20 * (ratio - 3);
-      const total = cost[i]! + own + uneven + (here.side === there.side ? 2.5 : 0) - 8;
+      const uneven = ratio < 3 ? 30 * (ratio - 1) ** 2 : 120 + 60 * (ratio - 3);
+      const total = cost[i]! + own + uneven + (here.side === there.side ? 2.5 : 0);
       if (total < cost[j]!) {
         cost[j] = total;
         from[j] = i;

@@ -41,6 +41,7 @@ const STEPS: readonly (readonly [number, number])[] = [
 
 /**
  * Cheapest way from one of `sources` to one of `targets` that keeps `inset` inside both halves.
+ * @param limit - ways that cost this much or more are of no interest.
  * @returns null when every way is blocked.
  * @remarks Dijkstra on the grid, O(cells log cells).
  */
@@ -50,9 +51,10 @@ export function cheapestRoute(
   inset: number,
   sources: readonly Terminal[],
   targets: readonly Terminal[],
+  limit = Infinity,
 ): Route | null {
   const straight = cheapestStraight(fields, halves, sources, targets);
-  const routed = searchGrid(fields, halves, inset, sources, targets, straight?.cost ?? Infinity);
+  const routed = searchGrid(fields, halves, inset, sources, targets, Math.min(limit, straight?.cost ?? Infinity));
   return routed ?? straight;
 }
 
@@ -64,20 +66,18 @@ function searchGrid(
   targets: readonly Terminal[],
   limit: number,
 ): Route | null {
-  const { grid, cost } = fields;
+  const { grid, cost, memory } = fields;
   const { cols, rows, step } = grid;
-  const dist = new Float64Array(cols * rows).fill(Infinity);
-  const from = new Int32Array(cols * rows).fill(-1);
-  /** 0 not asked yet, 1 allowed, 2 not allowed. */
-  const allowed = new Uint8Array(cols * rows);
+  memory.begin();
+  const { dist, from, heap } = memory;
   const isAllowed = (index: number) => {
-    if (allowed[index] === 0) {
+    if (!memory.isKnown(index)) {
       const x = grid.x0 + (index % cols) * step;
       const y = grid.y0 + Math.floor(index / cols) * step;
-      const inside = cost[index]! < Infinity && depthIn(halves.a, x, y) >= inset && depthIn(halves.b, x, y) >= inset;
-      allowed[index] = inside ? 1 : 2;
+      const isInside = cost[index]! < Infinity && depthIn(halves.a, x, y) >= inset && depthIn(halves.b, x, y) >= inset;
+      memory.learn(index, isInside);
     }
-    return allowed[index] === 1;
+    return memory.isAllowed(index);
   };
   const goals = new Map<number, Terminal>();
   for (const target of targets) {
@@ -87,7 +87,6 @@ function searchGrid(
     if (known === undefined || target.cost < known.cost) goals.set(cell, target);
   }
   if (goals.size === 0) return null;
-  const heap = new MinHeap();
   const starts = new Map<number, Terminal>();
   for (const source of sources) {
     const cell = leadCell(fields, source);
@@ -200,55 +199,4 @@ function leadEnd(terminal: Terminal): Point {
 function leadCell(fields: FaceFields, terminal: Terminal): number {
   const { x, y } = leadEnd(terminal);
   return cellAt(fields.grid, x, y);
-}
-
-/** A binary heap of (key, cell). */
-class MinHeap {
-  private keys = new Float64Array(1024);
-  private cells = new Int32Array(1024);
-  size = 0;
-
-  topKey(): number {
-    return this.keys[0]!;
-  }
-
-  push(key: number, cell: number): void {
-    if (this.size === this.keys.length) {
-      const keys = new Float64Array(2 * this.size);
-      keys.set(this.keys);
-      this.keys = keys;
-      const cells = new Int32Array(2 * this.size);
-      cells.set(this.cells);
-      this.cells = cells;
-    }
-    let i = this.size++;
-    while (i > 0) {
-      const parent = (i - 1) >> 1;
-      if (this.keys[parent]! <= key) break;
-      this.keys[i] = this.keys[parent]!;
-      this.cells[i] = this.cells[parent]!;
-      i = parent;
-    }
-    this.keys[i] = key;
-    this.cells[i] = cell;
-  }
-
-  pop(): number {
-    const top = this.cells[0]!;
-    const key = this.keys[--this.size]!;
-    const cell = this.cells[this.size]!;
-    let i = 0;
-    for (;;) {
-      let child = 2 * i + 1;
-      if (child >= this.size) break;
-      if (child + 1 < this.size && this.keys[child + 1]! < this.keys[child]!) child++;
-      if (this.keys[child]! >= key) break;
-      this.keys[i] = this.keys[child]!;
-      this.cells[i] = this.cells[child]!;
-      i = child;
-    }
-    this.keys[i] = key;
-    this.cells[i] = cell;
-    return top;
-  }
 }

@@ -1,12 +1,12 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import type { Shape } from '@underlap/geometry/curve';
 import { convexHull } from '@underlap/geometry/hull';
-import type { Ring } from '@underlap/geometry/ring';
+import { type Ring, ringArea } from '@underlap/geometry/ring';
 import { type ArrangedCut, arrange, type CutEnd, type Face, faceShape } from './arrangement.ts';
 import { type Box, candidateHalves, expectedPieces } from './candidates.ts';
 import { SeamError } from './error.ts';
 import { type FaceFields, faceFields, type PartFields } from './fields.ts';
-import { commonBox, exactFit, roughFit } from './fit.ts';
+import { commonBox, exactFit, likelyFit, roughFit } from './fit.ts';
 import { gapsBetween, type Halves, isInStretch } from './halves.ts';
 import { cheapestRoute, type Route } from './route.ts';
 import type { SeamSizes } from './sizes.ts';
@@ -179,7 +179,7 @@ async function cutsFor(
       const edgeClear = isTight ? 0.6 * sizes.web + 1 : sizes.web + ground.coarse.grid.step / 2 + 2;
       const routed = await routesFor(ground, face, samples, candidates, box, rho, edgeClear);
       if (routed.length === 0) continue;
-      const smooth = smoothBest(ground, face, routed, rho, edgeClear, width, samples);
+      const smooth = smoothBest(ground, face, routed, rho, edgeClear, width);
       if (smooth.length > 0) return smooth;
     }
     state.blocked = 'no-way';
@@ -191,7 +191,12 @@ interface Routed {
   readonly halves: Halves;
   readonly route: Route;
   readonly pieces: number;
+  /** Cost, raised for lopsided cuts. */
+  readonly rank: number;
 }
+
+/** A seam that parts off next to nothing counts this much dearer than one through the middle. */
+const UNBALANCE_COST = 0.3;
 
 async function routesFor(
   ground: SearchGround,
@@ -206,6 +211,7 @@ async function routesFor(
   const terminals = terminalsOf(samples, fields, ground.sizes, edgeClear);
   const out: Routed[] = [];
   const seen = new Map<string, number>();
+  let cheapest = Infinity;
   for (const halves of candidates) {
     await breathe(ground.context.signal);
     for (const gap of gapsBetween(samples, halves)) {
@@ -213,41 +219,46 @@ async function routesFor(
       const targets = terminals.filter((terminal) => isInStretch(terminal.sample, gap.after, samples.length));
       if (sources.length === 0 || targets.length === 0) continue;
       ground.budget.routes++;
-      const route = cheapestRoute(fields, halves, rho, sources, targets);
+      // Far dearer than the best so far is not worth finishing; a piece less may be worth some of it.
+      const route = cheapestRoute(fields, halves, rho, sources, targets, 4 * cheapest + 4000);
       if (route === null) continue;
+      cheapest = Math.min(cheapest, route.cost);
       const key = [route.from.sample, route.to.sample].sort((a, b) => a - b).join(' ');
       const known = seen.get(key);
       if (known !== undefined && Math.abs(known - route.cost) < 0.01 * known) continue;
       seen.set(key, route.cost);
-      const pieces = sidesPieces(ground, samples, route, box, rho);
-      out.push({ halves, route, pieces });
+      const { pieces, balance } = sidesOf(ground, samples, route, box, rho);
+      out.push({ halves, route, pieces, rank: route.cost * (1 + UNBALANCE_COST * (1 - balance)) });
     }
   }
-  return out.sort((a, b) => a.pieces - b.pieces || a.route.cost - b.route.cost);
+  return out.sort((a, b) => a.pieces - b.pieces || a.rank - b.rank);
 }
 
-/** Pieces that the two sides of a route are expected to need. */
-function sidesPieces(
+/** Pieces that the two sides of a route are expected to need, and the smaller side's area over half of the face's. */
+function sidesOf(
   ground: SearchGround,
   samples: readonly OutlineSample[],
   route: Route,
   box: Box,
   rho: number,
-): number {
+): { pieces: number; balance: number } {
   const n = samples.length;
   let pieces = 0;
-  for (const [first, last] of [
-    [route.from.sample, route.to.sample],
-    [route.to.sample, route.from.sample],
+  const areas: number[] = [];
+  for (const [first, last, way] of [
+    [route.from.sample, route.to.sample, -1],
+    [route.to.sample, route.from.sample, 1],
   ] as const) {
     const points: number[] = [];
     for (let i = first; i !== last; i = (i + 1) % n) points.push(samples[i]!.x, samples[i]!.y);
-    for (const { x, y } of route.points) points.push(x, y);
+    const seam = way > 0 ? route.points : [...route.points].reverse();
+    for (const { x, y } of seam) points.push(x, y);
     const ring = Float64Array.from(points);
-    const fits = roughFit(convexHull(ring), ground.task.limits, ground.task.kerf);
+    const fits = likelyFit(convexHull(ring), ground.task.limits, ground.task.kerf);
     pieces += fits ? 1 : Math.max(2, expectedPieces(ring, box, rho));
+    areas.push(Math.abs(ringArea(ring)));
   }
-  return pieces;
+  return { pieces, balance: (2 * Math.min(...areas)) / (areas[0]! + areas[1]!) };
 }
 
 function smoothBest(
@@ -257,14 +268,13 @@ function smoothBest(
   rho: number,
   edgeClear: number,
   width: Width,
-  samples: readonly OutlineSample[],
 ): { cut: PlannedCut; cost: number; pieces: number }[] {
   const fields = faceFields(ground.fine, face, ground.sizes, edgeClear);
   const fewest = routed[0]!.pieces;
   const out: { cut: PlannedCut; cost: number; pieces: number }[] = [];
   for (let extra = 0; extra <= width.slack; extra++) {
     let taken = 0;
-    for (const { halves, route, pieces } of routed) {
+    for (const { halves, route, pieces, rank } of routed) {
       if (pieces !== fewest + extra) continue;
       if (taken >= (extra === 0 ? width.beam : Math.ceil(width.beam / 2))) break;
       const refined = refine(fields, halves, route, rho) ?? route;
@@ -274,10 +284,9 @@ function smoothBest(
       if (smooth === null) continue;
       taken++;
       const cut = { spine: smooth.spine, from: refined.from.end, to: refined.to.end };
-      out.push({ cut, cost: smooth.cost, pieces });
+      out.push({ cut, cost: (smooth.cost * rank) / route.cost, pieces });
     }
   }
-  void samples;
   return out;
 }
 
