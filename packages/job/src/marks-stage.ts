@@ -1,4 +1,5 @@
 import { strokeText, strokeTextWidth } from '@underlap/artwork/stroke-font';
+import { fitArcsOpen } from '@underlap/geometry/arc-fit';
 import { intersectRegions } from '@underlap/geometry/boolean';
 import { clipPolyline } from '@underlap/geometry/clip-polyline';
 import { polylineContour } from '@underlap/geometry/contour';
@@ -8,7 +9,7 @@ import { bufferPolyline, offsetRegions } from '@underlap/geometry/offset';
 import type { Region } from '@underlap/geometry/region';
 import type { Seam } from '@underlap/seam/task';
 import { coverOf } from '@underlap/stack/cover';
-import { type Guide, guidesOf } from '@underlap/stack/guides';
+import { GUIDE_FIT_MM, type Guide, guidesOf } from '@underlap/stack/guides';
 import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
 import { roomiestPoint } from './roomy-point.ts';
@@ -55,14 +56,14 @@ export function marksOf(
   const face = offsetRegions([piece.region], -EDGE_CLEARANCE_MM);
   const isWhole = split.pieces.length === 1;
   const drawn = part.marks.flatMap((mark): PieceMark[] => {
-    const contours = isWhole ? mark.contours : mark.contours.flatMap((contour) => clipped(contour, [piece.region]));
+    const contours = mark.contours.flatMap((contour) => clipped(contour, [piece.region]));
     return contours.length === 0 ? [] : [{ kind: 'drawn', process: mark.process, contours, label: null }];
   });
   const guides = marks.guides
     .filter((guide) => guide.onPartId === part.id)
     .flatMap((guide): PieceMark[] => {
       const lines = isWhole ? guide.lines : guide.lines.flatMap((line) => clipPolyline(line, false, face, 'inside'));
-      const contours = lines.map((line) => polylineContour(line, false));
+      const contours = lines.map((line) => fitArcsOpen(line, GUIDE_FIT_MM));
       return contours.length === 0 ? [] : [{ kind: 'guide', process: 'score', contours, label: guide.forPartId }];
     });
   const hidden = intersectRegions(face, marks.covers.get(part.id) ?? []);

@@ -6,11 +6,14 @@ import type { Part, Sign } from './sign.ts';
 /** Shorter stretches do not help to place a part, mm. */
 const SHORTEST_GUIDE_MM = 3;
 
+/** A guide need not be truer than this: it is a line to lay a part along by hand, mm. */
+export const GUIDE_FIT_MM = 0.02;
+
 /** A placement line on a lower part that vanishes below the upper part. */
 export interface Guide {
   readonly onPartId: string;
   readonly forPartId: string;
-  /** Open polylines in the sign's frame, mm. */
+  /** Open polylines in the sign's frame, mm, dense along curves: fit arcs to them within GUIDE_FIT_MM before writing. */
   readonly lines: readonly Polyline[];
 }
 

@@ -1,4 +1,5 @@
-import type { Complaint, Drawing, DrawnShape } from '@underlap/artwork/drawing';
+import type { ColourKey } from '@underlap/artwork/colour-key';
+import type { Colour, Complaint, Drawing, DrawnShape, Process } from '@underlap/artwork/drawing';
 import { contourBounds } from '@underlap/geometry/contour';
 import type { Draft } from './draft.ts';
 import { StackError } from './error.ts';
@@ -9,16 +10,16 @@ import { IdMint } from './part-ids.ts';
 import type { Mark, Part, Sign } from './sign.ts';
 import { partsFromSpread } from './spread.ts';
 import { partsFromStack } from './stacked.ts';
-import { type ColourProcesses, usageOf } from './usage.ts';
+import { usageOf } from './usage.ts';
 
 /** What the user may say about the way a drawing is read into a sign. */
 export interface RecogniseOptions {
   /** 'auto' decides from the drawing; the decision is told as a note. */
   readonly mode: 'auto' | 'stacked' | 'spread';
   /** What the user said of colours. */
-  readonly colours: ColourProcesses;
+  readonly colours: ColourKey;
   /** What the geometry suggests for stroke colours nobody spoke of. */
-  readonly proposals: ColourProcesses;
+  readonly proposals: Readonly<Record<Colour, Process>>;
 }
 
 /**
@@ -28,11 +29,13 @@ export interface RecogniseOptions {
  * @remarks Ids come from names and running order, so they are the same from run to run.
  */
 export function recogniseParts(drawing: Drawing, options: RecogniseOptions): Sign {
-  const decided: ModeDecision =
-    options.mode === 'auto' ? decideMode(drawing.shapes) : { mode: options.mode, reason: 'chosen by the user' };
   const usage = (shape: DrawnShape) => usageOf(shape, options.colours, options.proposals);
-  const draft =
-    decided.mode === 'stacked' ? partsFromStack(drawing.shapes, usage) : partsFromSpread(drawing.shapes, usage);
+  const shapes = drawing.shapes.filter((shape) => usage(shape).process !== 'ignore');
+  const decided: ModeDecision =
+    options.mode === 'auto'
+      ? decideMode(shapes.filter((shape) => usage(shape).process === 'cut'))
+      : { mode: options.mode, reason: 'chosen by the user' };
+  const draft = decided.mode === 'stacked' ? partsFromStack(shapes, usage) : partsFromSpread(shapes, usage);
   if (draft.parts.length === 0) throw noPart(drawing, draft);
   const { given, complaints } = giveMarks(draft.marks, draft.parts);
 

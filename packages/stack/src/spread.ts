@@ -19,6 +19,7 @@ export function partsFromSpread(shapes: readonly DrawnShape[], usage: (shape: Dr
   const cuts: Outline[] = [];
   for (const shape of shapes) {
     const { process } = usage(shape);
+    if (process === 'ignore') continue;
     if (process !== 'cut') {
       marks.push({ process, contours: shape.contours, source: shape, after: Number.POSITIVE_INFINITY });
       continue;

@@ -17,6 +17,7 @@ export function partsFromStack(shapes: readonly DrawnShape[], usage: (shape: Dra
   const complaints: Complaint[] = [];
   for (const shape of shapes) {
     const { process } = usage(shape);
+    if (process === 'ignore') continue;
     if (process !== 'cut') {
       marks.push({ process, contours: shape.contours, source: shape, after: parts.length });
       continue;
