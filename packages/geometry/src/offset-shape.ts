@@ -31,8 +31,12 @@ const SAME_END_MM = 1e-6;
 /** At most so many primitives in a row may be too short for the guide to show. */
 const MOST_SKIPPED = 4;
 
-/** A junction may lie this far from the guide's vertex, mm: at flat crossings the guide tells the place only roughly. */
-const JUNCTION_MM = 0.05;
+/**
+ * A joint may lie this far from the guide's nearest vertex, mm, plus this share of the distance: at flat crossings the guide tells
+ * the place only roughly, and where edges of a flattened arc meet its vertices slide along the offset by distance * turn / 2.
+ */
+const JOINT_SLACK_MM = 0.05;
+const JOINT_SLACK_SHARE = 0.02;
 
 /**
  * Grow (positive) or shrink (negative) an exact shape by a constant distance, as for kerf: the outer contour moves out and holes
@@ -56,9 +60,10 @@ export function offsetShape(shape: Shape, distance: number): Shape[] {
   );
   const primitives = [arcs.outer, ...arcs.holes].flatMap((contour) => linked(offsetPrimitives(contour, distance)));
   const guide = offsetRegions([shapeToRegion(arcs, GUIDE_TOLERANCE_MM)], distance, GUIDE_TOLERANCE_MM);
+  const slack = JOINT_SLACK_MM + JOINT_SLACK_SHARE * Math.abs(distance);
   return guide.map((region) => ({
-    outer: exactRing(region.outer, primitives),
-    holes: region.holes.map((hole) => exactRing(hole, primitives)),
+    outer: exactRing(region.outer, primitives, slack),
+    holes: region.holes.map((hole) => exactRing(hole, primitives, slack)),
   }));
 }
 
@@ -90,8 +95,8 @@ interface Stretch {
 }
 
 /** The guide's ring on exact primitives; fitted with arcs where it does not follow them. */
-function exactRing(ring: Ring, primitives: readonly LinkedPrimitive[]): Contour {
-  const traced = traceRing(ring, primitives);
+function exactRing(ring: Ring, primitives: readonly LinkedPrimitive[], slack: number): Contour {
+  const traced = traceRing(ring, primitives, slack);
   if (traced !== null && isSound(traced, ring)) return traced;
   for (const tolerance of [OFFSET_FIT_TOLERANCE_MM * 0.5, OFFSET_FIT_TOLERANCE_MM * 0.2]) {
     const fitted = fitArcs(ring, tolerance);
@@ -107,14 +112,14 @@ function isSound(contour: Contour, ring: Ring): boolean {
   return findCrossings([flattenContour(contour, GUIDE_TOLERANCE_MM)]).length === 0;
 }
 
-function traceRing(ring: Ring, primitives: readonly LinkedPrimitive[]): Contour | null {
+function traceRing(ring: Ring, primitives: readonly LinkedPrimitive[], slack: number): Contour | null {
   const stretches = stretchesOf(ring, primitives);
   if (stretches === null) return null;
   const count = stretches.length;
   if (count === 1) return wholeCircle(stretches[0]!.primitive, ring);
   const joints: Joint[] = [];
   for (let i = 0; i < count; i++) {
-    const joint = jointOf(ring, stretches[i]!, stretches[(i + 1) % count]!);
+    const joint = jointOf(ring, stretches[i]!, stretches[(i + 1) % count]!, slack);
     if (joint === null) return null;
     joints.push(joint);
   }
@@ -124,7 +129,7 @@ function traceRing(ring: Ring, primitives: readonly LinkedPrimitive[]): Contour 
   const start = from;
   for (let i = 0; i < count; i++) {
     const joint = joints[i]!;
-    const piece = trimmed(stretches[i]!.primitive, from, joint.leave);
+    const piece = trimmed(stretches[i]!.primitive, from, joint.leave, slack);
     if (piece === null) return null;
     const steps = (((joint.at - first) % n) + n) % n;
     if (!follows(piece, from, ring, first, first + steps)) return null;
@@ -215,7 +220,7 @@ interface Joint {
   readonly at: number;
 }
 
-function jointOf(ring: Ring, before: Stretch, after: Stretch): Joint | null {
+function jointOf(ring: Ring, before: Stretch, after: Stretch, slack: number): Joint | null {
   const n = ring.length / 2;
   // The guide follows both primitives between these vertices.
   const last = before.end;
@@ -239,14 +244,14 @@ function jointOf(ring: Ring, before: Stretch, after: Stretch): Joint | null {
     if (step === after.primitive) {
       const leave = before.primitive.segment.to;
       const near = nearest(leave);
-      if (near.gap > JUNCTION_MM || nearest(step.from).gap > JUNCTION_MM) break;
+      if (near.gap > slack || nearest(step.from).gap > slack) break;
       return { leave, enter: step.from, between, at: near.at };
     }
     between.push(step.segment);
     step = step.next;
   }
   let best: Joint | null = null;
-  let least = JUNCTION_MM;
+  let least = slack;
   for (const point of carriersMeet(before.primitive, after.primitive)) {
     const near = nearest(point);
     if (near.gap > least) continue;
@@ -261,6 +266,7 @@ function trimmed(
   { from: start, segment }: Primitive,
   from: Point,
   to: Point,
+  slack: number,
 ): ArcSegment | LineSegment | 'nothing' | null {
   if (distance(from, to) <= SAME_END_MM / 10) return 'nothing';
   if (segment.kind === 'line') {
@@ -274,7 +280,7 @@ function trimmed(
   const sign = Math.sign(segment.sweep);
   const turn = Math.atan2(ax * by - ay * bx, ax * bx + ay * by) * sign;
   const forward = turn < 0 ? turn + 2 * Math.PI : turn;
-  if (forward > Math.abs(segment.sweep) + JUNCTION_MM / segment.radius + 1e-6) return null;
+  if (forward > Math.abs(segment.sweep) + slack / segment.radius + 1e-6) return null;
   return { ...segment, to, sweep: sign * forward };
 }
 
@@ -286,7 +292,8 @@ function follows(
   first: number,
   end: number,
 ): boolean {
-  for (let index = first; index <= end; index++) {
+  // The vertices at the joints themselves were accepted with them.
+  for (let index = first + 1; index < end; index++) {
     const { x, y } = vertex(ring, index);
     const gap = piece === 'nothing' ? distance({ x, y }, from) : distanceToPrimitive(x, y, from, piece);
     if (gap > OFFSET_FIT_TOLERANCE_MM / 2) return false;
