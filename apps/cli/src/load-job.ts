@@ -13,26 +13,26 @@ export interface LoadedJob {
 /** Fields that options lay over a job file; plain JSON, checked by the job's schema like everything else. */
 export type Overrides = Readonly<Record<string, unknown>>;
 
+const NEEDED = [
+  ['bed', 'Artwork without a job file needs --bed, such as --bed 520x320: say how large your bed is.'],
+  ['boards', 'Artwork without a job file needs --board, such as --board 508x305: say how large your boards are.'],
+] as const;
+
 /** Largest file that is read, bytes: more is no drawing of a sign. */
 const LARGEST_FILE = 200_000_000;
 
 /**
  * Load a job file, or make a job for a bare artwork file.
  * @param path - JOB.json, ART.svg or ART.dxf.
+ * @param fallback - what a job for bare artwork starts from.
  * @throws FileError, JobError; UsageError when bare artwork comes without bed or board.
  */
-export function loadJob(path: string, overrides: Overrides): LoadedJob {
+export function loadJob(path: string, overrides: Overrides, fallback: Overrides = {}): LoadedJob {
   const text = readText(path);
   if (!isJobFile(path, text)) {
-    for (const needed of ['bed', 'boards']) {
-      if (!(needed in overrides)) {
-        const option = needed === 'bed' ? '--bed 520x320' : '--board 508x305';
-        throw new UsageError(
-          `Artwork without a job file needs ${option}: say how large your ${needed === 'bed' ? 'bed is' : 'boards are'}.`,
-        );
-      }
-    }
-    const job = jobFrom(merged({ artwork: { file: basename(path) } }, overrides), basename(path));
+    const given = { ...fallback, ...overrides };
+    for (const [needed, sentence] of NEEDED) if (!(needed in given)) throw new UsageError(sentence);
+    const job = jobFrom(merged({ artwork: { file: basename(path) } }, given), basename(path));
     return { job, artwork: text };
   }
   const job = jobFrom(merged(parsed(text, path), overrides), basename(path));

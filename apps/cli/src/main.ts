@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { addInspect } from './commands/inspect.ts';
 import { addPlan } from './commands/plan.ts';
 import { EXIT, type ExitCode, failureOf } from './exit.ts';
 import { removeUnfinished } from './write-files.ts';
@@ -64,6 +65,7 @@ function program(session: Session): Command {
     .showHelpAfterError('(underlap --help tells more)')
     .exitOverride();
   addPlan(root, session);
+  addInspect(root);
   for (const command of root.commands)
     command.exitOverride().showHelpAfterError(`(underlap ${command.name()} --help tells more)`);
   root.action(() => root.help({ error: true }));

@@ -5,7 +5,10 @@ import { parseSize } from './units.ts';
 /** Version of the job document; a higher one is refused with a sentence, lower ones are raised by `migrate.ts`. */
 export const JOB_VERSION = 1;
 
-const process = choice(['cut', 'score', 'deep-score', 'engrave'], 'What the beam does along a path.');
+const colourUse = choice(
+  ['cut', 'score', 'deep-score', 'engrave', 'paint', 'ignore'],
+  'What the beam does along lines of this colour; paint = the colour of a part, ignore = leave it out.',
+);
 const side = (what: string) => length(SHORTEST_SIDE_MM, LONGEST_MM, what);
 const partId = z.string().min(1).meta({ description: 'Id of a part as `underlap inspect` prints it.' });
 
@@ -32,7 +35,7 @@ const artwork = z.strictObject({
     .default(null),
   mode: choice(['auto', 'stacked', 'spread'], 'Shapes lie on one another, or side by side.').default('auto'),
   colourKey: z
-    .record(colour, process)
+    .record(colour, colourUse)
     .default({})
     .meta({ description: 'Which colour of the drawing stands for which process.' }),
   mirroredMatches: z
