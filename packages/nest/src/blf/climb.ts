@@ -40,6 +40,7 @@ function liftOver(moving: Profile, x: number, startY: number, standing: Standing
   const dx = standing.x - x;
   let y = startY;
   if (moving.minY + y >= still.maxY + standing.y - TOUCH_MM) return y;
+  if (moving.maxY + y <= still.minY + standing.y + TOUCH_MM) return y;
   const a = moving.edges;
   const b = still.edges;
   // first columns that reach past the other's left side
@@ -76,6 +77,12 @@ function liftColumn(moving: Profile, i: number, still: Profile, j: number, still
     }
   }
   return y;
+}
+
+/** Index of the column that x lies in; -1 outside. */
+export function columnAt(profile: Profile, x: number): number {
+  if (x < profile.minX || x > profile.maxX) return -1;
+  return Math.min(profile.columns - 1, firstColumnBeyond(profile, x));
 }
 
 /** Index of the first column whose right edge lies beyond x; binary search. */

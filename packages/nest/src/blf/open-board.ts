@@ -3,10 +3,14 @@ import type { Oriented } from '../shape/oriented.ts';
 import type { PreparedStock } from '../shape/prepare.ts';
 import { buildProfile } from '../shape/profile.ts';
 import { climb, type Standing, TOUCH_MM } from './climb.ts';
+import { GapLines, type Probes, probesOf } from './gap-lines.ts';
 import { slideLength } from './slide.ts';
 
-/** Step of the scan along the board, mm; places where a piece exactly touches its left neighbour are tried as well. */
-const SCAN_STEP_MM = 1;
+/** Step of the scan along the board as a share of the piece's width; exact contact with the left neighbour is tried as well. */
+const STEP_SHARE = 0.02;
+/** Bounds of that step, mm. */
+const SMALLEST_STEP_MM = 0.5;
+const LARGEST_STEP_MM = 2;
 /** Slides in turn to the left and down before a piece is left where it is. */
 const MOST_SLIDES = 6;
 
@@ -26,7 +30,10 @@ export class OpenBoard {
   usedArea = 0;
   /** Least area that failed here lately: what is hardly smaller need not be tried. */
   failedArea = Number.POSITIVE_INFINITY;
-  private readonly standing: Standing[] = [];
+  /** Sorted by their lowest point, so that a climb meets them in order. */
+  private standing: Standing[] = [];
+  private gaps: GapLines;
+  private readonly probes = new Map<number, Probes>();
   private readonly blocked: { readonly standing: Standing; readonly gap: number }[] = [];
   /** Where the scan for an attitude may begin: free places only vanish while pieces are added. */
   private starts = new Map<number, number>();
@@ -36,6 +43,7 @@ export class OpenBoard {
     private readonly spacing: number,
     private readonly margin: number,
   ) {
+    this.gaps = this.freshGaps();
     for (const obstacle of stock.obstacles) {
       const profile = buildProfile(obstacle.rings, obstacle.gap, {
         from: Math.max(0, obstacle.bounds.minX - obstacle.gap),
@@ -47,17 +55,33 @@ export class OpenBoard {
 
   add(spot: Spot, piece: number, area: number): void {
     this.placed.push({ ...spot, piece });
-    this.standing.push({ profile: spot.oriented.profile(this.spacing / 2), x: spot.x, y: spot.y });
     this.usedArea += area;
+    this.stand(spot);
   }
 
   /** Forget the pieces from `count` on, and what was learned since then. */
   truncate(count: number, usedArea: number): void {
     this.placed.length = count;
-    this.standing.length = count;
     this.usedArea = usedArea;
     this.failedArea = Number.POSITIVE_INFINITY;
     this.starts = new Map();
+    this.standing = [];
+    this.gaps = this.freshGaps();
+    for (const spot of this.placed) this.stand(spot);
+  }
+
+  private freshGaps(): GapLines {
+    const beyond = this.spacing / 2 - this.margin;
+    return new GapLines(this.stock.width, -beyond, this.stock.height + beyond);
+  }
+
+  private stand(spot: Spot): void {
+    const standing = { profile: spot.oriented.profile(this.spacing / 2), x: spot.x, y: spot.y };
+    const bottom = standing.y + standing.profile.minY;
+    let at = this.standing.length;
+    while (at > 0 && this.standing[at - 1]!.y + this.standing[at - 1]!.profile.minY > bottom) at--;
+    this.standing.splice(at, 0, standing);
+    this.gaps.refresh(standing, this.standing);
   }
 
   /** Leftmost, then lowest free place of an attitude, in contact with what stops it; null when there is none. */
@@ -116,16 +140,23 @@ export class OpenBoard {
     const key = oriented.key * this.stock.windows.length + window;
     const start = Math.max(range.minX, this.starts.get(key) ?? range.minX);
     const profile = oriented.profile(this.spacing / 2);
+    let probes = this.probes.get(oriented.key);
+    if (probes === undefined) {
+      probes = probesOf(profile);
+      this.probes.set(oriented.key, probes);
+    }
     const contacts = this.contacts(profile.minX, start, limit);
+    const step = Math.min(LARGEST_STEP_MM, Math.max(SMALLEST_STEP_MM, (profile.maxX - profile.minX) * STEP_SHARE));
     let next = 0;
     let x = start;
     while (x <= limit + TOUCH_MM) {
-      const y = this.lowest(oriented, Math.min(x, range.maxX), range);
+      const at = Math.min(x, range.maxX);
+      const y = this.gaps.mayHold(probes, at) ? this.lowest(oriented, at, range) : Number.NaN;
       if (!Number.isNaN(y)) {
         this.starts.set(key, x);
-        return { x: Math.min(x, range.maxX), y };
+        return { x: at, y };
       }
-      const stepped = x + SCAN_STEP_MM;
+      const stepped = x + step;
       while (next < contacts.length && contacts[next]! <= x + TOUCH_MM) next++;
       if (next < contacts.length && contacts[next]! < stepped) x = contacts[next]!;
       else if (x < limit && stepped > limit) x = limit;

@@ -53,26 +53,40 @@ function sweepVertices(
 ): number {
   let best = limit;
   const m = edges.length;
+  const across = axis === 0 ? py - ey : px - ex;
+  const along = axis === 0 ? px - ex : py - ey;
+  let lowV = Number.POSITIVE_INFINITY;
+  let highV = Number.NEGATIVE_INFINITY;
+  let lowU = Number.POSITIVE_INFINITY;
+  let highU = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < points.length; k += 2) {
-    // u runs along the motion (towards the edge), v across it
-    const x = points[k]! + px - ex;
-    const y = points[k + 1]! + py - ey;
-    const u = (axis === 0 ? x : y) * sign;
-    const v = axis === 0 ? y : x;
-    for (let i = 0; i < m; i += 2) {
-      const j = i + 2 === m ? 0 : i + 2;
-      const v0 = edges[i + 1 - axis]!;
-      const v1 = edges[j + 1 - axis]!;
-      // half-open towards the side that the piece rests on, so that corners meet and resting edges slide
-      const below = Math.min(v0, v1) - gap;
-      const above = Math.max(v0, v1) + gap;
+    const v = points[k + 1 - axis]! + across;
+    const u = (points[k + axis]! + along) * sign;
+    if (v < lowV) lowV = v;
+    if (v > highV) highV = v;
+    if (u < lowU) lowU = u;
+    if (u > highU) highU = u;
+  }
+  for (let i = 0; i < m; i += 2) {
+    const j = i + 2 === m ? 0 : i + 2;
+    const v0 = edges[i + 1 - axis]!;
+    const v1 = edges[j + 1 - axis]!;
+    const u0 = edges[i + axis]! * sign;
+    const u1 = edges[j + axis]! * sign;
+    // half-open towards the side that the piece rests on, so that corners meet and resting edges slide
+    const below = (v0 < v1 ? v0 : v1) - gap;
+    const above = (v0 < v1 ? v1 : v0) + gap;
+    const near = (u0 < u1 ? u0 : u1) - gap;
+    const far = (u0 < u1 ? u1 : u0) + CONTACT_MM;
+    if (above < lowV || below > highV || far < lowU || near >= highU + best) continue;
+    for (let k = 0; k < points.length; k += 2) {
+      // u runs along the motion (towards the edge), v across it
+      const v = points[k + 1 - axis]! + across;
       if (sign < 0 ? v < below || v >= above : v <= below || v > above) continue;
-      const u0 = edges[i + axis]! * sign;
-      const u1 = edges[j + axis]! * sign;
-      const nearest = Math.min(u0, u1) - gap - u;
-      if (nearest >= best || Math.max(u0, u1) < u - CONTACT_MM) continue;
+      const u = (points[k + axis]! + along) * sign;
+      if (near - u >= best || far < u) continue;
       const hit = capsuleEntry(u, v, u0, v0, u1, v1, gap);
-      if (hit < best) best = Math.max(0, hit);
+      if (hit < best) best = hit > 0 ? hit : 0;
     }
   }
   return best;

@@ -3,8 +3,8 @@ import type { Contour, Segment, Shape } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import { type Ring, reversedRing, ringArea } from '@underlap/geometry/ring';
 
-/** How far a search outline may lie outside the exact one, mm: below what a laser positions to, above what a curve needs. */
-export const SEARCH_TOLERANCE_MM = 0.05;
+/** How far a search outline may lie outside the exact one, mm: what a laser positions to, and enough to spare vertices. */
+export const SEARCH_TOLERANCE_MM = 0.1;
 
 /** Halvings of one curve; 2^12 spans of one segment are beyond any artwork. */
 const DEEPEST_HALVING = 12;
@@ -90,8 +90,10 @@ function bend(from: Point, segment: Segment, tolerance: number, side: 1 | -1, po
   const isShort = depth >= DEEPEST_HALVING || length < tolerance * 1e-3;
   const turn = Math.atan2(t0.x * t1.y - t0.y * t1.x, t0.x * t1.x + t0.y * t1.y);
   const goesAround = length === 0 || t0.x * chordX + t0.y * chordY <= 0 || t1.x * chordX + t1.y * chordY <= 0;
-  if (!isShort && (Math.abs(turn) > LARGEST_TURN || goesAround))
-    return halve(from, segment, tolerance, side, points, depth);
+  if (!isShort && (Math.abs(turn) > LARGEST_TURN || goesAround)) {
+    halve(from, segment, tolerance, side, points, depth);
+    return;
+  }
   const sagitta = length === 0 ? 0 : ((middle.x - from.x) * chordY - (middle.y - from.y) * chordX) / length;
   if (sagitta * side > 0) {
     // the middle lies right of the chord: the curve bends towards the material and bulges outwards
@@ -101,10 +103,14 @@ function bend(from: Point, segment: Segment, tolerance: number, side: 1 | -1, po
         ? Math.abs(sagitta)
         : Math.abs((corner.x - from.x) * chordY - (corner.y - from.y) * chordX) / length;
     // the corner stands as far from the curve as the sagitta, about half its own height
-    if (!isShort && height - Math.abs(sagitta) > tolerance) return halve(from, segment, tolerance, side, points, depth);
+    if (!isShort && height - Math.abs(sagitta) > tolerance) {
+      halve(from, segment, tolerance, side, points, depth);
+      return;
+    }
     if (corner !== null) points.push(corner);
   } else if (!isShort && Math.abs(sagitta) > tolerance) {
-    return halve(from, segment, tolerance, side, points, depth);
+    halve(from, segment, tolerance, side, points, depth);
+    return;
   }
   points.push(segment.to);
 }

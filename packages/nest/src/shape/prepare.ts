@@ -54,6 +54,9 @@ export interface Prepared {
   readonly stocks: readonly PreparedStock[];
 }
 
+/** Outlines with no more vertices than this are searched as they are. */
+const FEW_VERTICES = 12;
+
 /** How far the outside of an odd board is drawn around it, as a multiple of the board's size. */
 const OUTSIDE_REACH = 3;
 
@@ -99,11 +102,10 @@ export function prepareProblem(problem: NestProblem): Prepared {
 
 /** The rings that the search works with: exact where the outline is straight, at most the tolerance larger where it bends. */
 export function searchRings(part: NestPart): Ring[] {
-  const exact =
-    part.outline === null
-      ? [part.region.outer, ...part.region.holes]
-      : outerRings(part.outline, SEARCH_TOLERANCE_MM / 2);
-  return exact.map((ring) => (ring.length > 24 ? growSimpler(ring, SEARCH_TOLERANCE_MM / 2) : ring));
+  // a third for the tangents of curves, a third each for chords and corners of what is left
+  const share = SEARCH_TOLERANCE_MM / 3;
+  const exact = part.outline === null ? [part.region.outer, ...part.region.holes] : outerRings(part.outline, share);
+  return exact.map((ring) => (ring.length > FEW_VERTICES * 2 ? growSimpler(ring, share) : ring));
 }
 
 function prepareStock(stock: Stock, index: number, problem: NestProblem): PreparedStock {
