@@ -114,7 +114,8 @@ export function polylineContour(ring: Ring, closed: boolean): Contour {
   return { start, segments, closed };
 }
 
-function transformSegment(segment: Segment, matrix: Matrix): Segment {
+/** One segment under an affine map, as in `transformContour`; the map must be finite. */
+export function transformSegment(segment: Segment, matrix: Matrix): Segment {
   const to = apply(matrix, segment.to);
   switch (segment.kind) {
     case 'line':

@@ -1,19 +1,20 @@
-import { contourArea, contourBounds, contourLength } from '@underlap/geometry/contour';
+import { contourArea, contourBounds } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { flattenContour } from '@underlap/geometry/flatten';
-import type { Bounds, Ring } from '@underlap/geometry/ring';
+import { type Bounds, type Ring, ringPerimeter } from '@underlap/geometry/ring';
 import { SegmentGrid } from './segment-grid.ts';
 
 /** What a contour is compared by, measured once. */
 export interface MeasuredContour {
   readonly contour: Contour;
   readonly bounds: Bounds;
-  readonly length: number;
-  readonly area: number;
+  /** Larger side of the box. */
+  readonly extent: number;
 }
 
 export function measureContour(contour: Contour): MeasuredContour {
-  return { contour, bounds: contourBounds(contour), length: contourLength(contour), area: contourArea(contour) };
+  const bounds = contourBounds(contour);
+  return { contour, bounds, extent: Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY) };
 }
 
 /** Samples along a contour, so that long edges are compared between their ends too. */
@@ -21,7 +22,7 @@ const SAMPLES = 256;
 
 /** Remembers contours and finds the one that a further contour doubles: same curve, whatever start and direction. */
 export class DoubleFinder<T> {
-  private readonly cells = new Map<string, Entry<T>[]>();
+  private readonly cells = new Map<number, Entry<T>[]>();
   private readonly tolerance: number;
 
   /** @param tolerance - largest distance between the two curves anywhere, in drawing units. */
@@ -29,14 +30,15 @@ export class DoubleFinder<T> {
     this.tolerance = tolerance;
   }
 
-  /** Every remembered contour that this one doubles. O(1) look-ups; O(points) for each contour of equal box and length. */
+  /** Every remembered contour that this one doubles. O(1) look-ups; O(points) for each contour of equal box. */
   find(measured: MeasuredContour): { readonly value: T; readonly deviation: number; readonly isSameWay: boolean }[] {
     const found: { value: T; deviation: number; isSameWay: boolean }[] = [];
     for (const key of keysNear(measured.bounds, this.tolerance)) {
       for (const entry of this.cells.get(key) ?? []) {
         const deviation = this.deviation(entry, measured);
         if (deviation !== null) {
-          found.push({ value: entry.value, deviation, isSameWay: entry.measured.area * measured.area >= 0 });
+          const isSameWay = contourArea(entry.measured.contour) * contourArea(measured.contour) >= 0;
+          found.push({ value: entry.value, deviation, isSameWay });
         }
       }
     }
@@ -44,7 +46,9 @@ export class DoubleFinder<T> {
   }
 
   remember(measured: MeasuredContour, value: T): void {
-    const key = keyOf(cornersOf(measured.bounds).map((side) => Math.floor(side / (4 * this.tolerance))));
+    const { minX, minY, maxX, maxY } = measured.bounds;
+    const cell = (side: number): number => Math.floor(side / (CELL * this.tolerance));
+    const key = keyOf(cell(minX), cell(minY), cell(maxX), cell(maxY));
     const entry: Entry<T> = { measured, value, grid: null };
     const list = this.cells.get(key);
     if (list === undefined) this.cells.set(key, [entry]);
@@ -56,10 +60,7 @@ export class DoubleFinder<T> {
     const known = entry.measured;
     const { tolerance } = this;
     if (known.contour.closed !== other.contour.closed) return null;
-    if (!cornersOf(known.bounds).every((side, i) => Math.abs(side - cornersOf(other.bounds)[i]!) <= tolerance))
-      return null;
-    const perimeter = Math.max(known.length, other.length);
-    if (Math.abs(Math.abs(known.area) - Math.abs(other.area)) > tolerance * perimeter) return null;
+    if (!isSameBox(known.bounds, other.bounds, tolerance)) return null;
     entry.grid ??= gridOf(known, tolerance);
     const there = entry.grid.farthest(samplesOf(other, tolerance), tolerance);
     if (there === null) return null;
@@ -75,30 +76,39 @@ interface Entry<T> {
   grid: SegmentGrid | null;
 }
 
-function cornersOf({ minX, minY, maxX, maxY }: Bounds): readonly number[] {
-  return [minX, minY, maxX, maxY];
+/** Side of a hash cell, in tolerances: with 4, half of all sides have one cell within reach and half have two. */
+const CELL = 4;
+
+function isSameBox(a: Bounds, b: Bounds, tolerance: number): boolean {
+  return (
+    Math.abs(a.minX - b.minX) <= tolerance &&
+    Math.abs(a.minY - b.minY) <= tolerance &&
+    Math.abs(a.maxX - b.maxX) <= tolerance &&
+    Math.abs(a.maxY - b.maxY) <= tolerance
+  );
 }
 
-function keyOf(cells: readonly number[]): string {
-  return cells.join(',');
+/** Cells may share a key: what is found there is compared in any case. */
+function keyOf(a: number, b: number, c: number, d: number): number {
+  return (Math.imul(a, 73856093) ^ Math.imul(b, 19349663) ^ Math.imul(c, 83492791) ^ Math.imul(d, 49979687)) | 0;
 }
 
-/** Keys of all cells whose boxes may lie within the tolerance: usually a handful out of 81. */
-function keysNear(bounds: Bounds, tolerance: number): string[] {
-  let keys: number[][] = [[]];
-  for (const side of cornersOf(bounds)) {
-    const low = Math.floor((side - tolerance) / (4 * tolerance));
-    const high = Math.floor((side + tolerance) / (4 * tolerance));
-    keys = keys.flatMap((key) =>
-      low === high
-        ? [[...key, low]]
-        : [
-            [...key, low],
-            [...key, high],
-          ],
-    );
+/** Keys of all cells whose boxes may lie within the tolerance: 1 to 16. */
+function keysNear(bounds: Bounds, tolerance: number): ReadonlySet<number> {
+  const cells = (side: number): number[] => {
+    const low = Math.floor((side - tolerance) / (CELL * tolerance));
+    const high = Math.floor((side + tolerance) / (CELL * tolerance));
+    return low === high ? [low] : [low, high];
+  };
+  const keys = new Set<number>();
+  for (const a of cells(bounds.minX)) {
+    for (const b of cells(bounds.minY)) {
+      for (const c of cells(bounds.maxX)) {
+        for (const d of cells(bounds.maxY)) keys.add(keyOf(a, b, c, d));
+      }
+    }
   }
-  return keys.map(keyOf);
+  return keys;
 }
 
 function gridOf({ contour }: MeasuredContour, tolerance: number): SegmentGrid {
@@ -106,9 +116,9 @@ function gridOf({ contour }: MeasuredContour, tolerance: number): SegmentGrid {
 }
 
 /** Vertices of the flattened curve, and points between where they lie far apart. */
-function samplesOf({ contour, length }: MeasuredContour, tolerance: number): Ring {
+function samplesOf({ contour }: MeasuredContour, tolerance: number): Ring {
   const ring = flattenContour(contour, tolerance / 5);
-  const step = length / SAMPLES;
+  const step = ringPerimeter(ring) / SAMPLES;
   const points: number[] = [];
   const count = ring.length / 2;
   const edges = contour.closed ? count : count - 1;

@@ -77,7 +77,7 @@ function findDoubles(
     shape.contours.forEach((_, contour) => {
       const own = measured[index]![contour]!;
       // A contour without extent has nothing to be cut twice.
-      if (own.length <= tolerance) return;
+      if (own.extent <= tolerance) return;
       const found = finder.find(own).find(({ value }) => !isWhole(value) || isSameShape(shapes[value.shape]!, shape));
       if (found === undefined) finder.remember(own, { shape: index, contour });
       else {

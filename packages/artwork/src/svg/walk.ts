@@ -1,7 +1,7 @@
-import { contourBounds, transformContour } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
+import { transformSegment } from '@underlap/geometry/contour';
+import type { Contour, Segment } from '@underlap/geometry/curve';
 import { GeometryError } from '@underlap/geometry/error';
-import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
+import { apply, IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
 import type { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
@@ -327,7 +327,7 @@ class Walker {
   private placed(contours: readonly Contour[], matrix: Matrix, words: string): Contour[] | null {
     const { complaints } = this.input;
     try {
-      const moved = contours.map((contour) => transformContour(contour, matrix));
+      const moved = contours.map((contour) => placedContour(contour, matrix));
       if (moved.every(isFiniteContour)) return moved;
       complaints.add(
         'non-finite',
@@ -387,9 +387,36 @@ function isDashed(style: Style): boolean {
   return dashes !== undefined && dashes !== 'none' && /[1-9]/.test(dashes);
 }
 
-function isFiniteContour(contour: Contour): boolean {
-  const { minX, minY, maxX, maxY } = contourBounds(contour);
-  return [minX, minY, maxX, maxY].every(Number.isFinite);
+/** Moves segment by segment within the list that was just read, so that a huge path is not held twice. */
+function placedContour({ start, segments, closed }: Contour, matrix: Matrix): Contour {
+  const own = segments as Segment[];
+  for (let i = 0; i < own.length; i++) own[i] = transformSegment(own[i]!, matrix);
+  return { start: apply(matrix, start), segments: own, closed };
+}
+
+function isFiniteContour({ start, segments }: Contour): boolean {
+  return isFinitePoint(start) && segments.every(isFiniteSegment);
+}
+
+function isFiniteSegment(segment: Segment): boolean {
+  if (!isFinitePoint(segment.to)) return false;
+  switch (segment.kind) {
+    case 'line':
+      return true;
+    case 'cubic':
+      return isFinitePoint(segment.c1) && isFinitePoint(segment.c2);
+    case 'arc':
+      return isFinitePoint(segment.centre) && Number.isFinite(segment.radius + segment.sweep);
+    case 'ellipse':
+      return (
+        isFinitePoint(segment.centre) &&
+        Number.isFinite(segment.rx + segment.ry + segment.from + segment.sweep + segment.axisTurn)
+      );
+  }
+}
+
+function isFinitePoint({ x, y }: Point): boolean {
+  return Number.isFinite(x) && Number.isFinite(y);
 }
 
 /** `transform-origin` in px; keywords and percentages need the element's box and are told instead. */
