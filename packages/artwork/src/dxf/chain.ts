@@ -1,4 +1,4 @@
-import { reversedContour, segmentPoint } from '@underlap/geometry/contour';
+import { contourEnd, contourLength, reversedContour, segmentPoint } from '@underlap/geometry/contour';
 import type { Contour, Segment } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import { ChainEnds } from './chain-ends.ts';
@@ -8,6 +8,9 @@ const ROUNDING_SHARE = 1e-7;
 
 /** Places of curves that are compared to find the same curve drawn twice. */
 const PROBES = [0.25, 0.5, 0.75] as const;
+
+/** Different curves with the same ends and length are rare; a crowd of them is not searched without end. */
+const MOST_RIVALS = 16;
 
 /** One chain of curves joined at their ends. `members` are indices into the input, in the order of the chain. */
 export interface Chain {
@@ -39,29 +42,42 @@ export function chainCurves(curves: readonly Contour[], size: number, dropsDoubl
   return { chains: walk(curves, left, ends), doubles };
 }
 
-/** The same curve twice, in either direction: equal ends and equal inner points on a grid of the rounding. */
+/** The same curve twice, in either direction. Candidates share a cell of their ends and length; then all is compared. */
 function findDoubles(curves: readonly Contour[], rounding: number): { index: number; keeps: number }[] {
-  const seen = new Map<string, number>();
+  const seen = new Map<string, number[]>();
   const doubles: { index: number; keeps: number }[] = [];
   const cell = rounding * 4;
-  const key = (points: readonly Point[]): string =>
-    points.map(({ x, y }) => `${Math.round(x / cell)},${Math.round(y / cell)}`).join(' ');
   curves.forEach((curve, index) => {
-    const points = [curve.start];
-    let from = curve.start;
-    for (const segment of curve.segments) {
-      for (const u of PROBES) points.push(segmentPoint(from, segment, u));
-      points.push(segment.to);
-      from = segment.to;
+    const end = contourEnd(curve);
+    // Symmetric in the two ends, so that the direction does not matter.
+    const sums = [curve.start.x + end.x, curve.start.y + end.y, Math.abs(curve.start.x - end.x), contourLength(curve)];
+    const key = sums.map((value) => Math.round(value / cell)).join();
+    const rivals = seen.get(key);
+    if (rivals === undefined) {
+      seen.set(key, [index]);
+      return;
     }
-    const forth = key(points);
-    const back = key(points.reverse());
-    const [name] = [forth, back].sort() as [string, string];
-    const keeps = seen.get(name);
-    if (keeps === undefined) seen.set(name, index);
-    else doubles.push({ index, keeps });
+    const keeps = rivals.find((rival) => isSameCurve(curves[rival]!, curve, rounding));
+    if (keeps === undefined) {
+      if (rivals.length < MOST_RIVALS) rivals.push(index);
+    } else doubles.push({ index, keeps });
   });
   return doubles;
+}
+
+function isSameCurve(a: Contour, b: Contour, rounding: number): boolean {
+  if (a.segments.length !== b.segments.length) return false;
+  const isNear = (p: Point, q: Point): boolean => Math.hypot(p.x - q.x, p.y - q.y) <= 2 * rounding;
+  return [b, reversedContour(b)].some((other) => {
+    if (!isNear(a.start, other.start)) return false;
+    let [p, q] = [a.start, other.start];
+    return a.segments.every((segment, i) => {
+      const twin = other.segments[i]!;
+      const isSame = PROBES.every((u) => isNear(segmentPoint(p, segment, u), segmentPoint(q, twin, u)));
+      [p, q] = [segment.to, twin.to];
+      return isSame && isNear(p, q);
+    });
+  });
 }
 
 function walk(curves: readonly Contour[], left: ReadonlySet<number>, ends: ChainEnds): Chain[] {

@@ -33,25 +33,30 @@ export class EntityTags {
   }
 
   has(code: number): boolean {
-    return this.#tags.some((tag) => tag.code === code);
+    return this.#first(code) !== null;
   }
 
   /** First value with the code, trimmed; `fallback` when there is none. */
   text(code: number, fallback: string): string {
-    const tag = this.#tags.find((candidate) => candidate.code === code);
-    return tag === undefined ? fallback : plainText(tag.value);
+    const tag = this.#first(code);
+    return tag === null ? fallback : plainText(tag.value);
   }
 
   /** @throws BadNumber when the value is no finite number of sane size. */
   number(code: number, fallback: number): number {
-    const tag = this.#tags.find((candidate) => candidate.code === code);
-    return tag === undefined ? fallback : tagNumber(tag);
+    const tag = this.#first(code);
+    return tag === null ? fallback : tagNumber(tag);
   }
 
   /** Whole number; what is not one counts as `fallback` (flags and counts are often written as reals). */
   integer(code: number, fallback: number): number {
     const value = this.number(code, fallback);
     return Number.isInteger(value) ? value : fallback;
+  }
+
+  #first(code: number): Tag | null {
+    for (const tag of this.#tags) if (tag.code === code) return tag;
+    return null;
   }
 }
 

@@ -11,7 +11,7 @@ import type { Block, DxfDocument, Entity, EntityColour, InsertEntity } from './e
 
 /** Most curve segments, and most inserted blocks (each cell of an array counts), that a drawing may unfold to. */
 const MAX_SEGMENTS = 2_000_000;
-const MAX_INSERTS = 500_000;
+const MAX_INSERTS = 200_000;
 
 /** Deepest nesting of blocks; hand-made drawings stay below 6. */
 const MAX_DEPTH = 32;
@@ -55,7 +55,7 @@ const MODEL: Context = { matrix: IDENTITY, layer: null, colour: indexedColour(7)
 /**
  * Unfolds all inserted blocks and settles layers and colours; curves on layers that are off or frozen are left out and
  * counted in a note.
- * @throws ArtworkError `too-large` when blocks within blocks multiply beyond two million segments or half a million inserts.
+ * @throws ArtworkError `too-large` when blocks within blocks multiply beyond two million segments or 200,000 inserts.
  * @remarks O(what is drawn); bounded for any input.
  */
 export function expandDocument(document: DxfDocument, file: string): Expansion {

@@ -5,7 +5,6 @@ export interface Tag {
   readonly line: number;
 }
 
-const LINE_FEED = 10;
 const CARRIAGE_RETURN = 13;
 
 /**
@@ -21,7 +20,8 @@ export class TagReader {
   brokenAt: number | null = null;
 
   constructor(text: string) {
-    this.#text = text;
+    // Line ends of any kind; a lone carriage return (old programs) is rare enough to pay for a copy.
+    this.#text = /\r(?!\n)/.test(text) ? text.replace(/\r\n?/g, '\n') : text;
     this.#at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   }
 
@@ -38,12 +38,10 @@ export class TagReader {
       if (codeText === null) return null;
       const value = this.#nextLine();
       const trimmed = codeText.trim();
-      if (value === null) {
-        if (trimmed !== '') this.brokenAt = line;
-        return null;
-      }
-      const code = /^-?\d{1,4}$/.test(trimmed) ? Number(trimmed) : Number.NaN;
-      if (Number.isNaN(code)) {
+      // A code whose value is missing is the end of a file that was cut off.
+      if (value === null && (trimmed === '' || Number.isInteger(Number(trimmed)))) return null;
+      const code = trimmed === '' ? Number.NaN : Number(trimmed);
+      if (value === null || !Number.isInteger(code) || Math.abs(code) > 9999) {
         this.brokenAt = line;
         return null;
       }
@@ -60,16 +58,10 @@ export class TagReader {
     const text = this.#text;
     const from = this.#at;
     if (from >= text.length) return null;
-    let end = from;
-    let c = 0;
-    while (end < text.length) {
-      c = text.charCodeAt(end);
-      if (c === LINE_FEED || c === CARRIAGE_RETURN) break;
-      end++;
-    }
-    const isPair = c === CARRIAGE_RETURN && text.charCodeAt(end + 1) === LINE_FEED;
-    this.#at = end + (isPair ? 2 : 1);
+    const feed = text.indexOf('\n', from);
+    const end = feed < 0 ? text.length : feed;
+    this.#at = end + 1;
     this.#line++;
-    return text.slice(from, end);
+    return text.slice(from, text.charCodeAt(end - 1) === CARRIAGE_RETURN ? end - 1 : end);
   }
 }

@@ -1,0 +1,488 @@
+import { contourArea, contourEnd, contourLength } from '@underlap/geometry/contour';
+import { describe, expect, it } from 'vitest';
+import type { Drawing, DrawnShape, ReadOptions } from '../drawing.ts';
+import { ArtworkError } from '../error.ts';
+import { type DxfParts, dxfText, type Groups, lightPolyline, line, oldPolyline, spline } from './dxf-text.ts';
+import { readDxf } from './read-dxf.ts';
+
+const MM = { $INSUNITS: 4 };
+
+const read = (parts: DxfParts, options: Partial<ReadOptions> = {}): Drawing =>
+  readDxf(dxfText({ header: MM, ...parts }), { name: 'boat.dxf', ...options });
+const entities = (groups: Groups, options: Partial<ReadOptions> = {}) => read({ entities: groups }, options);
+const only = (drawing: Drawing): DrawnShape => {
+  expect(drawing.shapes).toHaveLength(1);
+  return drawing.shapes[0]!;
+};
+const area = (shape: DrawnShape) => Math.abs(contourArea(shape.contours[0]!));
+const length = (shape: DrawnShape) => contourLength(shape.contours[0]!);
+const codes = (drawing: Drawing) => drawing.complaints.map(({ code }) => code);
+const kinds = (shape: DrawnShape) => [...new Set(shape.contours[0]!.segments.map(({ kind }) => kind))].sort();
+const box = [
+  [0, 0],
+  [40, 0],
+  [40, 30],
+  [0, 30],
+];
+
+describe('entities', () => {
+  it('reads a LINE', () => {
+    const shape = only(entities(line(0, 0, 30, 40)));
+    expect(length(shape)).toBe(50);
+    expect(shape.contours[0]!.closed).toBe(false);
+  });
+
+  it('reads ARC counter-clockwise from its start angle, also across zero', () => {
+    const shape = only(entities([0, 'ARC', 10, 50, 20, 50, 40, 20, 50, 350, 51, 20]));
+    expect(length(shape)).toBeCloseTo((20 * 30 * Math.PI) / 180, 9);
+    expect(kinds(shape)).toEqual(['arc']);
+  });
+
+  it('reads CIRCLE as one closed arc', () => {
+    const shape = only(entities([0, 'CIRCLE', 10, 50, 20, 50, 40, 20]));
+    expect(area(shape)).toBeCloseTo(400 * Math.PI, 9);
+    expect(shape.contours[0]!.segments).toHaveLength(1);
+  });
+
+  it('reads ELLIPSE whole and in part', () => {
+    const whole = only(entities([0, 'ELLIPSE', 10, 0, 20, 0, 11, 30, 21, 40, 40, 0.5, 41, 0, 42, 2 * Math.PI]));
+    expect(area(whole)).toBeCloseTo(50 * 25 * Math.PI, 8);
+    const half = entities([
+      ...[0, 'ELLIPSE', 10, 0, 20, 0, 11, 50, 21, 0, 40, 0.5, 41, 0, 42, Math.PI],
+      ...line(-50, 0, 50, 0),
+    ]);
+    expect(area(only(half))).toBeCloseTo((50 * 25 * Math.PI) / 2, 8);
+    // The upper half, y up: in the drawing (y down) the straight side lies below.
+    expect(only(half).contours[0]!.start.y).toBeCloseTo(25, 9);
+  });
+
+  it('reads LWPOLYLINE with bulges: a slot of two half circles', () => {
+    const slot = lightPolyline(
+      [
+        [0, 0],
+        [40, 0, 1],
+        [40, 20],
+        [0, 20, 1],
+      ],
+      true,
+    );
+    const shape = only(entities(slot));
+    expect(area(shape)).toBeCloseTo(800 + 100 * Math.PI, 9);
+    expect(kinds(shape)).toEqual(['arc', 'line']);
+  });
+
+  it('takes the sign of a bulge: a bite instead of a belly', () => {
+    const bite = lightPolyline(
+      [
+        [0, 0],
+        [40, 0, -1],
+        [40, 20],
+        [0, 20],
+      ],
+      true,
+    );
+    expect(area(only(entities(bite)))).toBeCloseTo(800 - 50 * Math.PI, 9);
+  });
+
+  it('reads POLYLINE and its VERTEX list, and leaves out the frame of a smoothed one', () => {
+    const shape = only(entities(oldPolyline(box, true)));
+    expect(area(shape)).toBe(1200);
+    const framed = [...oldPolyline(box, true)];
+    framed.splice(-4, 0, 0, 'VERTEX', 10, 500, 20, 500, 70, 16);
+    expect(area(only(entities(framed)))).toBe(1200);
+  });
+
+  it('reads an open polyline that ends where it began as closed', () => {
+    const shape = only(entities(lightPolyline([...box, [0, 0]], false)));
+    expect(shape.contours[0]!.closed).toBe(true);
+    expect(area(shape)).toBe(1200);
+  });
+
+  it('reads a cubic SPLINE exactly: one Bezier', () => {
+    const bezier = spline({
+      degree: 3,
+      knots: [0, 0, 0, 0, 1, 1, 1, 1],
+      controls: [
+        [0, 0],
+        [0, 40],
+        [40, 40],
+        [40, 0],
+      ],
+    });
+    const shape = only(entities(bezier));
+    expect(kinds(shape)).toEqual(['cubic']);
+    expect(contourEnd(shape.contours[0]!)).toEqual({ x: 40, y: 30 });
+    expect(area(shape)).toBeCloseTo(40 * 40 * 0.6, 9);
+  });
+
+  it('reads a circle written as a rational SPLINE as arcs', () => {
+    const w = Math.SQRT1_2;
+    const circle = spline({
+      degree: 2,
+      flags: 5,
+      knots: [0, 0, 0, 1, 1, 2, 2, 3, 3, 4, 4, 4],
+      controls: [
+        [20, 0],
+        [20, 20],
+        [0, 20],
+        [-20, 20],
+        [-20, 0],
+        [-20, -20],
+        [0, -20],
+        [20, -20],
+        [20, 0],
+      ],
+      weights: [1, w, 1, w, 1, w, 1, w, 1],
+    });
+    const shape = only(entities(circle));
+    expect(kinds(shape)).toEqual(['arc']);
+    expect(area(shape)).toBeCloseTo(400 * Math.PI, 6);
+  });
+
+  it('reads a SPLINE given by fit points through all of them', () => {
+    const points = Array.from({ length: 12 }, (_, i) => {
+      const turn = (i * Math.PI) / 6;
+      return [30 * Math.cos(turn), 30 * Math.sin(turn)] as const;
+    });
+    const shape = only(entities(spline({ degree: 3, flags: 1, fits: points })));
+    expect(shape.contours[0]!.segments).toHaveLength(12);
+    // Chord-length interpolation of a circle at 30 degrees is off by about 1e-4 of its area.
+    expect(Math.abs(area(shape) / (900 * Math.PI) - 1)).toBeLessThan(1e-3);
+  });
+});
+
+describe('blocks', () => {
+  // A right triangle: its mirror image is another one, so orientation shows.
+  const triangle = {
+    name: 'gull',
+    base: [10, 0] as const,
+    entities: lightPolyline(
+      [
+        [10, 0],
+        [40, 0],
+        [10, 20],
+      ],
+      true,
+    ),
+  };
+  const insert = (...groups: Groups): Groups => [0, 'INSERT', 2, 'gull', 8, 'birds', ...groups];
+
+  it('moves, turns and scales', () => {
+    const drawing = read({ blocks: [triangle], entities: insert(10, 100, 20, 100, 41, 2, 42, 2, 50, 90) });
+    const shape = only(drawing);
+    expect(area(shape)).toBeCloseTo(1200, 9);
+    expect(shape).toMatchObject({ name: 'gull', layer: 'birds' });
+    // Legs 60 along +y and 40 along -x (y up): the corner is at the lower right.
+    const points = shape.contours[0]!.segments.map(({ to }) => to);
+    expect(points.map(({ x, y }) => [Math.round(x), Math.round(y)])).toEqual([
+      [40, 0],
+      [0, 60],
+      [40, 60],
+    ]);
+  });
+
+  it('scales unevenly: a circle becomes an ellipse', () => {
+    const blocks = [{ name: 'gull', entities: [0, 'CIRCLE', 10, 0, 20, 0, 40, 10] }];
+    const shape = only(read({ blocks, entities: insert(10, 0, 20, 0, 41, 3, 42, 2) }));
+    expect(kinds(shape)).toEqual(['ellipse']);
+    expect(area(shape)).toBeCloseTo(600 * Math.PI, 9);
+  });
+
+  it('nests and repeats in rows and columns', () => {
+    const row = { name: 'row', entities: insert(10, 0, 20, 0, 70, 3, 71, 2, 44, 100, 45, 50) };
+    const drawing = read({ blocks: [triangle, row], entities: [0, 'INSERT', 2, 'row', 10, 0, 20, 0, 50, 90] });
+    expect(drawing.shapes).toHaveLength(6);
+    expect(drawing.size).toMatchObject({ widthMm: 70, heightMm: 230 });
+  });
+
+  it('looks from behind when the plane is turned over', () => {
+    const drawing = read({ blocks: [triangle], entities: insert(10, 0, 20, 0, 230, -1) });
+    const points = only(drawing).contours[0]!.segments.map(({ to }) => [to.x, to.y]);
+    expect(points).toEqual([
+      [0, 20],
+      [30, 0],
+      [30, 20],
+    ]);
+  });
+
+  it('lets layer 0 and BYBLOCK take after the insert', () => {
+    const inner = [...lightPolyline(box, true), 62, 0];
+    const drawing = read({
+      blocks: [{ name: 'gull', entities: inner }],
+      layers: [[2, 'birds', 70, 0, 62, 3]],
+      entities: insert(10, 0, 20, 0, 62, 1),
+    });
+    expect(only(drawing)).toMatchObject({ layer: 'birds', stroke: '#ff0000' });
+  });
+
+  it('tells of cycles and missing blocks and reads the rest', () => {
+    const loop = { name: 'loop', entities: [0, 'INSERT', 2, 'LOOP', 10, 1, 20, 1, ...lightPolyline(box, true)] };
+    const drawing = read({ blocks: [loop], entities: [0, 'INSERT', 2, 'loop', ...insert(10, 0, 20, 0)] });
+    expect(drawing.shapes).toHaveLength(1);
+    expect(codes(drawing)).toEqual(['circular-reference', 'missing-reference']);
+  });
+
+  it('bounds blocks that multiply', () => {
+    const levels = Array.from({ length: 12 }, (_, i) => ({
+      name: `b${i}`,
+      entities: i === 0 ? line(0, 0, 1, 1) : Array.from({ length: 10 }, () => [0, 'INSERT', 2, `b${i - 1}`]).flat(),
+    }));
+    expect(() => read({ blocks: levels, entities: [0, 'INSERT', 2, 'b11'] })).toThrow(/unfold/);
+  });
+
+  it('bounds an array of a million million cells', () => {
+    const array = insert(10, 0, 20, 0, 70, 1_000_000, 71, 1_000_000, 44, 1, 45, 1);
+    expect(() => read({ blocks: [triangle], entities: array })).toThrow(/unfold/);
+  });
+});
+
+describe('layers and colours', () => {
+  it('takes the layer colour, a colour number or a true colour', () => {
+    const drawing = read({
+      layers: [[2, 'cut', 70, 0, 62, 5]],
+      entities: [
+        ...lightPolyline(box, true, 'cut'),
+        ...[
+          ...lightPolyline(
+            box.map(([x = 0, y = 0]) => [x + 100, y]),
+            true,
+            'cut',
+          ),
+          62,
+          30,
+        ],
+        ...[
+          ...lightPolyline(
+            box.map(([x = 0, y = 0]) => [x + 200, y]),
+            true,
+            'cut',
+          ),
+          62,
+          5,
+          420,
+          0x123456,
+        ],
+      ],
+    });
+    expect(drawing.shapes.map(({ stroke }) => stroke)).toEqual(['#0000ff', '#ff7f00', '#123456']);
+  });
+
+  it('leaves out layers that are off or frozen, and says so', () => {
+    const drawing = read({
+      layers: [
+        [2, 'off', 70, 0, 62, -3],
+        [2, 'frozen', 70, 1, 62, 3],
+      ],
+      entities: [...lightPolyline(box, true), ...line(0, 0, 1, 1, 'OFF'), ...line(0, 0, 1, 1, 'frozen')],
+    });
+    expect(drawing.shapes).toHaveLength(1);
+    expect(drawing.complaints.map(({ code, place }) => [code, place.element])).toEqual([
+      ['hidden', 'layer OFF'],
+      ['hidden', 'layer frozen'],
+    ]);
+  });
+});
+
+describe('true size', () => {
+  it.each([
+    [1, 25.4],
+    [4, 1],
+    [5, 10],
+    [6, 1000],
+  ])('$INSUNITS %i is %f mm', (code, mm) => {
+    const drawing = read({ header: { $INSUNITS: code }, entities: lightPolyline(box, true) });
+    expect(drawing.size).toEqual({ kind: 'known', widthMm: 40 * mm, heightMm: 30 * mm, source: 'file' });
+    expect(area(only(drawing))).toBeCloseTo(1200 * mm * mm, 6);
+  });
+
+  it('stays open without a unit: mm or inches, metric first unless the file says imperial', () => {
+    const open = read({ header: { $INSUNITS: 0 }, entities: lightPolyline(box, true) });
+    expect(open.size).toMatchObject({
+      kind: 'open',
+      choices: [
+        { perInch: 25.4, widthMm: 40 },
+        { perInch: 1, widthMm: 1016 },
+      ],
+    });
+    const imperial = read({ header: { $MEASUREMENT: 0 }, entities: lightPolyline(box, true) });
+    expect(imperial.size).toMatchObject({ kind: 'open', choices: [{ perInch: 1 }, { perInch: 25.4 }] });
+  });
+
+  it('takes the answer: units to the inch where open, a width always', () => {
+    const parts = { header: {}, entities: lightPolyline(box, true) };
+    expect(read(parts, { perInch: 1 }).size).toMatchObject({ kind: 'known', widthMm: 1016, source: 'user' });
+    expect(read({ entities: parts.entities }, { widthMm: 400 }).size).toMatchObject({
+      widthMm: 400,
+      heightMm: 300,
+      source: 'user',
+    });
+    const stated = read({ entities: parts.entities }, { perInch: 1 });
+    expect(stated.size).toMatchObject({ widthMm: 40, source: 'file' });
+    expect(codes(stated)).toContain('size-option-unused');
+  });
+
+  it('keeps the digits of a drawing far from its origin', () => {
+    const far = box.map(([x = 0, y = 0]) => [x + 5_400_000, y + 3_300_000]);
+    const shape = only(entities(lightPolyline(far, true)));
+    expect(area(shape)).toBeCloseTo(1200, 9);
+    expect(shape.contours[0]!.start).toEqual({ x: 0, y: 30 });
+  });
+});
+
+describe('loose ends', () => {
+  const square = (x: number, y: number, side: number): Groups => [
+    ...line(x, y, x + side, y),
+    ...line(x + side, y + side, x + side, y),
+    ...line(x + side, y + side, x, y + side),
+    ...line(x, y, x, y + side),
+  ];
+
+  it('joins lines drawn in any direction to one closed outline, told as a note', () => {
+    const drawing = entities(square(0, 0, 30));
+    expect(area(only(drawing))).toBe(900);
+    expect(only(drawing).contours[0]!.closed).toBe(true);
+    expect(codes(drawing)).toEqual(['joined-ends']);
+    expect(drawing.repairs).toEqual([]);
+  });
+
+  it('keeps two squares apart that touch in a corner', () => {
+    const drawing = entities([...square(0, 0, 30), ...square(30, 30, 20)]);
+    expect(drawing.shapes.map(area)).toEqual([900, 400]);
+  });
+
+  it('does not join across layers or colours', () => {
+    const half = [...line(0, 0, 30, 0, 'a'), ...line(30, 0, 30, 30, 'b'), ...line(30, 30, 0, 0, 'a')];
+    expect(entities(half).shapes.every(({ contours }) => !contours[0]!.closed)).toBe(true);
+  });
+
+  it('closes a gap within reach as a repair, and refuses to when told', () => {
+    const gapped = [...line(0, 0, 30, 0), ...line(30, 0, 30, 30), ...line(30, 30, 0, 30), ...line(0, 30, 0, 0.06)];
+    const mended = entities(gapped);
+    expect(only(mended).contours[0]!.closed).toBe(true);
+    expect(mended.repairs).toHaveLength(1);
+    expect(mended.repairs[0]!.sizeMm).toBeCloseTo(0.06, 6);
+    const asDrawn = entities(gapped, { repair: false });
+    expect(only(asDrawn).contours[0]!.closed).toBe(false);
+    expect(asDrawn.repairs).toEqual([]);
+  });
+
+  it('drops a line drawn twice, told as a repair', () => {
+    const drawing = entities([...square(0, 0, 30), ...line(30, 0, 0, 0)]);
+    expect(area(only(drawing))).toBe(900);
+    expect(drawing.repairs.map(({ kind }) => kind)).toEqual(['removed-double']);
+  });
+});
+
+describe('what is not read is told', () => {
+  it.each([
+    ['TEXT', 'text'],
+    ['MTEXT', 'text'],
+    ['DIMENSION', 'dimension'],
+    ['HATCH', 'hatch'],
+    ['IMAGE', 'bitmap'],
+    ['SOLID', 'filled-area'],
+    ['3DFACE', 'three-d'],
+    ['POINT', 'construction'],
+    ['SEXTANT', 'unknown-element'],
+  ])('%s', (type, code) => {
+    const drawing = entities([...lightPolyline(box, true), 0, type, 8, '0', 10, 5, 20, 10, 1, 'pier']);
+    expect(drawing.shapes).toHaveLength(1);
+    expect(drawing.complaints).toHaveLength(1);
+    expect(drawing.complaints[0]).toMatchObject({ code, place: { at: { x: 5, y: 20 } } });
+  });
+
+  it('names a file with nothing but text', () => {
+    expect(() => entities([0, 'TEXT', 10, 0, 20, 0, 1, 'pier'])).toThrow(/nothing to cut.*outlines/);
+  });
+
+  it('tells of height, wide lines, tilted planes and meshes', () => {
+    const drawing = entities([
+      ...lightPolyline(box, true),
+      ...[0, 'LINE', 10, 0, 20, 0, 30, 0, 11, 10, 21, 0, 31, 50],
+      ...[0, 'CIRCLE', 10, 0, 20, 0, 40, 5, 210, 1, 220, 0, 230, 0],
+      ...[0, 'POLYLINE', 70, 64, 0, 'VERTEX', 10, 0, 20, 0, 70, 192, 0, 'SEQEND'],
+      ...[0, 'LWPOLYLINE', 43, 3, 70, 0, 10, 0, 20, 50, 10, 10, 20, 50],
+    ]);
+    expect(codes(drawing)).toEqual(['not-flat', 'tilted', 'three-d', 'wide-line']);
+  });
+});
+
+describe('hostile and broken files', () => {
+  const text = dxfText({ header: MM, entities: [...lightPolyline(box, true), ...line(0, 0, 50, 60)] });
+
+  it.each([
+    ['', 'not-dxf'],
+    ['a boat\non a wave', 'not-dxf'],
+    ['  0\nSECTION\n  2\nENTITIES\n  0\nENDSEC\n  0\nEOF\n', 'empty-drawing'],
+    ['AutoCAD Binary DXF\r\n\x1a\0', 'binary'],
+    ['\0\x01\x02', 'binary'],
+    ['  0\nSECTION\n  2\nENTITIES\nxyz\n', 'broken-dxf'],
+  ])('%j is refused as %s', (bad, code) => {
+    try {
+      readDxf(bad, { name: 'bad.dxf' });
+      expect.unreachable();
+    } catch (error) {
+      expect(error).toBeInstanceOf(ArtworkError);
+      expect((error as ArtworkError).code).toBe(code);
+    }
+  });
+
+  it('reads what came before a file breaks off, and says that it does', () => {
+    const drawing = readDxf(text.slice(0, text.indexOf('ENDSEC', text.indexOf('LWPOLYLINE'))), { name: 'cut off' });
+    expect(drawing.shapes.length).toBeGreaterThan(0);
+    expect(codes(drawing)).toContain('truncated');
+    const broken = readDxf(text.replace(/ {2}0\nLINE/, 'oops\nLINE'), { name: 'broken' });
+    expect(broken.complaints[0]).toMatchObject({
+      code: 'broken-dxf',
+      place: { element: expect.stringMatching(/^line \d+$/) },
+    });
+  });
+
+  it.each(['NaN', 'Infinity', '1e308', '1e400', 'twelve', '', '0x10000000000000'])(
+    'a coordinate of "%s" is told, not used',
+    (bad) => {
+      const drawing = entities([...lightPolyline(box, true), 0, 'LINE', 10, bad, 20, 0, 11, 5, 21, 5]);
+      expect(drawing.shapes).toHaveLength(1);
+      expect(codes(drawing)).toEqual(['non-finite']);
+    },
+  );
+
+  it('leaves out a stray beyond all reach', () => {
+    const drawing = entities([...lightPolyline(box, true), ...line(0, 0, 1, 1), ...line(1e10, 0, 1e10, 5)]);
+    expect(drawing.size).toMatchObject({ widthMm: 40, heightMm: 30 });
+    expect(codes(drawing)).toContain('out-of-range');
+  });
+
+  it('reads any kind of line ends, comments and blanks', () => {
+    const expected = readDxf(text, { name: 'x' });
+    for (const variant of [
+      text.replace(/\n/g, '\r\n'),
+      text.replace(/\n/g, '\r'),
+      `999\na comment\n${text}`,
+      `\ufeff${text}`,
+      text.replace(/ {2}0\nLINE/, '  0 \n LINE '),
+    ]) {
+      expect(readDxf(variant, { name: 'x' }).shapes.map(length)).toEqual(expected.shapes.map(length));
+    }
+  });
+
+  it('refuses splines whose numbers do not fit together', () => {
+    const wrong = spline({
+      degree: 3,
+      knots: [0, 0, 0, 1, 1, 1],
+      controls: [
+        [0, 0],
+        [1, 1],
+        [2, 0],
+        [3, 1],
+      ],
+    });
+    expect(codes(entities([...lightPolyline(box, true), ...wrong]))).toEqual(['broken-shape']);
+  });
+
+  it('reads the same text to the same ids every time, each once', () => {
+    const many = dxfText({ entities: [...line(0, 0, 10, 0), 5, 'A1', ...line(50, 0, 60, 0), 5, 'A1'] });
+    const ids = readDxf(many, { name: 'x' }).shapes.map(({ id }) => id);
+    expect(ids).toEqual(['line-A1', 'line-A1~2']);
+  });
+});
