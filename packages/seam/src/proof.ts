@@ -1,0 +1,302 @@
+import { intersectRegions, subtractRegions, unionRegions } from '@underlap/geometry/boolean';
+import { clipPolyline, polylineLength } from '@underlap/geometry/clip-polyline';
+import { contourBounds, contourLength, segmentTangent, shapeArea, transformContour } from '@underlap/geometry/contour';
+import { flattenContour } from '@underlap/geometry/flatten';
+import { placementMatrix } from '@underlap/geometry/matrix';
+import { offsetRegions } from '@underlap/geometry/offset';
+import type { Point } from '@underlap/geometry/point';
+import { isInRegion, type Region, regionArea, regionBounds, regionsArea } from '@underlap/geometry/region';
+import type { Bounds } from '@underlap/geometry/ring';
+import { transformRegion } from '@underlap/geometry/transform-region';
+import { NearIndex } from './near-index.ts';
+import type { Seam, SeamTask, SplitPiece, SplitPlan } from './task.ts';
+
+/** Something that a plan must not do; `code` is stable. */
+export interface SeamViolation {
+  readonly code:
+    | 'area'
+    | 'overlap'
+    | 'self-crossing'
+    | 'parts'
+    | 'fit'
+    | 'neck'
+    | 'lock'
+    | 'no-knob'
+    | 'keep-out'
+    | 'visible'
+    | 'angle'
+    | 'sliver'
+    | 'junction';
+  readonly message: string;
+  readonly at: Point | null;
+}
+
+/** `quick` leaves out the checks that erode and shift pieces; a job runs the quick ones, tests all. */
+export type ProofDepth = 'quick' | 'full';
+
+/** Relative difference allowed between the areas of part and pieces. */
+const AREA_TOLERANCE = 1e-9;
+/** Overlap of two flattened pieces that rounding explains, mm2. */
+const OVERLAP_MM2 = 0.05;
+/** A piece may exceed its limit by rounding, mm. */
+const FIT_TOLERANCE_MM = 1e-5;
+/** Share of the thickness that necks and webs must reach: flattening takes the rest. */
+const NECK_SHARE = 0.98;
+/** Seams at least this long need a knob, or a remark that says why there is none, mm. */
+const LONG_SEAM_MM = 40;
+/** Two ways of measuring a visible length may differ by this, mm. */
+const VISIBLE_TOLERANCE_MM = 0.1;
+const LEAST_ANGLE_DEG = 60;
+
+/**
+ * Check a plan against its task by other means than it was made with: exact areas, booleans, erosion, shifting.
+ * @returns what is wrong; empty when the plan holds.
+ * @remarks Quick: O(n log n) per pair of neighbours, some tens of milliseconds. Full: about a second for two pieces.
+ */
+export function provePlan(task: SeamTask, plan: SplitPlan, depth: ProofDepth = 'quick'): SeamViolation[] {
+  const out = [
+    ...proveAreas(task, plan),
+    ...plan.pieces.flatMap((piece) => [...proveOnePart(piece), ...proveFit(task, piece), ...proveAngles(piece)]),
+    ...plan.seams.flatMap((seam) => [
+      ...proveKeepOuts(task, plan, seam),
+      ...proveVisible(task, seam),
+      ...proveKnob(plan, seam),
+    ]),
+    ...proveJunctions(plan),
+  ];
+  if (depth === 'full') {
+    out.push(
+      ...plan.pieces.flatMap((piece) => [...proveNeck(task, piece), ...proveSlivers(task, plan, piece)]),
+      ...plan.seams.flatMap((seam) => proveLock(plan, seam)),
+    );
+  }
+  return out;
+}
+
+function proveAreas(task: SeamTask, plan: SplitPlan): SeamViolation[] {
+  const out: SeamViolation[] = [];
+  const whole = shapeArea(task.shape);
+  const sum = plan.pieces.reduce((total, piece) => total + shapeArea(piece.shape), 0);
+  if (!(Math.abs(sum - whole) <= AREA_TOLERANCE * whole)) {
+    out.push({ code: 'area', message: `the pieces make ${sum} mm2 of a part of ${whole} mm2`, at: null });
+  }
+  for (const [i, a] of plan.pieces.entries()) {
+    for (const b of plan.pieces.slice(i + 1)) {
+      if (!doMeet(regionBounds(a.region), regionBounds(b.region))) continue;
+      const overlap = regionsArea(intersectRegions([a.region], [b.region]));
+      // Chords of a shared arc may differ by rounding: allow a nanometre along the whole seam.
+      if (overlap > OVERLAP_MM2) {
+        out.push({ code: 'overlap', message: `${a.id} and ${b.id} overlap by ${overlap.toFixed(3)} mm2`, at: null });
+      }
+    }
+  }
+  return out;
+}
+
+function proveOnePart(piece: SplitPiece): SeamViolation[] {
+  const united = unionRegions([piece.region]);
+  if (united.length !== 1) {
+    return [{ code: 'parts', message: `${piece.id} falls into ${united.length} parts`, at: firstOf(piece.region) }];
+  }
+  const ratio = regionsArea(united) / regionArea(piece.region);
+  if (!(Math.abs(ratio - 1) < 1e-6)) {
+    return [{ code: 'self-crossing', message: `the outline of ${piece.id} crosses itself`, at: firstOf(piece.region) }];
+  }
+  return [];
+}
+
+function proveFit(task: SeamTask, piece: SplitPiece): SeamViolation[] {
+  return task.limits.flatMap((limit): SeamViolation[] => {
+    const turned = transformContour(piece.shape.outer, placementMatrix(0, 0, piece.fitsTurnDeg[limit.name]));
+    const box = contourBounds(turned);
+    const width = box.maxX - box.minX + task.kerf;
+    const height = box.maxY - box.minY + task.kerf;
+    const isWithin = width <= limit.width + FIT_TOLERANCE_MM && height <= limit.height + FIT_TOLERANCE_MM;
+    const size = `${width.toFixed(2)} x ${height.toFixed(2)}`;
+    return isWithin
+      ? []
+      : [
+          {
+            code: 'fit',
+            message: `${piece.id} needs ${size} mm of a ${limit.name} of ${limit.width} x ${limit.height} mm`,
+            at: firstOf(piece.region),
+          },
+        ];
+  });
+}
+
+/** Where a seam meets the outline or another seam, the wood keeps at least 60 degrees on either side. */
+function proveAngles(piece: SplitPiece): SeamViolation[] {
+  const out: SeamViolation[] = [];
+  const origins = piece.edges[0]!;
+  const { segments, start } = piece.shape.outer;
+  const n = segments.length;
+  for (let i = 0; i < n; i++) {
+    const next = (i + 1) % n;
+    if (origins[i] === origins[next]) continue;
+    const from = i === 0 ? start : segments[i - 1]!.to;
+    const corner = segments[i]!.to;
+    const a = segmentTangent(from, segments[i]!, 1);
+    const b = segmentTangent(corner, segments[next]!, 0);
+    const turn = (Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y) * 180) / Math.PI;
+    const inside = 180 - turn;
+    if (inside < LEAST_ANGLE_DEG - 0.01 || inside > 360 - LEAST_ANGLE_DEG + 0.01) {
+      const at = `${corner.x.toFixed(1)}, ${corner.y.toFixed(1)}`;
+      out.push({
+        code: 'angle',
+        message: `${piece.id} has a corner of ${inside.toFixed(1)} degrees at ${at}`,
+        at: corner,
+      });
+    }
+  }
+  return out;
+}
+
+function proveKeepOuts(task: SeamTask, plan: SplitPlan, seam: Seam): SeamViolation[] {
+  const out: SeamViolation[] = [];
+  const line = flattenContour(seam.path, 0.01);
+  const barred = [...task.keepOuts, ...task.wishes.forbidden];
+  const walls = new NearIndex();
+  for (const hole of task.region.holes) walls.addRing(hole);
+  for (const region of barred) walls.addRegion(region);
+  const outline = new NearIndex();
+  outline.addRing(task.region.outer);
+  const passesOpening = plan.remarks.some((remark) => remark.code === 'through-opening');
+  const web = NECK_SHARE * task.thickness;
+  let along = 0;
+  for (let i = 0; i < line.length; i += 2) {
+    const x = line[i]!;
+    const y = line[i + 1]!;
+    if (i > 0) along += Math.hypot(x - line[i - 2]!, y - line[i - 1]!);
+    const fromEnd = Math.min(along, seam.lengthMm - along);
+    const place = `${x.toFixed(1)}, ${y.toFixed(1)}`;
+    if (barred.some((region) => isInRegion(region, x, y))) {
+      out.push({ code: 'keep-out', message: `${seam.id} enters a keep-out at ${place}`, at: { x, y } });
+      break;
+    }
+    if (!passesOpening && walls.distance(x, y, web) < web - 0.02) {
+      out.push({ code: 'keep-out', message: `${seam.id} comes too near a hole or keep-out at ${place}`, at: { x, y } });
+      break;
+    }
+    // Near its ends a seam must come near the outline; it leaves it at 60 degrees or more.
+    const wanted = Math.min(0.6 * web, 0.7 * fromEnd) - 0.05;
+    if (outline.distance(x, y, web) < wanted) {
+      out.push({ code: 'keep-out', message: `${seam.id} comes too near the outline at ${place}`, at: { x, y } });
+      break;
+    }
+  }
+  return out;
+}
+
+function proveVisible(task: SeamTask, seam: Seam): SeamViolation[] {
+  const line = flattenContour(seam.path, 0.005);
+  const covered = clipPolyline(line, task.cover, 'inside').reduce((sum, piece) => sum + polylineLength(piece), 0);
+  const isRight =
+    Math.abs(covered - seam.hiddenLengthMm) <= VISIBLE_TOLERANCE_MM &&
+    Math.abs(contourLength(seam.path) - seam.lengthMm) <= VISIBLE_TOLERANCE_MM;
+  const told = `${seam.hiddenLengthMm.toFixed(2)} mm hidden; measured ${covered.toFixed(2)}`;
+  return isRight ? [] : [{ code: 'visible', message: `${seam.id} is said to be ${told} mm`, at: seam.path.start }];
+}
+
+function proveKnob(plan: SplitPlan, seam: Seam): SeamViolation[] {
+  if (seam.knobs.length > 0 || seam.lengthMm <= LONG_SEAM_MM) return [];
+  const isSaid = plan.remarks.some((remark) => remark.code === 'no-knob' && remark.message.includes(seam.id));
+  return isSaid ? [] : [{ code: 'no-knob', message: `${seam.id} has no knob`, at: seam.path.start }];
+}
+
+/** Places where a third piece meets a seam stay apart, so that four corners never meet. */
+function proveJunctions(plan: SplitPlan): SeamViolation[] {
+  const ends = plan.seams.flatMap((seam) => [seam.path.start, seam.path.segments[seam.path.segments.length - 1]!.to]);
+  const distinct: Point[] = [];
+  for (const end of ends) if (!distinct.some((point) => apart(point, end) < 1e-6)) distinct.push(end);
+  const out: SeamViolation[] = [];
+  for (const [i, a] of distinct.entries()) {
+    for (const b of distinct.slice(i + 1)) {
+      if (apart(a, b) >= 8) continue;
+      const place = `${a.x.toFixed(1)}, ${a.y.toFixed(1)}`;
+      out.push({
+        code: 'junction',
+        message: `seams end ${apart(a, b).toFixed(1)} mm from each other at ${place}`,
+        at: a,
+      });
+    }
+  }
+  return out;
+}
+
+/** Erode step by step: the first time a piece comes apart tells its narrowest neck. */
+function proveNeck(task: SeamTask, piece: SplitPiece): SeamViolation[] {
+  const least = (NECK_SHARE * task.thickness) / 2;
+  for (let step = 1; ; step++) {
+    const radius = Math.min(least, step * Math.max(0.25, least / 8));
+    const eroded = offsetRegions([piece.region], -radius, 0.01);
+    if (eroded.length > 1 && eroded.length > partsOfOwn(task, piece, radius)) {
+      const small = eroded.reduce((a, b) => (regionArea(a) < regionArea(b) ? a : b));
+      const at = firstOf(small);
+      const place = `${at.x.toFixed(1)}, ${at.y.toFixed(1)}`;
+      return [
+        { code: 'neck', message: `${piece.id} is narrower than ${(2 * radius).toFixed(2)} mm near ${place}`, at },
+      ];
+    }
+    if (radius >= least) return [];
+  }
+}
+
+/** Into how many parts the piece would come apart by the part's own narrow places. */
+function partsOfOwn(task: SeamTask, piece: SplitPiece, radius: number): number {
+  const own = offsetRegions([task.region], -radius, 0.01);
+  return intersectRegions(own, offsetRegions([piece.region], -radius * 0.2, 0.01)).length;
+}
+
+/** Shift one side by 0.3 mm in 24 directions: every knob must collide with its socket. */
+function proveLock(plan: SplitPlan, seam: Seam): SeamViolation[] {
+  const locking = seam.knobs.filter((knob) => knob.kind !== 'step');
+  if (locking.length === 0) return [];
+  const [a, b] = seam.between.map((id) => plan.pieces.find((piece) => piece.id === id)!);
+  const wanted = locking.reduce((sum, knob) => sum + (knob.head - knob.neck) / 2, 0);
+  const shift = 0.3;
+  for (let k = 0; k < 24; k++) {
+    const angle = (k * Math.PI) / 12;
+    const moved = transformRegion(a!.region, placementMatrix(shift * Math.cos(angle), shift * Math.sin(angle), 0));
+    const overlap = regionsArea(intersectRegions([moved], [b!.region]));
+    if (overlap / shift < 0.98 * wanted) {
+      const deg = k * 15;
+      return [
+        { code: 'lock', message: `${seam.id} does not hold when pulled at ${deg} degrees`, at: locking[0]!.centre },
+      ];
+    }
+  }
+  return [];
+}
+
+/** No wedge or sliver beside a seam: a disc reaches all wood but corners. */
+function proveSlivers(task: SeamTask, plan: SplitPlan, piece: SplitPiece): SeamViolation[] {
+  const necks = plan.seams.flatMap((seam) => seam.knobs.map((knob) => knob.neck));
+  const radius = Math.min(5, 0.45 * task.thickness, ...necks.map((neck) => 0.45 * neck));
+  const opened = offsetRegions(offsetRegions([piece.region], -radius, 0.01), radius, 0.01);
+  const lost = subtractRegions([piece.region], opened);
+  const allowed = 1.2 * radius * radius;
+  for (const region of lost) {
+    if (regionArea(region) <= allowed) continue;
+    const own = subtractRegions([region], offsetRegions(offsetRegions([task.region], -radius, 0.01), radius, 0.01));
+    if (regionsArea(own) > 0.5 * regionArea(region)) continue;
+    const at = firstOf(region);
+    const place = `${at.x.toFixed(1)}, ${at.y.toFixed(1)}`;
+    return [
+      { code: 'sliver', message: `${piece.id} has a sliver of ${regionArea(region).toFixed(1)} mm2 at ${place}`, at },
+    ];
+  }
+  return [];
+}
+
+function firstOf(region: Region): Point {
+  return { x: region.outer[0]!, y: region.outer[1]! };
+}
+
+function apart(a: Point, b: Point): number {
+  return Math.hypot(a.x - b.x, a.y - b.y);
+}
+
+function doMeet(a: Bounds, b: Bounds): boolean {
+  return a.minX <= b.maxX && b.minX <= a.maxX && a.minY <= b.maxY && b.minY <= a.maxY;
+}
