@@ -10,7 +10,7 @@
 import type { NoFit } from '../nfp/no-fit.ts';
 import { EDGE, edgeRecords } from './edges.ts';
 import { buildGrid, GRID } from './grid.ts';
-import { type FloatPool, floatPool, type IntPool, intPool, reserveFloats } from './pool.ts';
+import { type FloatPool, floatPool, type IntPool, intPool, reserveFloats, type SinglePool, singlePool } from './pool.ts';
 
 /** Numbers per field in the header pool: box of places with depth > 0 (minX, maxX, minY, maxY), cells per unit in x and y. */
 const HEADER = 6;
@@ -29,7 +29,7 @@ export class FieldStore {
   readonly edges: FloatPool = floatPool(1 << 12);
   readonly planes: FloatPool = floatPool(1 << 10);
   readonly cells: IntPool = intPool(1 << 14);
-  readonly nodes: FloatPool = floatPool(1 << 12);
+  readonly nodes: SinglePool = singlePool(1 << 12);
   /** Six numbers per field: box of places with depth > 0 (minX, maxX, minY, maxY), cells per unit in x and y. */
   header = new Float64Array(64 * HEADER);
   #index = new Int32Array(64 * INDEX);
@@ -38,7 +38,7 @@ export class FieldStore {
 
   /** Bytes held by fields, for a caller that bounds its memory. */
   get bytes(): number {
-    return 8 * (this.edges.used + this.planes.used + this.nodes.used) + 4 * this.cells.used;
+    return 8 * (this.edges.used + this.planes.used) + 4 * (this.cells.used + this.nodes.used);
   }
 
   /** Forget all fields; ids handed out before are void. */
@@ -104,6 +104,12 @@ export class FieldStore {
   /** First and end edge record of a field, for callers that walk the boundary of the no-fit polygon. */
   edgeRange(id: number): readonly [number, number] {
     return [this.#index[id * INDEX]!, this.#index[id * INDEX + 1]!];
+  }
+
+  /** Offset in `edges` of one of the field's edges; u in [0, 1) chooses. */
+  randomEdge(id: number, u: number): number {
+    const first = this.#index[id * INDEX]!;
+    return EDGE * (first + ((u * (this.#index[id * INDEX + 1]! - first)) | 0));
   }
 
   /** Overlap depth at a place, >= 0. Exact near the boundary. About 10-40 ns. */

@@ -1,5 +1,5 @@
 import { EDGE, isInsideEdges, squaredToEdge } from './edges.ts';
-import { type FloatPool, type IntPool, reserveFloats, reserveInts } from './pool.ts';
+import { type IntPool, reserveInts, reserveSingles, type SinglePool } from './pool.ts';
 
 /** Cells along each side of a field; 64 costs four times the memory and bought nothing measurable. */
 export const GRID = 32;
@@ -22,7 +22,7 @@ export function buildGrid(
   h: number,
   clearance: number,
   cells: IntPool,
-  nodes: FloatPool,
+  nodes: SinglePool,
 ): { cell: number; node: number } {
   const x0 = header[h]!;
   const y0 = header[h + 2]!;
@@ -31,7 +31,7 @@ export function buildGrid(
   const half = Math.hypot(stepX, stepY) / 2;
   const cell = reserveInts(cells, GRID * GRID);
   const side = GRID + 1;
-  const node = reserveFloats(nodes, side * side);
+  const node = reserveSingles(nodes, side * side);
   const wanted = new Uint8Array(side * side);
   const squared = new Float64Array(end - first);
   for (let cy = 0; cy < GRID; cy++) {

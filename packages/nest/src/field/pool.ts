@@ -40,3 +40,24 @@ export function reserveInts(pool: IntPool, count: number): number {
   }
   return start;
 }
+
+export interface SinglePool {
+  data: Float32Array;
+  used: number;
+}
+
+export function singlePool(capacity: number): SinglePool {
+  return { data: new Float32Array(capacity), used: 0 };
+}
+
+/** Make room for `count` more single-precision numbers and return where they start. */
+export function reserveSingles(pool: SinglePool, count: number): number {
+  const start = pool.used;
+  pool.used += count;
+  if (pool.used > pool.data.length) {
+    const larger = new Float32Array(Math.max(pool.used, pool.data.length * 2));
+    larger.set(pool.data.subarray(0, start));
+    pool.data = larger;
+  }
+  return start;
+}

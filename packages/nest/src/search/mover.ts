@@ -5,6 +5,8 @@ import type { Random } from './random.ts';
 export interface MoveSettings {
   readonly uniformSamples: number;
   readonly localSamples: number;
+  /** Samples at vertices of no-fit polygons, where corners of two pieces meet. */
+  readonly vertexSamples: number;
   readonly kept: number;
   readonly firstStep: number;
   readonly lastStep: number;
@@ -17,6 +19,7 @@ export interface MoveSettings {
 export const MOVE_SETTINGS: MoveSettings = {
   uniformSamples: 40,
   localSamples: 15,
+  vertexSamples: +((globalThis as any).process.env.VS ?? 0),
   kept: 3,
   firstStep: 0.04,
   lastStep: 0.008,
@@ -86,6 +89,7 @@ export class Mover {
         this.#offer(near, x, y);
       }
     }
+    for (let s = 0; s < settings.vertexSamples; s++) this.#offerVertex(this.#groups[(random() * groups) | 0]!);
     const diameter = layout.model.forms[layout.model.poses[presentPose]!.form]!.diameter;
     if (present >= 0) {
       for (let g = 0; g < groups; g++) {
@@ -143,6 +147,22 @@ export class Mover {
       }
     }
     return groups;
+  }
+
+  /** Offer a place where a corner of the piece meets a corner of a random neighbour. */
+  #offerVertex(near: Neighbours): void {
+    if (near.count === 0) return;
+    const { records } = near;
+    const k = NEAR * ((this.#random() * (near.count / NEAR)) | 0);
+    const fields = this.#layout.model.fields;
+    const e = fields.randomEdge(records[k + 11]! | 0, this.#random());
+    const edges = fields.edges.data;
+    const qx = edges[e]! - records[k + 8]!;
+    const qy = edges[e + 1]! - records[k + 9]!;
+    const x = records[k + 4]! * qx - records[k + 5]! * qy;
+    const y = records[k + 5]! * qx + records[k + 4]! * qy;
+    if (x < near.minX || x > near.maxX || y < near.minY || y > near.maxY) return;
+    this.#offer(near, x, y);
   }
 
   /** Evaluate a place and keep it when it is among the best. */

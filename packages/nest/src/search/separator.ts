@@ -60,6 +60,7 @@ export class Separator {
    */
   separate(boards: ArrayLike<number>, settings: SeparationSettings = SEPARATION_SETTINGS): boolean {
     const { layout, tolerance } = this;
+    (globalThis as any).ATT=((globalThis as any).ATT??0)+1;
     layout.weight.fill(1);
     let total = layout.total(tolerance);
     save(layout, this.#best, total);
@@ -68,6 +69,7 @@ export class Separator {
       const atStart = this.#best.total;
       let stalled = 0;
       while (stalled < settings.stalledPasses) {
+        (globalThis as any).PASSES=((globalThis as any).PASSES??0)+1;
         this.#pass(boards);
         total = layout.total(tolerance);
         if (total === 0) {
