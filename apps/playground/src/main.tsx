@@ -1,0 +1,31 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { keepOfflineCopy } from './offline/register.ts';
+import { startPage } from './start-page.ts';
+import { SessionContext } from './state/page-context.ts';
+import { startSession } from './state/session.ts';
+import './style/tokens.css';
+import './style/page.css';
+import './style/strip.css';
+import './style/scene.css';
+import './style/sentence.css';
+import './style/shelf.css';
+import { App } from './views/app.tsx';
+import { WorkClient } from './work/client.ts';
+
+const client = new WorkClient(
+  () => new Worker(new URL('./work/workbench.worker.ts', import.meta.url), { type: 'module' }),
+);
+const session = startSession(client);
+const page = startPage(session);
+const root = document.getElementById('page');
+if (root !== null) {
+  createRoot(root).render(
+    <StrictMode>
+      <SessionContext value={session}>
+        <App page={page} />
+      </SessionContext>
+    </StrictMode>,
+  );
+}
+keepOfflineCopy();

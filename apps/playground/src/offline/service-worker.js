@@ -1,0 +1,37 @@
+// Keeps one whole copy of the page for use without a network. The build fills in the two constants.
+const COPY = 'underlap-__FINGERPRINT__';
+const FILES = ['__FILES__'];
+
+self.addEventListener('install', (event) => {
+  event.waitUntil(
+    caches
+      .open(COPY)
+      .then((cache) => cache.addAll(FILES))
+      .then(() => self.skipWaiting()),
+  );
+});
+
+self.addEventListener('activate', (event) => {
+  // Old copies go only once the new one is whole, and only ours: other pages of the same host keep theirs.
+  event.waitUntil(
+    caches
+      .keys()
+      .then((names) =>
+        Promise.all(
+          names.filter((name) => name.startsWith('underlap-') && name !== COPY).map((name) => caches.delete(name)),
+        ),
+      )
+      .then(() => self.clients.claim()),
+  );
+});
+
+self.addEventListener('fetch', (event) => {
+  const { request } = event;
+  if (request.method !== 'GET' || new URL(request.url).origin !== self.location.origin) return;
+  event.respondWith(
+    caches.open(COPY).then(async (cache) => {
+      const kept = await cache.match(request, { ignoreSearch: request.mode === 'navigate' });
+      return kept ?? fetch(request);
+    }),
+  );
+});

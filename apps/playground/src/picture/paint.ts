@@ -1,0 +1,147 @@
+import type { Size, Viewport } from '../scene/viewport.ts';
+import type { Caption, Ink, Picture, Spot, Tint, Tone } from './ink.ts';
+
+export type Palette = Readonly<Record<Tone, string>>;
+
+/** Paths are parsed once; the oldest half is forgotten when there are more than this many. */
+const PATHS_KEPT = 6000;
+
+/** Parsed paths by their data. One per scene, so that nothing is shared behind anybody's back. */
+export class PathCache {
+  private readonly paths = new Map<string, Path2D>();
+
+  get(d: string): Path2D {
+    const known = this.paths.get(d);
+    if (known !== undefined) return known;
+    if (this.paths.size > PATHS_KEPT) {
+      for (const key of [...this.paths.keys()].slice(0, PATHS_KEPT / 2)) this.paths.delete(key);
+    }
+    const path = new Path2D(d);
+    this.paths.set(d, path);
+    return path;
+  }
+}
+
+/** Where a picture is being drawn: `pixelRatio` device pixels per CSS pixel. */
+export interface Easel {
+  readonly context: CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D;
+  readonly size: Size;
+  readonly pixelRatio: number;
+  readonly palette: Palette;
+  readonly paths: PathCache;
+}
+
+/**
+ * Draw a picture step by step: each `next()` draws inks until `budgetMs` is used up, so that a wall of sheets never holds
+ * the page up. The first step clears the canvas.
+ */
+export function* paintInSteps(easel: Easel, picture: Picture, view: Viewport, budgetMs: number): Generator<void, void> {
+  const { context, size, pixelRatio } = easel;
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  context.clearRect(0, 0, size.width * pixelRatio, size.height * pixelRatio);
+  let stopAt = performance.now() + budgetMs;
+  for (const ink of picture.inks) {
+    paintInk(easel, ink, view);
+    if (performance.now() > stopAt) {
+      yield;
+      stopAt = performance.now() + budgetMs;
+    }
+  }
+  for (const caption of picture.captions) paintCaption(easel, caption, view);
+}
+
+/** Draw a whole picture at once; for thumbnails. */
+export function paintAtOnce(easel: Easel, picture: Picture, view: Viewport): void {
+  for (const _ of paintInSteps(easel, picture, view, Number.POSITIVE_INFINITY));
+}
+
+function setWorldTransform(easel: Easel, view: Viewport): void {
+  const k = view.scale * easel.pixelRatio;
+  easel.context.setTransform(
+    k,
+    0,
+    0,
+    k,
+    (easel.size.width / 2 - view.centreX * view.scale) * easel.pixelRatio,
+    (easel.size.height / 2 - view.centreY * view.scale) * easel.pixelRatio,
+  );
+}
+
+function applySpot(context: Easel['context'], spot: Spot): void {
+  context.translate(spot.x, spot.y);
+  context.rotate((spot.turnDeg * Math.PI) / 180);
+  if (spot.mirrored) context.scale(-1, 1);
+}
+
+function paintInk(easel: Easel, ink: Ink, view: Viewport): void {
+  const { context } = easel;
+  setWorldTransform(easel, view);
+  if (ink.spot !== undefined) applySpot(context, ink.spot);
+  const path = easel.paths.get(ink.d);
+  context.globalAlpha = ink.alpha ?? 1;
+  if (ink.fill !== undefined) {
+    context.fillStyle = colourOf(ink.fill, easel.palette);
+    context.fill(path, 'evenodd');
+  }
+  if (ink.stroke !== undefined) {
+    context.strokeStyle = colourOf(ink.stroke, easel.palette);
+    context.lineWidth = ink.widthMm ?? (ink.widthPx ?? 1) / view.scale;
+    context.lineJoin = 'round';
+    context.lineCap = 'round';
+    context.setLineDash((ink.dashPx ?? []).map((dash) => dash / view.scale));
+    context.stroke(path);
+  }
+}
+
+function paintCaption(easel: Easel, caption: Caption, view: Viewport): void {
+  if (caption.leastScale !== undefined && view.scale < caption.leastScale) return;
+  const { context, pixelRatio, size } = easel;
+  context.setTransform(pixelRatio, 0, 0, pixelRatio, 0, 0);
+  context.globalAlpha = 1;
+  context.font = `${caption.sizePx}px system-ui, sans-serif`;
+  context.textAlign = caption.align;
+  context.textBaseline = 'middle';
+  context.fillStyle = colourOf(caption.tint, easel.palette);
+  context.fillText(
+    caption.text,
+    (caption.x - view.centreX) * view.scale + size.width / 2,
+    (caption.y - view.centreY) * view.scale + size.height / 2,
+  );
+}
+
+export function colourOf(tint: Tint, palette: Palette): string {
+  return tint.startsWith('#') ? tint : palette[tint as Tone];
+}
+
+/** The topmost selectable thing at a world point (mm), or null. Boxes first, exact outline second. */
+export function thingAt(
+  context: Easel['context'],
+  paths: PathCache,
+  picture: Picture,
+  x: number,
+  y: number,
+): string | null {
+  const boxes = new Map(picture.things.map((thing) => [thing.key, thing.box]));
+  context.save();
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  let found: string | null = null;
+  for (let i = picture.inks.length - 1; i >= 0 && found === null; i--) {
+    const ink = picture.inks[i]!;
+    if (ink.key === undefined) continue;
+    const box = boxes.get(ink.key);
+    if (box !== undefined && (x < box.minX || x > box.maxX || y < box.minY || y > box.maxY)) continue;
+    const local = ink.spot === undefined ? { x, y } : intoFrame(ink.spot, x, y);
+    if (context.isPointInPath(paths.get(ink.d), local.x, local.y, 'evenodd')) found = ink.key;
+  }
+  context.restore();
+  return found;
+}
+
+function intoFrame(spot: Spot, x: number, y: number): { x: number; y: number } {
+  const radians = (-spot.turnDeg * Math.PI) / 180;
+  const dx = x - spot.x;
+  const dy = y - spot.y;
+  const rx = dx * Math.cos(radians) - dy * Math.sin(radians);
+  const ry = dx * Math.sin(radians) + dy * Math.cos(radians);
+  return { x: spot.mirrored ? -rx : rx, y: ry };
+}

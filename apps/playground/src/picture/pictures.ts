@@ -1,0 +1,177 @@
+import type { ArtworkView, PartSplitView, PartView, PlanView, SplitView, StackView } from '../work/views.ts';
+import { boxAround, type Caption, type Ink, type Picture, type Thing, type Tint } from './ink.ts';
+
+/** Colour of a part: its paint, or bare wood. */
+export function paintOf(paint: string | null): Tint {
+  return paint === null ? 'wood' : (paint as Tint);
+}
+
+export const partKey = (id: string): string => `part ${id}`;
+/** The part or placement behind a key of a picture. */
+export function keyTarget(key: string | null): { kind: 'part' | 'placement'; id: string } | null {
+  if (key === null) return null;
+  const [kind, ...rest] = key.split(' ');
+  return kind === 'part' || kind === 'placement' ? { kind, id: rest.join(' ') } : null;
+}
+
+function thingOf(part: PartView): Thing {
+  const layer = part.layer === null ? '' : `, layer ${part.layer}`;
+  const paint = part.paint === null ? 'bare wood' : `paint ${part.paint}`;
+  return { key: partKey(part.id), name: `${part.name}${layer}, ${paint}`, box: part.box };
+}
+
+function partInk(part: PartView, selected: string | null): Ink[] {
+  const isSelected = part.id === selected;
+  return [
+    {
+      d: part.d,
+      fill: paintOf(part.paint),
+      stroke: isSelected ? 'ink' : 'glass',
+      widthPx: isSelected ? 3 : 0.8,
+      key: partKey(part.id),
+    },
+    ...part.marks.map(
+      (mark): Ink => ({ d: mark.d, stroke: 'mark', widthPx: 1, dashPx: mark.process === 'score' ? [] : [4, 3] }),
+    ),
+  ];
+}
+
+const frameOf = (artwork: ArtworkView) => boxAround(artwork.parts.map((part) => part.box));
+
+/** The drawing as read, parts in their paint. */
+export function artworkPicture(artwork: ArtworkView, selected: string | null): Picture {
+  return {
+    bounds: frameOf(artwork),
+    inks: artwork.parts.flatMap((part) => partInk(part, selected)),
+    captions: [],
+    things: artwork.parts.map(thingOf),
+  };
+}
+
+export interface StackLook {
+  /** How many layers are peeled off the top. */
+  readonly peeled: number;
+  /** 0 = assembled, 1 = every layer apart. */
+  readonly apart: number;
+  readonly showsGuides: boolean;
+}
+
+/** The sign assembled, with layers peeled off, or pulled apart upwards. */
+export function stackPicture(
+  artwork: ArtworkView,
+  stack: StackView,
+  look: StackLook,
+  selected: string | null,
+): Picture {
+  const shown = artwork.parts.slice(0, Math.max(artwork.parts.length - look.peeled, 1));
+  const frame = frameOf(artwork);
+  const levels = levelsOf(shown, stack);
+  const lift = (frame.maxY - frame.minY) * 0.42 * look.apart;
+  const inks: Ink[] = [];
+  const things: Thing[] = [];
+  for (const part of shown) {
+    const dy = -lift * (levels.get(part.id) ?? 0);
+    const spot = { x: 0, y: dy, turnDeg: 0, mirrored: false };
+    inks.push(...partInk(part, selected).map((ink) => ({ ...ink, spot })));
+    const layer = stack.layers.find((candidate) => candidate.partId === part.id);
+    if (look.showsGuides) {
+      inks.push(...(layer?.guides ?? []).map((d): Ink => ({ d, spot, stroke: 'ink', widthPx: 1, dashPx: [3, 3] })));
+    }
+    const thing = thingOf(part);
+    things.push({ ...thing, box: { ...thing.box, minY: thing.box.minY + dy, maxY: thing.box.maxY + dy } });
+  }
+  const highest = Math.max(0, ...levels.values());
+  return { bounds: { ...frame, minY: frame.minY - lift * highest }, inks, captions: [], things };
+}
+
+/** Height of every part above the ground: one more than the highest part below it that it lies on. */
+export function levelsOf(parts: readonly PartView[], stack: StackView): ReadonlyMap<string, number> {
+  const levels = new Map<string, number>();
+  for (const part of parts) {
+    const below = stack.layers
+      .filter((layer) => layer.coveredBy.includes(part.id))
+      .map((layer) => levels.get(layer.partId) ?? 0);
+    levels.set(part.id, below.length === 0 ? 0 : Math.max(...below) + 1);
+  }
+  return levels;
+}
+
+/** Tints of the pieces of one part, so that neighbours are told apart without shouting. */
+const PIECE_ALPHA = [1, 0.72, 0.86, 0.6, 0.93, 0.66] as const;
+
+/** The split parts with their seams: hidden stretches quiet, visible ones loud, what covers them as an outline. */
+export function splitPicture(
+  artwork: ArtworkView,
+  split: SplitView,
+  partId: string | null,
+  selected: string | null,
+): Picture {
+  const inks: Ink[] = [];
+  const captions: Caption[] = [];
+  const things: Thing[] = [];
+  const focus = artwork.parts.findIndex((part) => part.id === partId);
+  for (const [index, part] of artwork.parts.entries()) {
+    const outcome = split.parts.find((candidate) => candidate.partId === part.id);
+    const plan = chosenPlan(outcome);
+    if (focus !== -1 && index > focus) {
+      // what lies on the part in question hides its seam: shown as an outline only
+      inks.push({ d: part.d, stroke: 'soft', widthPx: 1, dashPx: [5, 4] });
+      continue;
+    }
+    things.push(thingOf(part));
+    if (plan === null) {
+      inks.push(...partInk(part, selected));
+      if (outcome?.kind === 'cannot') inks.push({ d: part.d, stroke: 'look', widthPx: 4, dashPx: [10, 6] });
+      continue;
+    }
+    for (const [at, piece] of plan.pieces.entries()) {
+      inks.push({
+        d: piece.d,
+        fill: paintOf(part.paint),
+        alpha: PIECE_ALPHA[at % PIECE_ALPHA.length]!,
+        key: partKey(part.id),
+      });
+    }
+    inks.push({ d: part.d, stroke: part.id === selected ? 'ink' : 'glass', widthPx: part.id === selected ? 3 : 0.8 });
+    inks.push(...seamInks(plan));
+    captions.push(...plan.pieces.map((piece) => pieceCaption(piece)));
+  }
+  return { bounds: frameOf(artwork), inks, captions, things };
+}
+
+function pieceCaption(piece: PlanView['pieces'][number]): Caption {
+  return {
+    text: piece.id,
+    x: (piece.box.minX + piece.box.maxX) / 2,
+    y: (piece.box.minY + piece.box.maxY) / 2,
+    sizePx: 13,
+    align: 'center',
+    tint: 'ink',
+    leastScale: 0.5,
+  };
+}
+
+/** A seam: a quiet line, and a loud double one along what shows. */
+export function seamInks(plan: Pick<PlanView, 'seams' | 'plates'>): Ink[] {
+  return [
+    ...plan.plates.map((d): Ink => ({ d, fill: 'soft', alpha: 0.25 })),
+    ...plan.seams.flatMap((seam): Ink[] => [
+      { d: seam.d, stroke: 'card', widthPx: 4 },
+      { d: seam.d, stroke: 'good', widthPx: 2 },
+      ...seam.visible.flatMap((d): Ink[] => [
+        { d, stroke: 'card', widthPx: 8 },
+        { d, stroke: 'look', widthPx: 5 },
+      ]),
+    ]),
+  ];
+}
+
+export function chosenPlan(part: PartSplitView | undefined): PlanView | null {
+  if (part === undefined) return null;
+  return part.plans.find((plan) => plan.id === part.chosenPlanId) ?? null;
+}
+
+/** The parts of a split that the whole view should speak of first: those that had to be split or cannot be. */
+export function splitParts(split: SplitView): readonly PartSplitView[] {
+  return split.parts.filter((part) => part.kind !== 'fits');
+}

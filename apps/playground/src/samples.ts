@@ -1,0 +1,27 @@
+import harbourJob from '../../../samples/harbour-sign.job.json?raw';
+import harbourSign from '../../../samples/harbour-sign.svg?raw';
+
+/** A design that comes with the page: its artwork and its job file as text. */
+export interface Sample {
+  readonly name: string;
+  load(): Promise<{ readonly job: string; readonly artwork: string }>;
+}
+
+/** The first one is open when a new user comes; the others are fetched when they are asked for. */
+export const SAMPLES: readonly Sample[] = [
+  { name: 'Harbour sign', load: async () => ({ job: harbourJob, artwork: harbourSign }) },
+  {
+    name: 'Round sign',
+    load: async () => ({
+      job: (await import('../../../samples/round-sign.job.json?raw')).default,
+      artwork: (await import('../../../samples/round-sign.svg?raw')).default,
+    }),
+  },
+  {
+    name: 'Wide sign',
+    load: async () => ({
+      job: (await import('../../../samples/wide-sign.job.json?raw')).default,
+      artwork: (await import('../../../samples/wide-sign.svg?raw')).default,
+    }),
+  },
+];

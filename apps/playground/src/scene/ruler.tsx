@@ -1,0 +1,17 @@
+import type { LengthUnit } from '../units/length.ts';
+import { rulerStep } from './viewport.ts';
+
+const MM_PER_INCH = 25.4;
+
+/** A scale bar: one round length in the user's unit, as long on screen as it is in the drawing. */
+export function Ruler({ scale, unit }: { readonly scale: number; readonly unit: LengthUnit }) {
+  const perUnit = unit === 'in' ? MM_PER_INCH : 1;
+  const length = rulerStep(scale * perUnit, 56);
+  const width = length * perUnit * scale;
+  const words = `${Number(length.toPrecision(3))} ${unit}`;
+  return (
+    <div className="ruler" style={{ width }} role="img" aria-label={`Scale: this bar is ${words} long`}>
+      <span>{words}</span>
+    </div>
+  );
+}

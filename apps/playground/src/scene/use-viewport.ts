@@ -1,0 +1,47 @@
+import type { Bounds } from '@underlap/geometry/ring';
+import { useEffect, useRef, useState } from 'react';
+import { fitView, keepInSight, panBy, type Size, type Viewport, zoomAt } from './viewport.ts';
+
+/** Border around a fitted picture, CSS px: room for the ruler. */
+const BORDER = 28;
+
+export interface ViewportHand {
+  readonly view: Viewport;
+  /** Nothing but the fitted view so far, or again. */
+  readonly isFitted: boolean;
+  fit(): void;
+  /** Show this place as large as it fits. */
+  lookAt(box: Bounds): void;
+  zoom(factor: number, at?: { x: number; y: number }): void;
+  pan(dx: number, dy: number): void;
+}
+
+/**
+ * The viewport of a scene. It follows the picture (fits again when its bounds or the scene's size change) until a hand has moved
+ * it, and again after `fit()`.
+ */
+export function useViewport(bounds: Bounds, size: Size): ViewportHand {
+  const [own, setOwn] = useState<Viewport | null>(null);
+  const key = `${bounds.minX} ${bounds.minY} ${bounds.maxX} ${bounds.maxY}`;
+  const lastKey = useRef(key);
+  useEffect(() => {
+    if (lastKey.current === key) return;
+    lastKey.current = key;
+    setOwn(null);
+  }, [key]);
+
+  const fitted = fitView(bounds, size, BORDER);
+  const view = own ?? fitted;
+  const change = (next: Viewport): void => setOwn(keepInSight(next, size, bounds));
+  return {
+    view,
+    isFitted: own === null,
+    fit: () => setOwn(null),
+    lookAt: (box) => {
+      const near = fitView(box, size, Math.min(size.width, size.height) * 0.3);
+      setOwn({ ...near, scale: Math.max(Math.min(near.scale, 8), fitted.scale) });
+    },
+    zoom: (factor, at) => change(zoomAt(view, size, at?.x ?? size.width / 2, at?.y ?? size.height / 2, factor)),
+    pan: (dx, dy) => change(panBy(view, dx, dy)),
+  };
+}

@@ -1,0 +1,191 @@
+import { useId } from 'react';
+import { useSession, useValue } from '../state/page-context.ts';
+import { formatLength, formatLengthUnit, parseLength } from '../units/length.ts';
+import { formatNumber, parseNumber } from '../units/number.ts';
+import { TypedPlace } from './typed-place.tsx';
+
+interface LengthPlaceProps {
+  readonly label: string;
+  /** mm */
+  readonly value: number;
+  readonly least: number;
+  readonly most: number;
+  onChange(mm: number): void;
+  /** Leave the unit to the next place ('520 x 320 mm'). */
+  readonly isBare?: boolean;
+}
+
+/** A length in the user's unit. */
+export function LengthPlace({ label, value, least, most, onChange, isBare }: LengthPlaceProps) {
+  const { unit, numbers } = useValue(useSession().preferences);
+  const step = unit === 'in' ? 25.4 / 16 : Math.abs(value) < 2 ? 0.05 : 1;
+  return (
+    <TypedPlace
+      label={`${label}, ${unit}`}
+      value={value}
+      format={(mm) => formatLength(mm, unit, numbers)}
+      parse={(text) => {
+        const mm = parseLength(text, unit, numbers);
+        const range = `${formatLengthUnit(least, unit, numbers)} to ${formatLengthUnit(most, unit, numbers)}`;
+        if (mm === null) return { problem: `That is not a length. Write one from ${range}.` };
+        if (mm < least || mm > most) return { problem: `This can be ${range}.` };
+        return { value: mm };
+      }}
+      step={(mm, direction) => Math.min(Math.max(mm + direction * step, least), most)}
+      onChange={onChange}
+      inputMode="decimal"
+      {...(isBare === true ? {} : { suffix: unit })}
+    />
+  );
+}
+
+interface NumberPlaceProps {
+  readonly label: string;
+  readonly value: number;
+  readonly least: number;
+  readonly most: number;
+  readonly decimals?: number;
+  onChange(value: number): void;
+  readonly suffix?: string;
+}
+
+/** A plain number; whole unless `decimals` is given. */
+export function NumberPlace({ label, value, least, most, decimals = 0, onChange, suffix }: NumberPlaceProps) {
+  const { numbers } = useValue(useSession().preferences);
+  return (
+    <TypedPlace
+      label={label}
+      value={value}
+      format={(number) => formatNumber(number, numbers, decimals)}
+      parse={(text) => {
+        const number = parseNumber(text, numbers);
+        const kind = decimals === 0 ? 'a whole number' : 'a number';
+        if (number === null || (decimals === 0 && !Number.isInteger(number)) || number < least || number > most) {
+          return {
+            problem: `Write ${kind} from ${formatNumber(least, numbers, decimals)} to ${formatNumber(most, numbers, decimals)}.`,
+          };
+        }
+        return { value: number };
+      }}
+      step={(number, direction) => Math.min(Math.max(number + direction, least), most)}
+      onChange={onChange}
+      inputMode={decimals === 0 ? 'numeric' : 'decimal'}
+      {...(suffix === undefined ? {} : { suffix })}
+    />
+  );
+}
+
+/** A number or nothing ('any number of'). An empty place means nothing. */
+export function CountPlace({
+  label,
+  value,
+  empty,
+  onChange,
+}: {
+  readonly label: string;
+  readonly value: number | null;
+  readonly empty: string;
+  onChange(value: number | null): void;
+}) {
+  return (
+    <TypedPlace<number | null>
+      label={`${label} (empty: ${empty})`}
+      value={value}
+      format={(count) => (count === null ? '' : String(count))}
+      parse={(text) => {
+        if (text.trim() === '') return { value: null };
+        const count = Number(text);
+        if (!Number.isInteger(count) || count < 0 || count > 100_000) {
+          return { problem: `Write a whole number, or leave it empty for ${empty}.` };
+        }
+        return { value: count };
+      }}
+      onChange={onChange}
+      inputMode="numeric"
+      placeholder={empty}
+    />
+  );
+}
+
+export interface Choice<T extends string> {
+  readonly value: T;
+  readonly words: string;
+}
+
+/** One of a few; the words read on as part of the sentence. */
+export function ChoicePlace<T extends string>({
+  label,
+  value,
+  choices,
+  onChange,
+}: {
+  readonly label: string;
+  readonly value: T;
+  readonly choices: readonly Choice<T>[];
+  onChange(value: T): void;
+}) {
+  const chosen = choices.find((choice) => choice.value === value);
+  return (
+    <span className="place">
+      <select
+        className="place-choice"
+        aria-label={label}
+        value={value}
+        style={{ width: `calc(${(chosen?.words.length ?? 6) * 0.98}ch + 2.1em)` }}
+        onChange={(event) => {
+          const next = choices.find((choice) => choice.value === event.target.value);
+          if (next !== undefined) onChange(next.value);
+        }}
+      >
+        {choices.map((choice) => (
+          <option key={choice.value} value={choice.value}>
+            {choice.words}
+          </option>
+        ))}
+      </select>
+    </span>
+  );
+}
+
+/** A plain yes or no with its words. */
+export function TickPlace({
+  words,
+  value,
+  onChange,
+}: {
+  readonly words: string;
+  readonly value: boolean;
+  onChange(value: boolean): void;
+}) {
+  const id = useId();
+  return (
+    <span className="tick">
+      <input id={id} type="checkbox" checked={value} onChange={(event) => onChange(event.target.checked)} />
+      <label htmlFor={id}>{words}</label>
+    </span>
+  );
+}
+
+/** Free words. */
+export function WordsPlace({
+  label,
+  value,
+  onChange,
+  placeholder,
+}: {
+  readonly label: string;
+  readonly value: string;
+  onChange(value: string): void;
+  readonly placeholder?: string;
+}) {
+  return (
+    <TypedPlace
+      label={label}
+      value={value}
+      format={(text) => text}
+      parse={(text) => (text.length > 120 ? { problem: 'At most 120 letters.' } : { value: text.trim() })}
+      onChange={onChange}
+      {...(placeholder === undefined ? {} : { placeholder })}
+    />
+  );
+}

@@ -1,0 +1,68 @@
+import { SAMPLES, type Sample } from './samples.ts';
+import { type Observable, observable } from './state/observable.ts';
+import type { Session } from './state/session.ts';
+import { type Autosave, startAutosave } from './storage/autosave.ts';
+
+/** What the page does with files and kept jobs. */
+export interface Page {
+  /** Null until the browser's database has answered. */
+  readonly autosave: Observable<Autosave | null>;
+  openSample(sample: Sample): Promise<void>;
+  /** Artwork (SVG, DXF) or a saved job, as dropped or chosen. */
+  openFiles(files: readonly File[]): Promise<void>;
+}
+
+/** Files above this are no artwork and no job; reading them would only hold the page up. Bytes. */
+const LARGEST_FILE = 120e6;
+
+/** Bring back what was on the desk, or open the sample, and keep it from then on. */
+export function startPage(session: Session): Page {
+  const autosave = observable<Autosave | null>(null);
+
+  const openSample = (sample: Sample): Promise<void> =>
+    session.attempt(async () => {
+      const { job, artwork } = await sample.load();
+      const parsed = await session.client.api.readJob(job, artwork);
+      await autosave.get()?.startNew();
+      session.open({ job: parsed, held: [], kept: [] });
+    });
+
+  const openFile = async (file: File): Promise<void> => {
+    if (file.size > LARGEST_FILE) {
+      session.notices.say(
+        `${file.name} is ${Math.round(file.size / 1e6)} MB: that is too large for artwork or a job.`,
+        'look',
+      );
+      return;
+    }
+    const text = await file.text();
+    const isJob = /\.json$/i.test(file.name) || text.trimStart().startsWith('{');
+    const like = session.history.get()?.present.job ?? null;
+    const job = isJob
+      ? await session.client.api.readJob(text, null)
+      : await session.client.api.newJob(text, file.name, like);
+    await autosave.get()?.startNew();
+    session.open({ job, held: [], kept: [] });
+    session.gaze.update((gaze) => ({ ...gaze, stage: isJob ? 'boards' : 'artwork' }));
+    session.notices.say(isJob ? `The job ${file.name} is open.` : `${file.name} is on the desk.`);
+  };
+
+  void (async () => {
+    const { autosave: started, restored } = await startAutosave(session);
+    autosave.set(started);
+    const [first] = SAMPLES;
+    if (!restored && first !== undefined) await openSample(first);
+  })();
+
+  return {
+    autosave,
+    openSample,
+    openFiles: (files) =>
+      session.attempt(async () => {
+        const [file, ...others] = files;
+        if (file === undefined) return;
+        if (others.length > 0) session.notices.say('One file at a time: the first one was taken.');
+        await openFile(file);
+      }),
+  };
+}

@@ -1,0 +1,72 @@
+import type { Job } from '@underlap/job/document';
+import type { BoardsView } from '../work/views.ts';
+
+export type PinnedPlace = Job['pinned'][number];
+
+/** A layout kept on the shelf for comparison: what it was made from, its figures and its picture. */
+export interface KeptLayout {
+  readonly id: string;
+  readonly name: string;
+  readonly conditions: Conditions;
+  readonly boards: BoardsView;
+  readonly seconds: number | null;
+}
+
+/** What can differ between two layouts of the same sign. */
+export interface Conditions {
+  readonly bed: string;
+  readonly boards: string;
+  readonly turns: string;
+  readonly spacingMm: number;
+  readonly marginMm: number;
+  readonly batch: number;
+  readonly effort: string;
+  readonly seed: number;
+}
+
+/** Everything that is saved, undone and redone: the job with its artwork, and what was decided by hand. */
+export interface Desk {
+  readonly job: Job;
+  /** Placements that stay where they are until 'nest the rest around' is asked for. */
+  readonly held: readonly PinnedPlace[];
+  readonly kept: readonly KeptLayout[];
+}
+
+/** The job as it is planned: pieces held in place count as pinned. */
+export function jobToPlan(desk: Desk): Job {
+  if (desk.held.length === 0) return desk.job;
+  const pinnedIds = new Set(desk.job.pinned.map((place) => place.piece));
+  return { ...desk.job, pinned: [...desk.job.pinned, ...desk.held.filter((place) => !pinnedIds.has(place.piece))] };
+}
+
+/** The desk after the job was changed: what was held no longer applies, what was pinned by the user stays. */
+export function withJob(desk: Desk, change: (job: Job) => Job): Desk {
+  const job = change(desk.job);
+  return job === desk.job ? desk : { ...desk, job, held: [] };
+}
+
+/** The conditions of a job in words, for the shelf. */
+export function conditionsOf(job: Job): Conditions {
+  const size = (side: { width: number; height: number }): string => `${round(side.width)} \u00d7 ${round(side.height)}`;
+  const offcuts =
+    job.offcuts.length === 0 ? [] : [`${job.offcuts.length} offcut${job.offcuts.length === 1 ? '' : 's'}`];
+  return {
+    bed: size(job.bed),
+    boards: [...job.boards.map(size), ...offcuts].join(', '),
+    turns: turnWords(job.turns.default),
+    spacingMm: job.spacing,
+    marginMm: job.margin,
+    batch: job.batch,
+    effort: String(job.effort),
+    seed: job.seed,
+  };
+}
+
+function round(mm: number): number {
+  return Math.round(mm * 10) / 10;
+}
+
+export function turnWords(rule: Job['turns']['default']): string {
+  if (typeof rule === 'object') return `steps of ${rule.stepDeg}\u00b0`;
+  return { fixed: 'not turned', half: 'half turns', quarter: 'quarter turns', any: 'any turn' }[rule];
+}

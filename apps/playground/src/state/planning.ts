@@ -1,0 +1,101 @@
+import type { Job } from '@underlap/job/document';
+import { proxy, type WorkClient } from '../work/client.ts';
+import { faultOf } from '../work/fault.ts';
+import type { StageId } from '../work/views.ts';
+import { type Observable, observable } from './observable.ts';
+import { allWaiting, isBusy, knownKeys, NO_RESULTS, type Results, type WorkEvent, withEvent } from './results.ts';
+
+export interface TracePoint {
+  readonly seconds: number;
+  readonly boards: number;
+  readonly yield: number;
+}
+
+/** Keeps the results in step with the job: every change is planned, the latest one wins. */
+export interface Planning {
+  readonly results: Observable<Results>;
+  /** Better layouts of the running (or last) search in the order they came. */
+  readonly trace: Observable<readonly TracePoint[]>;
+  plan(job: Job): void;
+  /** End the search, keep the best layout so far and go on from it. */
+  stopSearch(): void;
+  /** The layout on the page no longer counts as the result of its job. */
+  forgetLayout(): void;
+  /** End all work at once; the pictures stay as they are. */
+  cancel(): Promise<void>;
+}
+
+export function startPlanning(client: WorkClient): Planning {
+  const results = observable<Results>(NO_RESULTS);
+  const trace = observable<readonly TracePoint[]>([]);
+  let run = 0;
+  let searchedFrom = 0;
+
+  const follow = (event: WorkEvent): void => {
+    if (event.stage !== 'boards') return;
+    if (event.kind === 'working' && results.get().boards.status !== 'working') {
+      searchedFrom = performance.now();
+      trace.set([]);
+    }
+    if (event.kind === 'view' || event.kind === 'done') {
+      const seconds = (performance.now() - searchedFrom) / 1000;
+      trace.update((points) => [...points, { seconds, boards: event.view.sheets.length, yield: event.view.yield }]);
+    }
+  };
+
+  /** A worker deep in work on what nobody wants any more is replaced rather than waited for. */
+  const freeTheWorker = async (): Promise<void> => {
+    if (isBusy(results.get())) await client.cancel();
+  };
+
+  const start = async (job: Job, mine: number): Promise<void> => {
+    await freeTheWorker();
+    if (mine !== run) return;
+    results.set(allWaiting(results.get()));
+    const tell = proxy((event: WorkEvent): void => {
+      if (mine !== run) return;
+      follow(event);
+      results.update((before) => withEvent(before, event));
+    });
+    try {
+      await client.api.plan(job, knownKeys(results.get()), tell);
+    } catch (error) {
+      if (mine !== run) return;
+      const fault = faultOf(error);
+      if (fault.code !== 'cancelled')
+        results.update((before) => withEvent(before, { kind: 'failed', stage: workingStage(before), fault }));
+    }
+  };
+
+  return {
+    results,
+    trace,
+    plan: (job) => {
+      run += 1;
+      void start(job, run);
+    },
+    stopSearch: () => void client.api.stopSearch(),
+    forgetLayout: () =>
+      results.update((before) => ({
+        ...before,
+        boards: { ...before.boards, key: null },
+        files: { ...before.files, key: null },
+      })),
+    cancel: async () => {
+      run += 1;
+      await client.cancel();
+      results.update(stoppedWhereItWas);
+    },
+  };
+}
+
+function workingStage(results: Results): StageId {
+  const order: readonly StageId[] = ['artwork', 'stack', 'split', 'boards', 'files'];
+  return order.find((stage) => results[stage].status === 'working' || results[stage].status === 'waiting') ?? 'files';
+}
+
+/** After a cancel nothing is under way; what was not finished is told as stopped. */
+function stoppedWhereItWas(results: Results): Results {
+  const fault = { code: 'cancelled', message: 'Stopped. Change something, or go on from here.', place: null };
+  return isBusy(results) ? withEvent(results, { kind: 'failed', stage: workingStage(results), fault }) : results;
+}

@@ -1,0 +1,114 @@
+import type { Job } from '@underlap/job/document';
+import { type OffcutShelf, startOffcutShelf } from '../storage/offcut-shelf.ts';
+import type { WorkClient } from '../work/client.ts';
+import { faultOf } from '../work/fault.ts';
+import type { StageId } from '../work/views.ts';
+import { type Desk, jobToPlan, withJob } from './desk.ts';
+import { type History, redo, startHistory, takeStep, undo } from './history.ts';
+import { type Notices, startNotices } from './notices.ts';
+import { type Observable, observable } from './observable.ts';
+import { type Planning, startPlanning } from './planning.ts';
+import { type Preferences, startPreferences } from './preferences.ts';
+
+/** What the user looks at; not part of the job, not undone. */
+export interface Gaze {
+  readonly stage: StageId;
+  /** A part selected everywhere it appears. */
+  readonly partId: string | null;
+  /** A placement selected on the boards. */
+  readonly placementId: string | null;
+}
+
+/** Everything the views read and do. Views know nothing of workers; this knows nothing of views. */
+export interface Session {
+  readonly history: Observable<History<Desk> | null>;
+  readonly gaze: Observable<Gaze>;
+  readonly preferences: Observable<Preferences>;
+  readonly notices: Notices;
+  readonly planning: Planning;
+  readonly client: WorkClient;
+  readonly offcuts: OffcutShelf;
+  /** Take a job onto the desk in place of what is there. */
+  open(desk: Desk, history?: History<Desk>): void;
+  /** Change the desk by a named step that can be undone. */
+  act(name: string, change: (desk: Desk) => Desk, mergeKey?: string): void;
+  /** Change the job by a named step. */
+  actOnJob(name: string, change: (job: Job) => Job, mergeKey?: string): void;
+  undo(): void;
+  redo(): void;
+  /** Plan again from where things stand (after a stop). */
+  planAgain(): void;
+  /** Search for a layout again although one is there. */
+  searchAgain(): Promise<void>;
+  /** Run something that may fail; a failure becomes a sentence. */
+  attempt(what: () => Promise<void>): Promise<void>;
+}
+
+export function startSession(client: WorkClient): Session {
+  const history = observable<History<Desk> | null>(null);
+  const gaze = observable<Gaze>({ stage: 'boards', partId: null, placementId: null });
+  const notices = startNotices();
+  const planning = startPlanning(client);
+  let planned: Pick<Desk, 'job' | 'held'> | null = null;
+
+  const replace = (next: History<Desk>): void => {
+    history.set(next);
+    const { job, held } = next.present;
+    if (planned?.job === job && planned.held === held) return;
+    planned = { job, held };
+    planning.plan(jobToPlan(next.present));
+  };
+  const act: Session['act'] = (name, change, mergeKey) => {
+    const before = history.get();
+    if (before === null) return;
+    const next = takeStep(before, name, change(before.present), Date.now(), mergeKey ?? null);
+    if (next !== before) replace(next);
+  };
+  const walk = (way: typeof undo<Desk>, words: string): void => {
+    const before = history.get();
+    if (before === null) return;
+    const next = way(before);
+    if (next === before) return;
+    const step = way === undo ? before.past.at(-1) : before.future[0];
+    replace(next);
+    notices.say(`${words}: ${step?.name ?? ''}`);
+  };
+
+  return {
+    history,
+    gaze,
+    preferences: startPreferences(),
+    notices,
+    planning,
+    client,
+    offcuts: startOffcutShelf(),
+    open: (desk, walked) => {
+      planned = null;
+      replace(walked ?? startHistory(desk));
+      gaze.update((before) => ({ ...before, partId: null, placementId: null }));
+    },
+    act,
+    actOnJob: (name, change, mergeKey) => act(name, (desk) => withJob(desk, change), mergeKey),
+    undo: () => walk(undo, 'Undone'),
+    redo: () => walk(redo, 'Done again'),
+    planAgain: () => {
+      const present = history.get()?.present;
+      if (present !== undefined) planning.plan(jobToPlan(present));
+    },
+    searchAgain: async () => {
+      const present = history.get()?.present;
+      if (present === undefined) return;
+      await client.api.forgetLayout(jobToPlan(present));
+      planning.forgetLayout();
+      planning.plan(jobToPlan(present));
+    },
+    attempt: async (what) => {
+      try {
+        await what();
+      } catch (error) {
+        const { message, place } = faultOf(error);
+        notices.say(place === null || message.includes(place) ? message : `${message} (${place})`, 'look');
+      }
+    },
+  };
+}

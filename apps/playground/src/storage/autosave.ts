@@ -1,0 +1,200 @@
+import type { Desk } from '../state/desk.ts';
+import { type History, startHistory } from '../state/history.ts';
+import { type Observable, observable } from '../state/observable.ts';
+import type { Session } from '../state/session.ts';
+import { type JobDatabase, listJobs, openDatabase, saveJob } from './database.ts';
+import { type Claim, claimJob } from './tab-claim.ts';
+
+/** How keeping stands, for the words in the header. */
+export type Keeping =
+  | { readonly kind: 'starting' }
+  | { readonly kind: 'kept'; readonly at: number }
+  | { readonly kind: 'saving' }
+  | { readonly kind: 'refused'; readonly why: string };
+
+export interface KeptName {
+  readonly id: string;
+  readonly name: string;
+  readonly savedAt: number;
+}
+
+export interface Autosave {
+  readonly keeping: Observable<Keeping>;
+  readonly jobs: Observable<readonly KeptName[]>;
+  readonly database: JobDatabase | null;
+  /** Open a kept job in this tab. */
+  openKept(id: string): Promise<void>;
+  /** What is on the desk becomes a job of its own: nothing that is kept is written over. */
+  startNew(): Promise<void>;
+  forget(id: string): Promise<void>;
+}
+
+/** A pause in the changes before they are written, ms. */
+const PAUSE_MS = 400;
+const TAB_KEY = 'underlap-job-of-this-tab';
+/** Undo steps are kept with the job while their artwork is small enough to write often, letters. */
+const HISTORY_LETTERS = 2_000_000;
+
+interface SavedDesk {
+  readonly version: 1;
+  readonly history: History<Desk>;
+}
+
+/**
+ * Keep the desk in the browser's database from now on, and bring back what this tab (or, in a new tab, the last one) had.
+ * @returns restored: whether a job was brought back; otherwise the caller opens the sample.
+ */
+export async function startAutosave(session: Session): Promise<{ autosave: Autosave; restored: boolean }> {
+  const keeping = observable<Keeping>({ kind: 'starting' });
+  const jobs = observable<readonly KeptName[]>([]);
+  let database: JobDatabase | null = null;
+  let claim: Claim | null = null;
+  let revision = 0;
+  let timer: ReturnType<typeof setTimeout> | null = null;
+  let saved: History<Desk> | null = null;
+
+  const refuse = (error: unknown): void => {
+    const why =
+      error instanceof Error && error.name === 'QuotaExceededError'
+        ? 'the disk is full'
+        : 'the browser refuses its database';
+    if (keeping.get().kind !== 'refused') {
+      session.notices.say(`Nothing is kept by this browser: ${why}. Save the job as a file before you leave.`, 'look');
+    }
+    keeping.set({ kind: 'refused', why });
+  };
+  const refreshList = async (): Promise<void> => {
+    if (database !== null) jobs.set(await listJobs(database));
+  };
+  const claimAs = async (id: string, isReload: boolean): Promise<boolean> => {
+    const taken = await claimJob(id, isReload);
+    if (taken === null) return false;
+    claim?.release();
+    claim = taken;
+    rememberTab(id);
+    return true;
+  };
+  const startOwn = async (): Promise<void> => {
+    revision = 0;
+    await claimAs(crypto.randomUUID(), false);
+  };
+  const save = async (): Promise<void> => {
+    const history = session.history.get();
+    if (database === null || history === null || history === saved) return;
+    if (claim === null) await startOwn();
+    if (claim === null) return;
+    try {
+      keeping.set({ kind: 'saving' });
+      const name = history.present.job.name ?? history.present.job.artwork.name ?? 'Sign';
+      const entry = { id: claim.jobId, name, savedAt: Date.now(), desk: forSaving(history) };
+      const outcome = await saveJob(database, entry, revision);
+      if (outcome.kind === 'newer-exists') {
+        await startOwn();
+        session.notices.say('Another tab changed this job too; this tab goes on with a copy of its own.', 'look');
+        return save();
+      }
+      revision = outcome.revision;
+      saved = history;
+      keeping.set({ kind: 'kept', at: entry.savedAt });
+      await refreshList();
+    } catch (error) {
+      refuse(error);
+    }
+  };
+  const restore = async (id: string, isReload: boolean): Promise<boolean> => {
+    const kept = await database?.get('jobs', id);
+    const history = kept === undefined ? null : await readSaved(kept.desk, session);
+    if (kept === undefined || history === null) return false;
+    const isOurs = await claimAs(id, isReload);
+    if (isOurs) revision = kept.revision;
+    else {
+      await startOwn();
+      session.notices.say(`"${kept.name}" is open in another tab; this tab works on a copy.`);
+    }
+    saved = isOurs ? history : null;
+    session.open(history.present, history);
+    keeping.set({ kind: 'kept', at: kept.savedAt });
+    return true;
+  };
+
+  let restored = false;
+  try {
+    database = await openDatabase();
+    const last = tabsJob();
+    const [newest] = await listJobs(database);
+    if (last !== null) restored = await restore(last, true);
+    else if (newest !== undefined) restored = await restore(newest.id, false);
+    await refreshList();
+    if (!restored) keeping.set({ kind: 'kept', at: Date.now() });
+  } catch (error) {
+    refuse(error);
+  }
+  const schedule = (): void => {
+    if (timer !== null) clearTimeout(timer);
+    timer = setTimeout(() => void save(), PAUSE_MS);
+  };
+  session.history.subscribe(schedule);
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden') void save();
+  });
+
+  const autosave: Autosave = {
+    keeping,
+    jobs,
+    get database() {
+      return database;
+    },
+    openKept: async (id) => {
+      await save();
+      if (!(await restore(id, false))) session.notices.say('That job can no longer be read.', 'look');
+    },
+    startNew: async () => {
+      await save();
+      await startOwn();
+      saved = null;
+    },
+    forget: async (id) => {
+      if (id !== claim?.jobId) await database?.delete('jobs', id);
+      await refreshList();
+    },
+  };
+  return { autosave, restored };
+}
+
+function forSaving(history: History<Desk>): SavedDesk {
+  const letters = (history.past.length + 1) * (history.present.job.artwork.text?.length ?? 0);
+  return { version: 1, history: letters <= HISTORY_LETTERS ? history : startHistory(history.present) };
+}
+
+/**
+ * A saved desk, or null when this page cannot read it. An older page may have written it, so the job goes through the same
+ * checks as a job file; if that changes anything, the undo steps of the older page are given up.
+ */
+async function readSaved(value: unknown, session: Session): Promise<History<Desk> | null> {
+  if (typeof value !== 'object' || value === null || !('version' in value) || value.version !== 1) return null;
+  const { history } = value as Partial<SavedDesk>;
+  if (history?.present?.job === undefined) return null;
+  try {
+    const before = JSON.stringify(history.present.job);
+    const job = await session.client.api.readJob(before, null);
+    return JSON.stringify(job) === before ? history : startHistory({ ...history.present, job });
+  } catch {
+    return null;
+  }
+}
+
+function tabsJob(): string | null {
+  try {
+    return sessionStorage.getItem(TAB_KEY);
+  } catch {
+    return null;
+  }
+}
+
+function rememberTab(id: string): void {
+  try {
+    sessionStorage.setItem(TAB_KEY, id);
+  } catch {
+    // without it a reload brings back the newest job instead of this tab's
+  }
+}

@@ -1,0 +1,40 @@
+/** How the user's language writes numbers. */
+export interface NumberStyle {
+  readonly locale: string;
+  readonly decimal: string;
+  readonly group: string;
+}
+
+/** Separators of a locale, asked from the platform. */
+export function numberStyle(locale: string): NumberStyle {
+  const parts = new Intl.NumberFormat(locale).formatToParts(12345.6);
+  const find = (type: string): string | undefined => parts.find((part) => part.type === type)?.value;
+  return { locale, decimal: find('decimal') ?? '.', group: find('group') ?? '' };
+}
+
+export function formatNumber(value: number, style: NumberStyle, decimals: number): string {
+  return new Intl.NumberFormat(style.locale, { maximumFractionDigits: decimals }).format(value);
+}
+
+export function formatPercent(share: number, style: NumberStyle, decimals = 0): string {
+  return new Intl.NumberFormat(style.locale, { style: 'percent', maximumFractionDigits: decimals }).format(share);
+}
+
+/**
+ * Read a number as the locale writes it. A single point or comma that cannot be a group separator (other than three digits
+ * follow) is taken as the decimal sign too, since keypads and copied figures carry either.
+ * @returns null when the text is not a number.
+ */
+export function parseNumber(text: string, style: NumberStyle): number | null {
+  let plain = text.trim().replace(/[\s\u00a0\u202f']/g, '');
+  if (plain === '') return null;
+  plain = plain.replace(/^[\u2212\u2013]/, '-');
+  const foreign = style.decimal === ',' ? '.' : ',';
+  const isForeignDecimal =
+    plain.split(foreign).length === 2 && !plain.includes(style.decimal) && !/^-?\d{1,3}[.,]\d{3}$/.test(plain);
+  if (isForeignDecimal) plain = plain.replace(foreign, '.');
+  else plain = plain.replaceAll(foreign, '').replace(style.decimal, '.');
+  if (!/^-?(\d+\.?\d*|\.\d+)$/.test(plain)) return null;
+  const value = Number(plain);
+  return Number.isFinite(value) ? value : null;
+}

@@ -1,0 +1,34 @@
+import type { Page } from '../start-page.ts';
+import { useSession, useValue } from '../state/page-context.ts';
+import { Cautions } from './cautions.tsx';
+import { DropZone } from './drop-zone.tsx';
+import { Header } from './header.tsx';
+import { NoticeList } from './notice-list.tsx';
+import { Shelf } from './shelf.tsx';
+import { StagePanel } from './stage-panel.tsx';
+import { Strip } from './strip.tsx';
+import { useIsNarrow } from './use-is-narrow.ts';
+
+/** The whole page: header, strip, the chosen stage, the shelf. */
+export function App({ page }: { readonly page: Page }) {
+  const session = useSession();
+  const history = useValue(session.history);
+  const { stage } = useValue(session.gaze);
+  const isNarrow = useIsNarrow();
+  const panel = history === null ? null : <StagePanel stage={stage} desk={history.present} />;
+  return (
+    <DropZone page={page}>
+      <a className="skip" href="#stage">
+        Skip to the drawing
+      </a>
+      <Header page={page} />
+      <NoticeList />
+      <main>
+        <Strip isColumn={isNarrow}>{isNarrow ? panel : null}</Strip>
+        {isNarrow ? null : panel}
+        {history === null ? null : <Shelf desk={history.present} />}
+      </main>
+      <Cautions />
+    </DropZone>
+  );
+}

@@ -1,0 +1,56 @@
+import { useMemo } from 'react';
+import { artworkPicture } from '../picture/pictures.ts';
+import { Scene } from '../scene/scene.tsx';
+import type { Desk } from '../state/desk.ts';
+import { useSession, useValue } from '../state/page-context.ts';
+import type { ArtworkView } from '../work/views.ts';
+import { ArtworkSentences } from './artwork-sentences.tsx';
+import { ComplaintList, ComplaintPins } from './complaints.tsx';
+import { FaultNote } from './fault-note.tsx';
+import { PartList } from './part-list.tsx';
+import { NoScene, StageFrame } from './stage-frame.tsx';
+import { usePartChoice } from './use-part-choice.ts';
+
+/** The drawing as it was read: true size, colours, parts, repairs and complaints. */
+export function ArtworkStage({ desk }: { readonly desk: Desk }) {
+  const session = useSession();
+  const state = useValue(session.planning.results).artwork;
+  const choice = usePartChoice();
+  const { unit } = useValue(session.preferences);
+  const { view } = state;
+  const picture = useMemo(() => (view === null ? null : artworkPicture(view, choice.partId)), [view, choice.partId]);
+  return (
+    <StageFrame
+      title="Artwork"
+      scene={
+        picture === null || view === null ? (
+          <NoScene words={state.fault === null ? 'Reading the drawing' : 'Nothing could be read from this file'} />
+        ) : (
+          <Scene
+            picture={picture}
+            label={`The drawing, ${view.parts.length} parts`}
+            unit={unit}
+            selected={choice.selected}
+            onSelect={choice.select}
+            overlay={(project, hand) => (
+              <ComplaintPins complaints={view.complaints} repairs={view.repairs} project={project} hand={hand} />
+            )}
+          />
+        )
+      }
+    >
+      <FaultNote state={state} />
+      {view === null ? null : <Known view={view} desk={desk} />}
+    </StageFrame>
+  );
+}
+
+function Known({ view, desk }: { readonly view: ArtworkView; readonly desk: Desk }) {
+  return (
+    <>
+      <ArtworkSentences view={view} desk={desk} />
+      <ComplaintList complaints={view.complaints} repairs={view.repairs} />
+      <PartList artwork={view} />
+    </>
+  );
+}

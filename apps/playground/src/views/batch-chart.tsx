@@ -1,0 +1,137 @@
+import { useState } from 'react';
+import { NumberPlace } from '../sentence/places.tsx';
+import type { Desk } from '../state/desk.ts';
+import { useSession } from '../state/page-context.ts';
+import { sweetSpots } from '../state/sweet-spots.ts';
+import type { BatchRow } from '../work/api.ts';
+import { proxy } from '../work/client.ts';
+import { Sentence } from './stage-frame.tsx';
+import { useSay } from './use-say.ts';
+
+const CHART = { width: 560, height: 220, left: 34, bottom: 40, top: 22 } as const;
+
+/** How many boards a batch needs: boards, the proven least, boards a sign, and the batches that use boards best. */
+export function BatchChart({ desk }: { readonly desk: Desk }) {
+  const session = useSession();
+  const say = useSay();
+  const [most, setMost] = useState(8);
+  const [rows, setRows] = useState<readonly BatchRow[]>([]);
+  const [isBusy, setBusy] = useState(false);
+  const spots = sweetSpots(rows);
+
+  const reckon = (): void => {
+    setRows([]);
+    setBusy(true);
+    const tell = proxy((row: BatchRow) => setRows((before) => [...before, row]));
+    const sizes = Array.from({ length: most }, (_, index) => index + 1);
+    void session.attempt(() => session.client.api.batches(desk.job, sizes, tell)).finally(() => setBusy(false));
+  };
+
+  return (
+    <div className="shelf-part">
+      <h2>Batch</h2>
+      <Sentence>
+        How many boards do 1 to{' '}
+        <NumberPlace label="Largest batch" value={most} least={1} most={60} onChange={setMost} /> signs need?{' '}
+        <button type="button" disabled={isBusy} onClick={reckon}>
+          {isBusy ? `Reckoning ${rows.length + 1} of ${most}` : 'Reckon'}
+        </button>
+      </Sentence>
+      {rows.length === 0 ? null : (
+        <>
+          <Chart rows={rows} spots={spots} />
+          <p className="sentence">
+            {spots.length === 0
+              ? ''
+              : `Boards are used best with ${spots.join(', ')} ${spots.length === 1 && spots[0] === 1 ? 'sign' : 'signs'}. `}
+            The line is the proven least; layouts come from the quick way, so a search may do better.
+          </p>
+          <details className="more">
+            <summary>The figures</summary>
+            {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls must be reachable by keys */}
+            <section className="table-scroll" aria-label="Boards by batch" tabIndex={0}>
+              <table>
+                <thead>
+                  <tr>
+                    <th scope="col">Signs</th>
+                    <th scope="col">Boards</th>
+                    <th scope="col">At least</th>
+                    <th scope="col">Boards a sign</th>
+                    <th scope="col">Used</th>
+                    <th scope="col">Waste</th>
+                  </tr>
+                </thead>
+                <tbody>
+                  {rows.map((row) => (
+                    <tr key={row.batch}>
+                      <th scope="row">{row.batch}</th>
+                      <td>{row.boards}</td>
+                      <td>{row.boardsLowerBound}</td>
+                      <td>{say.number(row.boards / row.batch, 2)}</td>
+                      <td>{say.percent(row.yield, 1)}</td>
+                      <td>{say.percent(1 - row.yield, 1)}</td>
+                    </tr>
+                  ))}
+                </tbody>
+              </table>
+            </section>
+          </details>
+        </>
+      )}
+    </div>
+  );
+}
+
+function Chart({ rows, spots }: { readonly rows: readonly BatchRow[]; readonly spots: readonly number[] }) {
+  const say = useSay();
+  const most = Math.max(...rows.map((row) => row.boards), 1);
+  const perSignMost = Math.max(...rows.map((row) => row.boards / row.batch), 1);
+  const inner = { width: CHART.width - CHART.left, height: CHART.height - CHART.bottom - CHART.top };
+  const step = inner.width / rows.length;
+  const bar = Math.min(step * 0.6, 44);
+  const x = (index: number): number => CHART.left + step * (index + 0.5);
+  const y = (share: number): number => CHART.top + inner.height * (1 - share);
+  const ground = CHART.top + inner.height;
+  const line = rows
+    .map((row, index) => `${index === 0 ? 'M' : 'L'}${x(index)} ${y(row.boards / row.batch / perSignMost)}`)
+    .join('');
+  const words = rows.map((row) => `${row.batch}: ${row.boards}, at least ${row.boardsLowerBound}`).join('; ');
+  return (
+    <svg
+      className="chart"
+      viewBox={`0 0 ${CHART.width} ${CHART.height}`}
+      role="img"
+      aria-label={`Boards by batch. ${words}. Best used: ${spots.join(', ')}.`}
+    >
+      <path d={`M${CHART.left} ${ground}h${inner.width}`} className="axis" />
+      {rows.map((row, index) => {
+        const isSpot = spots.includes(row.batch);
+        const top = y(row.boards / most);
+        return (
+          <g key={row.batch}>
+            <rect
+              x={x(index) - bar / 2}
+              y={top}
+              width={bar}
+              height={ground - top}
+              className={isSpot ? 'bar-used' : 'bar-all'}
+            />
+            <path d={`M${x(index) - bar / 2 - 3} ${y(row.boardsLowerBound / most)}h${bar + 6}`} className="bar-bound" />
+            <text x={x(index)} y={top - 9} textAnchor="middle">
+              {row.boards}
+            </text>
+            <text x={x(index)} y={ground + 14} textAnchor="middle">
+              {row.batch}
+            </text>
+            {isSpot ? (
+              <text x={x(index)} y={ground + 30} textAnchor="middle" className="spot">
+                {say.number(row.boards / row.batch, 2)} a sign
+              </text>
+            ) : null}
+          </g>
+        );
+      })}
+      <path d={line} className="per-sign" />
+    </svg>
+  );
+}

@@ -1,0 +1,92 @@
+import { useMemo } from 'react';
+import { boardsPicture, hangSheets } from '../picture/boards-picture.ts';
+import { Scene } from '../scene/scene.tsx';
+import type { Desk } from '../state/desk.ts';
+import { useSession, useValue } from '../state/page-context.ts';
+import type { BoardsView } from '../work/views.ts';
+import { BoardsSentences } from './boards-sentences.tsx';
+import { FaultNote } from './fault-note.tsx';
+import { HandPanel } from './hand-panel.tsx';
+import { OffcutList } from './offcut-list.tsx';
+import { boardsLine } from './outcome-lines.ts';
+import { SearchProgress } from './search-progress.tsx';
+import { NoScene, StageFrame } from './stage-frame.tsx';
+import { useHand } from './use-hand.ts';
+import { useIsNarrow } from './use-is-narrow.ts';
+import { useSay } from './use-say.ts';
+
+/** All boards as a wall of sheets; the best layout grows while the search runs. */
+export function BoardsStage({ desk }: { readonly desk: Desk }) {
+  const session = useSession();
+  const state = useValue(session.planning.results).boards;
+  return (
+    <StageFrame
+      title="Boards"
+      scene={
+        state.view === null ? (
+          <NoScene words={state.fault === null ? 'Waiting for the pieces' : 'Nothing is laid out'} />
+        ) : (
+          <Wall desk={desk} view={state.view} />
+        )
+      }
+    >
+      <SearchProgress state={state} />
+      <FaultNote state={state} />
+      {state.view === null ? null : <Verdict view={state.view} />}
+      {state.view === null ? null : <HandPanel desk={desk} view={state.view} />}
+      <BoardsSentences desk={desk} view={state.view} />
+      {state.view === null ? null : <OffcutList desk={desk} view={state.view} />}
+    </StageFrame>
+  );
+}
+
+function Verdict({ view }: { readonly view: BoardsView }) {
+  const say = useSay();
+  const { verdict } = view;
+  return (
+    <>
+      <p className="outcome">{boardsLine(view, say)}.</p>
+      {verdict?.ok === true ? (
+        <p className="good">
+          <span aria-hidden="true">&#10003;</span> Checked on the exact outlines: nothing overlaps; pieces keep at least{' '}
+          {say.length(verdict.smallestGapMm, 2)} apart and {say.length(verdict.smallestMarginMm, 2)} from the edge.
+        </p>
+      ) : null}
+      {view.unplaced.length === 0 ? null : (
+        <ul className="told">
+          {view.unplaced.slice(0, 6).map((piece) => (
+            <li key={piece.pieceId} className="look">
+              <strong>Look here: </strong>
+              {piece.pieceId} has no place: {piece.why}
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}
+
+function Wall({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }) {
+  const session = useSession();
+  const { unit } = useValue(session.preferences);
+  const { partId, placementId } = useValue(session.gaze);
+  const isNarrow = useIsNarrow();
+  const aspect = isNarrow ? 0.9 : 1.5;
+  const hung = useMemo(() => hangSheets(view.sheets, aspect), [view.sheets, aspect]);
+  const hand = useHand(desk, view, hung);
+  const pinned = useMemo(() => new Set(desk.job.pinned.map((place) => place.piece)), [desk.job.pinned]);
+  const picture = useMemo(
+    () => boardsPicture(view, { aspect, selected: placementId, partId, pinned, showsMarks: true, held: hand.held }),
+    [view, aspect, placementId, partId, pinned, hand.held],
+  );
+  return (
+    <Scene
+      picture={picture}
+      label={`${view.sheets.length} boards with ${view.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0)} pieces`}
+      unit={unit}
+      selected={placementId === null ? null : `placement ${placementId}`}
+      onSelect={hand.select}
+      tools={hand.tools}
+    />
+  );
+}

@@ -1,0 +1,92 @@
+import { useSession, useValue } from '../state/page-context.ts';
+import type { StageState } from '../state/results.ts';
+import { isBusy } from '../state/results.ts';
+import type { BoardsView } from '../work/views.ts';
+import { count, useSay } from './use-say.ts';
+
+/** How far the search is, its yield over time, and how to stop it. */
+export function SearchProgress({ state }: { readonly state: StageState<BoardsView> }) {
+  const session = useSession();
+  const results = useValue(session.planning.results);
+  const say = useSay();
+  const isSearching = state.status === 'working';
+  const { view } = state;
+  const percent = Math.round(state.done * 100);
+  return (
+    <div className="search">
+      {isSearching ? (
+        <>
+          <div
+            className="bar"
+            role="progressbar"
+            aria-label="Laying out"
+            aria-valuemin={0}
+            aria-valuemax={100}
+            aria-valuenow={percent}
+          >
+            <span style={{ transform: `scaleX(${Math.max(state.done, 0.02)})` }} />
+          </div>
+          <p className="sentence">
+            Looking for a better layout, {percent} %.
+            {view === null
+              ? ''
+              : ` Best so far: ${count(view.sheets.length, 'board')}, ${say.percent(view.yield, 1)} used.`}
+          </p>
+        </>
+      ) : null}
+      <YieldCurve />
+      <div className="buttons">
+        {isSearching ? (
+          <button type="button" className="strong" onClick={session.planning.stopSearch}>
+            Stop and keep this
+          </button>
+        ) : null}
+        {isBusy(results) ? (
+          <button type="button" onClick={() => void session.planning.cancel()}>
+            Stop all work
+          </button>
+        ) : null}
+        {!isSearching && view !== null && view.endedBy === 'cancelled' ? (
+          <button
+            type="button"
+            onClick={() =>
+              void session.attempt(async () => {
+                await session.searchAgain();
+              })
+            }
+          >
+            Search on
+          </button>
+        ) : null}
+      </div>
+    </div>
+  );
+}
+
+const CURVE = { width: 300, height: 44 } as const;
+
+/** Yield over the seconds of the search, as a small curve. */
+function YieldCurve() {
+  const trace = useValue(useSession().planning.trace);
+  const say = useSay();
+  const last = trace.at(-1);
+  if (trace.length < 2 || last === undefined) return null;
+  const least = Math.min(...trace.map((point) => point.yield)) - 0.01;
+  const most = Math.max(...trace.map((point) => point.yield)) + 0.005;
+  const at = (seconds: number, share: number): string =>
+    `${((seconds / Math.max(last.seconds, 0.01)) * CURVE.width).toFixed(1)} ${(CURVE.height - ((share - least) / (most - least)) * CURVE.height).toFixed(1)}`;
+  const steps = trace.map(
+    (point, index) =>
+      `${index === 0 ? 'M' : 'L'}${at(point.seconds, (trace[index - 1] ?? point).yield)}L${at(point.seconds, point.yield)}`,
+  );
+  return (
+    <svg
+      className="curve"
+      viewBox={`0 0 ${CURVE.width} ${CURVE.height}`}
+      role="img"
+      aria-label={`Yield during the search: from ${say.percent(trace[0]?.yield ?? 0, 1)} to ${say.percent(last.yield, 1)} in ${say.number(last.seconds, 1)} seconds`}
+    >
+      <path d={steps.join('')} fill="none" stroke="var(--good)" strokeWidth={2} />
+    </svg>
+  );
+}

@@ -1,0 +1,153 @@
+import { useMemo, useState } from 'react';
+import { stackPicture } from '../picture/pictures.ts';
+import { Scene } from '../scene/scene.tsx';
+import { ChoicePlace, LengthPlace, TickPlace } from '../sentence/places.tsx';
+import type { Desk } from '../state/desk.ts';
+import { useSession, useValue } from '../state/page-context.ts';
+import type { ArtworkView, StackView } from '../work/views.ts';
+import { FaultNote } from './fault-note.tsx';
+import { PartList } from './part-list.tsx';
+import { NoScene, Sentence, StageFrame } from './stage-frame.tsx';
+import { usePartChoice } from './use-part-choice.ts';
+import { useSay } from './use-say.ts';
+
+/** The assembled sign: layers to peel, what hides what, pulled apart, guides. */
+export function StackStage({ desk }: { readonly desk: Desk }) {
+  const session = useSession();
+  const results = useValue(session.planning.results);
+  const { unit } = useValue(session.preferences);
+  const choice = usePartChoice();
+  const [peeled, setPeeled] = useState(0);
+  const [apart, setApart] = useState(0);
+  const artwork = results.artwork.view;
+  const stack = results.stack.view;
+  const { guides, guideInset, numbers } = desk.job.marks;
+  const picture = useMemo(
+    () =>
+      artwork === null || stack === null
+        ? null
+        : stackPicture(artwork, stack, { peeled, apart, showsGuides: guides }, choice.partId),
+    [artwork, stack, peeled, apart, guides, choice.partId],
+  );
+  const setMarks = (name: string, change: Partial<Desk['job']['marks']>): void =>
+    session.actOnJob(name, (job) => ({ ...job, marks: { ...job.marks, ...change } }));
+
+  return (
+    <StageFrame
+      title="Stack"
+      scene={
+        picture === null ? (
+          <NoScene
+            words={results.stack.fault === null ? 'Putting the sign together' : 'The sign cannot be put together yet'}
+          />
+        ) : (
+          <Scene
+            picture={picture}
+            label="The sign, put together"
+            unit={unit}
+            selected={choice.selected}
+            onSelect={choice.select}
+          />
+        )
+      }
+    >
+      <FaultNote state={results.stack} />
+      {artwork === null || stack === null ? null : (
+        <>
+          <div className="sliders">
+            <label>
+              <span>Peel off</span>
+              <input
+                type="range"
+                min={0}
+                max={artwork.parts.length - 1}
+                value={Math.min(peeled, artwork.parts.length - 1)}
+                onChange={(event) => setPeeled(Number(event.target.value))}
+              />
+              <output>{peeled === 0 ? 'nothing' : `${peeled} of ${artwork.parts.length} parts`}</output>
+            </label>
+            <label>
+              <span>Pull apart</span>
+              <input
+                type="range"
+                min={0}
+                max={100}
+                value={apart * 100}
+                onChange={(event) => setApart(Number(event.target.value) / 100)}
+              />
+              <output>{apart === 0 ? 'put together' : `${Math.round(apart * 100)} %`}</output>
+            </label>
+          </div>
+          <Chosen artwork={artwork} stack={stack} partId={choice.partId} />
+          <Sentence>
+            <TickPlace
+              words="Guides are burnt where upper parts go"
+              value={guides}
+              onChange={(value) => setMarks(value ? 'guides' : 'no guides', { guides: value })}
+            />
+            {guides ? (
+              <>
+                ,{' '}
+                <LengthPlace
+                  label="How far guides lie inside the upper part"
+                  value={guideInset}
+                  least={0}
+                  most={20}
+                  onChange={(inset) => setMarks('inset of the guides', { guideInset: inset })}
+                />{' '}
+                inside its edge.
+              </>
+            ) : (
+              '.'
+            )}
+          </Sentence>
+          <Sentence>
+            Piece numbers are burnt{' '}
+            <ChoicePlace
+              label="Where piece numbers are burnt"
+              value={numbers}
+              choices={[
+                { value: 'hidden', words: 'where another part hides them' },
+                { value: 'all', words: 'on every piece' },
+                { value: 'off', words: 'nowhere' },
+              ]}
+              onChange={(value) => setMarks('piece numbers', { numbers: value })}
+            />
+            .
+          </Sentence>
+          <PartList artwork={artwork} />
+        </>
+      )}
+    </StageFrame>
+  );
+}
+
+/** What the selected part hides and carries. */
+function Chosen({
+  artwork,
+  stack,
+  partId,
+}: {
+  readonly artwork: ArtworkView;
+  readonly stack: StackView;
+  readonly partId: string | null;
+}) {
+  const say = useSay();
+  const name = (id: string): string => artwork.parts.find((part) => part.id === id)?.name ?? id;
+  const layer = stack.layers.find((candidate) => candidate.partId === partId);
+  if (layer === undefined) {
+    return <p className="hint">Choose a part to see what it carries and what it lies on.</p>;
+  }
+  const below = stack.layers
+    .filter((candidate) => candidate.coveredBy.includes(layer.partId))
+    .map((candidate) => name(candidate.partId));
+  return (
+    <p className="sentence">
+      <strong>{name(layer.partId)}</strong>{' '}
+      {below.length === 0 ? 'lies at the bottom' : `is glued on ${below.join(', ')}`}
+      {layer.coveredBy.length === 0
+        ? ' and carries nothing.'
+        : ` and carries ${layer.coveredBy.map(name).join(', ')}, which hide ${say.percent(layer.hiddenShare)} of its face.`}
+    </p>
+  );
+}

@@ -1,0 +1,119 @@
+import { memo, type ReactNode, useMemo } from 'react';
+import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
+import { filesPicture } from '../picture/files-picture.ts';
+import type { Picture } from '../picture/ink.ts';
+import { artworkPicture, splitParts, splitPicture, stackPicture } from '../picture/pictures.ts';
+import { Thumbnail } from '../scene/thumbnail.tsx';
+import { useSession, useValue } from '../state/page-context.ts';
+import type { Results, StageState } from '../state/results.ts';
+import { STAGES, type StageId } from '../work/views.ts';
+import { complaintsOf, outcomeLine } from './outcome-lines.ts';
+import { useSay } from './use-say.ts';
+
+const TITLES: Readonly<Record<StageId, string>> = {
+  artwork: 'Artwork',
+  stack: 'Stack',
+  split: 'Split',
+  boards: 'Boards',
+  files: 'Files',
+};
+
+const THUMB = { width: 104, height: 78 } as const;
+
+/** The life of the job as a strip of small live pictures; a column of cards on a phone, with the chosen stage in its place. */
+export function Strip({ isColumn, children }: { readonly isColumn: boolean; readonly children: ReactNode }) {
+  const session = useSession();
+  const results = useValue(session.planning.results);
+  const { stage: chosen } = useValue(session.gaze);
+  const pictures = usePictures(results);
+  return (
+    <nav className={isColumn ? 'strip is-column' : 'strip'} aria-label="Stages of the job">
+      <ol>
+        {STAGES.map((stage) => (
+          <li key={stage}>
+            <Card
+              stage={stage}
+              isChosen={stage === chosen}
+              state={results[stage]}
+              results={results}
+              picture={pictures[stage]}
+              onChoose={() => session.gaze.update((gaze) => ({ ...gaze, stage }))}
+            />
+            {isColumn && stage === chosen ? children : null}
+          </li>
+        ))}
+      </ol>
+    </nav>
+  );
+}
+
+interface CardProps {
+  readonly stage: StageId;
+  readonly isChosen: boolean;
+  readonly state: StageState<unknown>;
+  readonly results: Results;
+  readonly picture: Picture | null;
+  onChoose(): void;
+}
+
+function Card({ stage, isChosen, state, results, picture, onChoose }: CardProps) {
+  const say = useSay();
+  const complaints = complaintsOf(stage, results);
+  const isStale = state.status === 'waiting' || state.status === 'working';
+  return (
+    <button
+      type="button"
+      className={`card is-${state.status}${isChosen ? ' is-chosen' : ''}`}
+      aria-current={isChosen ? 'step' : undefined}
+      onClick={onChoose}
+    >
+      <span className={isStale ? 'card-picture is-stale' : 'card-picture'}>
+        {picture === null ? <span className="card-blank" /> : <StillPicture picture={picture} />}
+      </span>
+      <span className="card-words">
+        <span className="card-title">{TITLES[stage]}</span>
+        <span className="card-line">{outcomeLine(stage, results, say)}</span>
+        {complaints > 0 ? (
+          <span className="badge">
+            <span aria-hidden="true">!</span> {complaints} to look at
+          </span>
+        ) : null}
+      </span>
+      {state.status === 'working' ? (
+        <span className="card-bar" style={{ transform: `scaleX(${Math.max(state.done, 0.04)})` }} />
+      ) : null}
+    </button>
+  );
+}
+
+const StillPicture = memo(function StillPicture({ picture }: { readonly picture: Picture }) {
+  return <Thumbnail picture={picture} width={THUMB.width} height={THUMB.height} />;
+});
+
+/** The pictures of all stages; each is made anew only when its own view changed. */
+function usePictures(results: Results): Readonly<Record<StageId, Picture | null>> {
+  const artwork = results.artwork.view;
+  const stack = results.stack.view;
+  const split = results.split.view;
+  const boards = results.boards.view;
+  const files = results.files.view;
+  return {
+    artwork: useMemo(() => (artwork === null ? null : artworkPicture(artwork, null)), [artwork]),
+    stack: useMemo(
+      () =>
+        artwork === null || stack === null
+          ? null
+          : stackPicture(artwork, stack, { peeled: 0, apart: 0.6, showsGuides: false }, null),
+      [artwork, stack],
+    ),
+    split: useMemo(
+      () =>
+        artwork === null || split === null
+          ? null
+          : splitPicture(artwork, split, splitParts(split)[0]?.partId ?? null, null),
+      [artwork, split],
+    ),
+    boards: useMemo(() => (boards === null ? null : boardsPicture(boards, { ...PLAIN_LOOK, aspect: 4 / 3 })), [boards]),
+    files: useMemo(() => (boards === null || files === null ? null : filesPicture(boards)), [boards, files]),
+  };
+}

@@ -1,0 +1,71 @@
+import type { Point } from '@underlap/geometry/point';
+import type { Job } from '@underlap/job/document';
+import type { KnownKeys, WorkEvent } from '../state/results.ts';
+import type { BoardsView, PlacementView } from './views.ts';
+
+/** One row of the batch chart. */
+export interface BatchRow {
+  readonly batch: number;
+  readonly boards: number;
+  readonly boardsLowerBound: number;
+  readonly yield: number;
+}
+
+/** A seam as it would be if its middle were taken to another place. */
+export interface SeamPreview {
+  readonly d: string;
+  readonly visible: readonly string[];
+  readonly lengthMm: number;
+  readonly hiddenShare: number;
+  /** Does each of the two sides still fit the bed under some turn? */
+  readonly fits: readonly [boolean, boolean];
+}
+
+/** What a hand finds when it holds a piece over a sheet. */
+export interface TouchAnswer {
+  readonly isFree: boolean;
+  /** What is in the way, in words; empty when free. */
+  readonly why: string;
+  /** The nearest free place found, null when there is none near. */
+  readonly nearest: Point | null;
+}
+
+export interface TouchQuestion {
+  readonly sheet: number;
+  readonly placement: PlacementView;
+  readonly spacing: number;
+  readonly margin: number;
+}
+
+export interface FileContent {
+  readonly name: string;
+  readonly mime: string;
+  readonly bytes: Uint8Array<ArrayBuffer>;
+}
+
+/** What the page asks of its worker. Every call may fail with a fault (see fault.ts). */
+export interface WorkbenchApi {
+  /** Answers at once when the worker is not deep in work. */
+  ping(): Promise<true>;
+  /** A job for new artwork: the conditions of `like` where they do not belong to its artwork, else defaults. */
+  newJob(text: string, name: string, like: Job | null): Promise<Job>;
+  /** A saved job file, checked and raised to the current version. */
+  readJob(text: string, artworkText: string | null): Promise<Job>;
+  /** Work through a job; another call or `cancel` ends this one. Resolves when all stages are done or one failed. */
+  plan(job: Job, known: KnownKeys, tell: (event: WorkEvent) => void): Promise<void>;
+  /** End the running search and go on with the best layout so far. */
+  stopSearch(): Promise<void>;
+  /** Give up the layout kept for this job, so that the next plan searches again. */
+  forgetLayout(job: Job): Promise<void>;
+  /** End everything that runs. */
+  cancel(): Promise<void>;
+  /** The layout of a changed job, beside the one on the page. */
+  layOut(job: Job): Promise<BoardsView>;
+  batches(job: Job, sizes: readonly number[], tell: (row: BatchRow) => void): Promise<void>;
+  previewSeam(partId: string, seamId: string, to: Point): Promise<SeamPreview | null>;
+  touch(question: TouchQuestion): Promise<TouchAnswer>;
+  /** One file of the last plan, after the independent check of the layout it was written from. */
+  file(name: string): Promise<FileContent>;
+  /** All files in one archive. */
+  archive(): Promise<FileContent>;
+}

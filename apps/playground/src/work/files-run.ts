@@ -1,0 +1,145 @@
+import type { Job } from '@underlap/job/document';
+import { fileSlug, filesStage } from '@underlap/job/files-stage';
+import { jobNameOf } from '@underlap/job/job-name';
+import { proveFiles } from '@underlap/job/prove-files';
+import { reportHtml } from '@underlap/job/report-html/page';
+import type { Report } from '@underlap/job/report-schema';
+import { reportStage } from '@underlap/job/report-stage';
+import { sheetDrawings } from '@underlap/job/sheet-drawings';
+import { zipSync } from 'fflate';
+import type { Picture } from '../picture/ink.ts';
+import { pictureSvg } from '../picture/picture-svg.ts';
+import { stackPicture } from '../picture/pictures.ts';
+import type { FileContent } from './api.ts';
+import { picturePng } from './picture-png.ts';
+import { artworkView, stackView } from './sign-views.ts';
+import type { StageKeys } from './stage-keys.ts';
+import type { Laid, StageHooks, StagesRun } from './stages-run.ts';
+import type { FilesView, FileView } from './views.ts';
+
+/** Everything that would be written for one job, made once and kept until the job changes. */
+export interface FilesMade {
+  readonly key: string;
+  readonly view: FilesView;
+  readonly contents: ReadonlyMap<string, Uint8Array<ArrayBuffer>>;
+  readonly archiveName: string;
+}
+
+/** Width of the picture files, px. */
+const PICTURE_PX = 1600;
+
+const MIME: Readonly<Record<string, string>> = {
+  svg: 'image/svg+xml',
+  dxf: 'image/vnd.dxf',
+  pdf: 'application/pdf',
+  json: 'application/json',
+  html: 'text/html',
+  png: 'image/png',
+};
+
+/**
+ * The files of a job that lies whole on its boards: sheets, report, job file and pictures.
+ * @throws JobError `check-failed` when the sheets, read back, are not what was meant: then there are no files.
+ */
+export async function makeFiles(
+  job: Job,
+  keys: StageKeys,
+  stages: StagesRun,
+  laid: Laid,
+  hooks: StageHooks,
+): Promise<FilesMade> {
+  const { pieces, splitsProven } = await stages.cut(job, keys, hooks);
+  const sign = stages.sign(job, keys);
+  const drawing = stages.read(job, keys);
+  const split = await stages.split(job, keys, hooks);
+  const { nested, verdict } = laid;
+  const jobName = jobNameOf(job, drawing.name);
+  const isWritten = nested.layout.unplaced.length === 0;
+  const drawings = sheetDrawings(nested.layout, pieces, job, jobName);
+  const sheets = isWritten ? await filesStage(drawings, job, jobName) : new Map<string, string | Uint8Array>();
+  if (isWritten) proveFiles(sheets, drawings);
+  const report = reportStage({
+    job,
+    jobName,
+    drawing,
+    sign,
+    split,
+    pieces,
+    nested,
+    verdict,
+    splitsProven,
+    drawings,
+    isWritten,
+    seconds: 0,
+  });
+
+  const contents = new Map<string, Uint8Array<ArrayBuffer>>();
+  const add = (name: string, content: string | Uint8Array): void => {
+    contents.set(name, typeof content === 'string' ? encode(content) : new Uint8Array(content));
+  };
+  for (const [name, content] of sheets) add(name, content);
+  add('report.json', `${JSON.stringify(report, null, 2)}\n`);
+  add('report.html', reportHtml({ report, sign, pieces, nested }));
+  add(`${fileSlug(jobName)}.job.json`, `${JSON.stringify(job, null, 1)}\n`);
+  const artwork = artworkView(drawing, sign, job);
+  const stack = stackView(sign, job);
+  for (const [name, apart] of [
+    ['assembled', 0],
+    ['exploded', 1],
+  ] as const) {
+    const picture = stackPicture(artwork, stack, { peeled: 0, apart, showsGuides: false }, null);
+    await addPicture(contents, `sign-${name}`, picture);
+  }
+  return {
+    key: keys.files,
+    view: filesView(contents, report, laid),
+    contents,
+    archiveName: `${fileSlug(jobName)}.zip`,
+  };
+}
+
+async function addPicture(
+  contents: Map<string, Uint8Array<ArrayBuffer>>,
+  name: string,
+  picture: Picture,
+): Promise<void> {
+  contents.set(`${name}.svg`, encode(pictureSvg(picture)));
+  const png = await picturePng(picture, PICTURE_PX);
+  if (png !== null) contents.set(`${name}.png`, png);
+}
+
+function filesView(contents: ReadonlyMap<string, Uint8Array>, report: Report, laid: Laid): FilesView {
+  const row = report.cost.rows.find((candidate) => candidate.batch === report.batch) ?? report.cost.rows.at(-1);
+  return {
+    files: [...contents].map(([name, bytes]): FileView => ({ name, bytes: bytes.length, kind: kindOf(name) })),
+    verdict: laid.verdict,
+    messages: report.messages,
+    cautions: report.cautions,
+    costPerSign: row?.costPerSign ?? 0,
+    pricePerSign: row?.pricePerSign ?? 0,
+    currency: report.cost.currency,
+    machineSeconds: report.cost.machineSeconds,
+  };
+}
+
+function kindOf(name: string): FileView['kind'] {
+  if (name.startsWith('sign-')) return 'picture';
+  return /-sheet-\d+\./.test(name) ? 'sheet' : 'report';
+}
+
+/** One file to hand out. */
+export function fileContent(made: FilesMade, name: string): FileContent | null {
+  const bytes = made.contents.get(name);
+  if (bytes === undefined) return null;
+  return { name, mime: MIME[name.slice(name.lastIndexOf('.') + 1)] ?? 'application/octet-stream', bytes };
+}
+
+/** Everything in one zip archive. */
+export function archiveContent(made: FilesMade): FileContent {
+  const entries = Object.fromEntries(made.contents);
+  return { name: made.archiveName, mime: 'application/zip', bytes: zipSync(entries, { level: 6 }) };
+}
+
+function encode(text: string): Uint8Array<ArrayBuffer> {
+  return new TextEncoder().encode(text);
+}

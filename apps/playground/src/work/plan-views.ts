@@ -1,0 +1,142 @@
+import { regionArea } from '@underlap/geometry/region';
+import type { CutPiece, NestStageResult, PartSplit, SplitResult } from '@underlap/job/stages';
+import type { Layout, NestResult, Verdict } from '@underlap/nest/problem';
+import type { Seam, SplitPlan } from '@underlap/seam/task';
+import type { Sign } from '@underlap/stack/sign';
+import {
+  alongTrack,
+  contourPath,
+  contoursPath,
+  regionPath,
+  shapeBox,
+  shapePath,
+  stretchPath,
+  trackOf,
+} from './outline-views.ts';
+import type { BoardsView, KindView, PartSplitView, PlanView, SeamView, SheetView, SplitView } from './views.ts';
+
+export function splitView(split: SplitResult): SplitView {
+  return {
+    limits: split.limits.map(({ name, width, height }) => ({ name, width, height })),
+    parts: split.parts.map(partSplitView),
+  };
+}
+
+function partSplitView({ partId, outcome, plan }: PartSplit): PartSplitView {
+  const none = {
+    why: null,
+    plans: [],
+    chosenPlanId: null,
+    piecesLowerBound: 1,
+    isProvenFewest: true,
+    fitsTurnDeg: 0,
+  };
+  switch (outcome.kind) {
+    case 'fits':
+      return { partId, kind: 'fits', ...none, fitsTurnDeg: outcome.fitsTurnDeg.bed };
+    case 'cannot':
+      return { partId, kind: 'cannot', ...none, why: outcome.why };
+    case 'split':
+      return {
+        partId,
+        kind: 'split',
+        ...none,
+        plans: outcome.plans.map(planView),
+        chosenPlanId: plan?.id ?? null,
+        piecesLowerBound: outcome.piecesLowerBound,
+        isProvenFewest: outcome.provenFewest,
+      };
+  }
+}
+
+function planView(plan: SplitPlan): PlanView {
+  return {
+    id: plan.id,
+    merits: plan.merits,
+    pieces: plan.pieces.map((piece) => ({ id: piece.id, d: shapePath(piece.shape), box: shapeBox(piece.shape) })),
+    seams: plan.seams.map(seamView),
+    visibleLengthMm: plan.visibleLengthMm,
+    lengthMm: plan.seams.reduce((sum, seam) => sum + seam.lengthMm, 0),
+    leastNeckMm: plan.leastNeckMm,
+    balance: plan.balance,
+    plates: plan.plates.map(regionPath),
+    remarks: plan.remarks,
+  };
+}
+
+function seamView(seam: Seam): SeamView {
+  const track = trackOf(seam.path);
+  const spine = trackOf(seam.spine);
+  return {
+    id: seam.id,
+    between: seam.between,
+    d: contourPath(seam.path),
+    visible: seam.visible.map(([from, to]) => stretchPath(track, from, to)),
+    lengthMm: seam.lengthMm,
+    hiddenLengthMm: seam.hiddenLengthMm,
+    knobs: seam.knobs.length,
+    neckMm: seam.neckMm,
+    handle: alongTrack(spine, spine.length / 2),
+  };
+}
+
+/** The kinds of pieces as cut: the same for every layout of them. */
+export function kindViews(pieces: readonly CutPiece[], sign: Sign): KindView[] {
+  const parts = new Map(sign.parts.map((part) => [part.id, part]));
+  return pieces.map((piece) => {
+    const part = parts.get(piece.partId);
+    return {
+      pieceId: piece.id,
+      partId: piece.partId,
+      name: part?.name ?? piece.id,
+      layer: part?.layer ?? null,
+      paint: part?.paint ?? null,
+      d: shapePath(piece.cutShape),
+      marks: piece.marks.map((mark) => contoursPath(mark.contours)),
+      box: shapeBox(piece.cutShape),
+      areaMm2: regionArea(piece.cutRegion),
+    };
+  });
+}
+
+/** A layout in the pieces' frames as the page draws it. */
+export function boardsView(
+  kinds: readonly KindView[],
+  problem: NestStageResult['problem'],
+  layout: Layout,
+  result: Pick<NestResult, 'lowerBound' | 'isProvedMinimal' | 'workUnits'>,
+  endedBy: BoardsView['endedBy'],
+  verdict: Verdict | null,
+): BoardsView {
+  const outlines = new Map(problem.stock.map((stock) => [stock.id, regionPath(stock.outline)]));
+  return {
+    kinds,
+    sheets: layout.sheets.map(
+      (sheet): SheetView => ({
+        stockId: sheet.stockId,
+        outline: outlines.get(sheet.stockId) ?? '',
+        width: sheet.width,
+        height: sheet.height,
+        placements: sheet.placements.map(({ pieceId, partId, copy, x, y, turnDeg, mirrored }) => ({
+          id: pieceId,
+          pieceId: partId,
+          sign: copy,
+          x,
+          y,
+          turnDeg,
+          mirrored,
+        })),
+        windows: sheet.windows.map(({ x, y }) => ({ x, y })),
+        yield: sheet.yield,
+        offcut: sheet.offcut === null ? null : { d: regionPath(sheet.offcut), areaMm2: regionArea(sheet.offcut) },
+      }),
+    ),
+    unplaced: layout.unplaced,
+    yield: layout.yield,
+    lowerBound: result.lowerBound,
+    isProvedMinimal: result.isProvedMinimal,
+    endedBy,
+    workUnits: result.workUnits,
+    verdict,
+  };
+}

@@ -1,0 +1,79 @@
+import { colourUses } from '@underlap/artwork/colour-key';
+import type { Drawing } from '@underlap/artwork/drawing';
+import { intersectRegions } from '@underlap/geometry/boolean';
+import { shapeArea } from '@underlap/geometry/contour';
+import { regionArea, regionsArea } from '@underlap/geometry/region';
+import type { Job } from '@underlap/job/document';
+import { contactBetween, coverOf, partsOn } from '@underlap/stack/cover';
+import { guidesOf } from '@underlap/stack/guides';
+import type { Part, Sign } from '@underlap/stack/sign';
+import { contoursPath, polylinePath, shapeBox, shapePath } from './outline-views.ts';
+import type { ArtworkView, ColourView, LayerView, PartView, StackView } from './views.ts';
+
+/** Contact below this is a touching edge, not something glued on, mm2. */
+const LEAST_CONTACT_MM2 = 1;
+
+export function artworkView(drawing: Drawing, sign: Sign, job: Job): ArtworkView {
+  const isKnown = drawing.size.kind === 'known';
+  return {
+    name: drawing.name,
+    format: drawing.format,
+    mode: sign.mode,
+    size: drawing.size,
+    widthMm: isKnown ? drawing.size.widthMm : sign.widthMm,
+    heightMm: isKnown ? drawing.size.heightMm : sign.heightMm,
+    parts: sign.parts.map(partView),
+    colours: coloursOf(drawing, job),
+    repairs: sign.repairs,
+    complaints: sign.complaints,
+    matches: sign.matches,
+  };
+}
+
+function partView(part: Part): PartView {
+  return {
+    id: part.id,
+    name: part.name,
+    layer: part.layer,
+    paint: part.paint,
+    d: shapePath(part.shape),
+    box: shapeBox(part.shape),
+    areaMm2: shapeArea(part.shape),
+    holes: part.shape.holes.length,
+    isAssembled: part.place === 'assembled',
+    marks: part.marks.map((mark) => ({ d: contoursPath(mark.contours), process: mark.process })),
+  };
+}
+
+/** Every colour of the drawing with what it stands for: told by the user, else what its geometry suggests. */
+function coloursOf(drawing: Drawing, job: Job): ColourView[] {
+  return colourUses(drawing).map(({ colour, usedAs, shapes, proposed, reason }) => ({
+    colour,
+    usedAs,
+    shapes,
+    use: job.artwork.colourKey[colour] ?? proposed,
+    because: reason,
+    isConfirmed: job.artwork.colourKey[colour] !== undefined,
+  }));
+}
+
+/** What lies on what, how much of each part that hides, and the guides that are burnt for it. */
+export function stackView(sign: Sign, job: Job): StackView {
+  const guides = job.marks.guides ? guidesOf(sign, job.marks.guideInset) : [];
+  return { layers: sign.parts.map((part) => layerView(sign, part, guides)) };
+}
+
+function layerView(sign: Sign, part: Part, guides: ReturnType<typeof guidesOf>): LayerView {
+  const cover = coverOf(sign, part.id);
+  const hidden = cover.length === 0 ? 0 : regionsArea(intersectRegions([part.region], cover));
+  return {
+    partId: part.id,
+    coveredBy: partsOn(sign, part.id)
+      .filter((upper) => regionsArea(contactBetween(part, upper)) > LEAST_CONTACT_MM2)
+      .map((upper) => upper.id),
+    hiddenShare: Math.min(hidden / regionArea(part.region), 1),
+    guides: guides
+      .filter((guide) => guide.onPartId === part.id)
+      .flatMap((guide) => guide.lines.map((line) => polylinePath(line, false))),
+  };
+}

@@ -1,0 +1,190 @@
+import type { Complaint, PhysicalSize, Process, Repair } from '@underlap/artwork/drawing';
+import type { Point } from '@underlap/geometry/point';
+import type { Bounds } from '@underlap/geometry/ring';
+import type { BoardBound, NestResult, Verdict } from '@underlap/nest/problem';
+import type { SeamRemark } from '@underlap/seam/task';
+import type { StackMatch } from '@underlap/stack/sign';
+import type { Spot } from '../picture/ink.ts';
+
+/**
+ * What the worker tells the page about each stage: light, plain data ready to be drawn. Outlines are SVG path data in mm,
+ * y down, so that a whole drawing crosses the boundary as a few strings.
+ */
+
+/** The stages as a maker sees them: one picture on the strip each. */
+export type StageId = 'artwork' | 'stack' | 'split' | 'boards' | 'files';
+export const STAGES: readonly StageId[] = ['artwork', 'stack', 'split', 'boards', 'files'];
+
+export interface MarkView {
+  readonly d: string;
+  readonly process: Exclude<Process, 'cut'>;
+}
+
+export interface PartView {
+  readonly id: string;
+  readonly name: string;
+  readonly layer: string | null;
+  readonly paint: string | null;
+  readonly d: string;
+  readonly box: Bounds;
+  readonly areaMm2: number;
+  readonly holes: number;
+  readonly isAssembled: boolean;
+  readonly marks: readonly MarkView[];
+}
+
+/** What a colour may stand for. */
+export type ColourUseWord = Process | 'ignore' | 'paint';
+
+/** A colour found in the drawing, how often, and what it stands for. */
+export interface ColourView {
+  readonly colour: string;
+  readonly usedAs: 'line' | 'fill';
+  readonly shapes: number;
+  readonly use: ColourUseWord;
+  /** Why the geometry suggests that, in a few words. */
+  readonly because: string;
+  /** Told by the user's key; otherwise proposed from the geometry. */
+  readonly isConfirmed: boolean;
+}
+
+export interface ArtworkView {
+  readonly name: string;
+  readonly format: 'svg' | 'dxf';
+  readonly mode: 'stacked' | 'spread';
+  readonly size: PhysicalSize;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly parts: readonly PartView[];
+  readonly colours: readonly ColourView[];
+  readonly repairs: readonly Repair[];
+  readonly complaints: readonly Complaint[];
+  readonly matches: readonly StackMatch[];
+}
+
+/** A part in the stack: what lies on it, and how much of it that hides. */
+export interface LayerView {
+  readonly partId: string;
+  /** Ids of the parts glued on it, bottom first. */
+  readonly coveredBy: readonly string[];
+  /** Share of its face that the parts above hide, 0..1. */
+  readonly hiddenShare: number;
+  readonly guides: readonly string[];
+}
+
+export interface StackView {
+  readonly layers: readonly LayerView[];
+}
+
+export interface SeamView {
+  readonly id: string;
+  readonly between: readonly [string, string];
+  readonly d: string;
+  /** The stretches that show, as open path data. */
+  readonly visible: readonly string[];
+  readonly lengthMm: number;
+  readonly hiddenLengthMm: number;
+  readonly knobs: number;
+  readonly neckMm: number;
+  /** Middle of the seam: where a hand takes it. */
+  readonly handle: Point;
+}
+
+export interface PlanView {
+  readonly id: string;
+  readonly merits: readonly string[];
+  readonly pieces: readonly { readonly id: string; readonly d: string; readonly box: Bounds }[];
+  readonly seams: readonly SeamView[];
+  readonly visibleLengthMm: number;
+  readonly lengthMm: number;
+  readonly leastNeckMm: number;
+  readonly balance: number;
+  readonly plates: readonly string[];
+  readonly remarks: readonly SeamRemark[];
+}
+
+export interface PartSplitView {
+  readonly partId: string;
+  readonly kind: 'fits' | 'split' | 'cannot';
+  /** Turn at which a part that fits does so, degrees. */
+  readonly fitsTurnDeg: number;
+  readonly why: SeamRemark | null;
+  readonly plans: readonly PlanView[];
+  readonly chosenPlanId: string | null;
+  readonly piecesLowerBound: number;
+  readonly isProvenFewest: boolean;
+}
+
+export interface SplitView {
+  readonly parts: readonly PartSplitView[];
+  readonly limits: readonly { readonly name: string; readonly width: number; readonly height: number }[];
+}
+
+/** One kind of piece as it is cut, in its own frame. */
+export interface KindView {
+  readonly pieceId: string;
+  readonly partId: string;
+  readonly name: string;
+  readonly layer: string | null;
+  readonly paint: string | null;
+  readonly d: string;
+  readonly marks: readonly string[];
+  readonly box: Bounds;
+  readonly areaMm2: number;
+}
+
+export interface PlacementView extends Spot {
+  /** `piece#sign`. */
+  readonly id: string;
+  readonly pieceId: string;
+  readonly sign: number;
+}
+
+export interface SheetView {
+  readonly stockId: string;
+  readonly outline: string;
+  readonly width: number;
+  readonly height: number;
+  readonly placements: readonly PlacementView[];
+  readonly windows: readonly { readonly x: number; readonly y: number }[];
+  readonly yield: number;
+  readonly offcut: { readonly d: string; readonly areaMm2: number } | null;
+}
+
+/** One layout with what is known of how good it is. */
+export interface BoardsView {
+  readonly kinds: readonly KindView[];
+  readonly sheets: readonly SheetView[];
+  readonly unplaced: readonly { readonly pieceId: string; readonly why: string }[];
+  readonly yield: number;
+  readonly lowerBound: BoardBound;
+  readonly isProvedMinimal: boolean;
+  readonly endedBy: NestResult['endedBy'] | 'running';
+  readonly workUnits: number;
+  readonly verdict: Verdict | null;
+}
+
+export interface FileView {
+  readonly name: string;
+  readonly bytes: number;
+  readonly kind: 'sheet' | 'report' | 'picture';
+}
+
+export interface FilesView {
+  readonly files: readonly FileView[];
+  readonly verdict: Verdict;
+  readonly messages: readonly string[];
+  readonly cautions: readonly string[];
+  readonly costPerSign: number;
+  readonly pricePerSign: number;
+  readonly currency: string;
+  readonly machineSeconds: number;
+}
+
+export interface StageViews {
+  readonly artwork: ArtworkView;
+  readonly stack: StackView;
+  readonly split: SplitView;
+  readonly boards: BoardsView;
+  readonly files: FilesView;
+}
