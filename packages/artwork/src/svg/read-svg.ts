@@ -3,6 +3,7 @@ import { IDENTITY } from '@underlap/geometry/matrix';
 import { ComplaintList } from '../complaint-list.ts';
 import type { Drawing, DrawnShape, ReadOptions } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
+import { assertReadOptions } from '../read-options.ts';
 import { repairShapes } from '../repair/repair-shapes.ts';
 import { tellUnlikelySize } from '../size-check.ts';
 import { MM_PER_INCH, PX_PER_INCH } from '../units.ts';
@@ -23,7 +24,7 @@ import { parseXml, type XmlDocument, type XmlNode } from './xml-tree.ts';
  */
 export function readSvg(text: string, options: ReadOptions): Drawing {
   const file = options.name;
-  assertOptions(options);
+  assertReadOptions(options);
   if (text.length > MAX_CHARACTERS) {
     const size = `${Math.round(text.length / 1e6)} MB`;
     throw new ArtworkError(
@@ -67,16 +68,6 @@ export function readSvg(text: string, options: ReadOptions): Drawing {
     repairs: mended.repairs,
     complaints: [...complaints.finish(), ...mended.complaints],
   };
-}
-
-function assertOptions({ name, widthMm, perInch, closeGapMm }: ReadOptions): void {
-  const wrong = (what: string, value: number): never => {
-    throw new ArtworkError('bad-option', `${what} must be a positive number, not ${value} (for ${name})`);
-  };
-  if (widthMm !== undefined && !(widthMm > 0 && Number.isFinite(widthMm))) wrong('the width', widthMm);
-  if (perInch !== undefined && !(perInch > 0 && Number.isFinite(perInch))) wrong('units to the inch', perInch);
-  if (closeGapMm !== undefined && !(closeGapMm >= 0 && Number.isFinite(closeGapMm)))
-    wrong('the gap to close', closeGapMm);
 }
 
 function tellXmlFaults({ faults, brokenOffAt }: XmlDocument, complaints: ComplaintList): void {

@@ -1,7 +1,4 @@
-import { transformSegment } from '@underlap/geometry/contour';
-import type { Contour, Segment } from '@underlap/geometry/curve';
-import { GeometryError } from '@underlap/geometry/error';
-import { apply, IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
+import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
 import type { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
@@ -12,10 +9,12 @@ import { groupName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
 import { MAX_ELEMENTS, MAX_SEGMENTS, MAX_USE_DEPTH } from './limits.ts';
 import { hrefOf, localReference, NO_PAINT, opacityOf, resolvePaint } from './paint.ts';
+import { placeContours } from './place-contours.ts';
 import { ShapeIds } from './shape-ids.ts';
 import { ROOT_STYLE, type Style, type StyleReader } from './style.ts';
 import { parseTransform } from './transform.ts';
 import { complainOfUndrawable, complainOfUnseen, DEFINITIONS, GROUPS, isChosen } from './undrawable.ts';
+import { isCircular, type UseChain, useIds } from './use-chain.ts';
 import { parseViewBox, viewportMatrix } from './viewport.ts';
 import type { XmlNode } from './xml-tree.ts';
 
@@ -42,14 +41,6 @@ interface Visit {
   readonly uses: UseChain | null;
   /** Width and height that a `use` sets on the symbol or svg it shows. */
   readonly override: { readonly width: number | null; readonly height: number | null } | null;
-}
-
-/** The `use` elements being unfolded, innermost first. */
-interface UseChain {
-  readonly target: XmlNode;
-  readonly id: string;
-  readonly depth: number;
-  readonly outer: UseChain | null;
 }
 
 /**
@@ -221,7 +212,7 @@ class Walker {
       );
       return;
     }
-    if (isCircular(target, visit)) {
+    if (isCircular(target, node, visit.uses)) {
       complaints.add(
         'circular-reference',
         'warning',
@@ -267,7 +258,7 @@ class Walker {
     const geometry = elementGeometry(node, style, visit.viewport, MAX_SEGMENTS - this.segments);
     for (const contour of geometry.contours) this.segments += contour.segments.length;
     if (this.segments >= MAX_SEGMENTS) throw this.tooLarge(`more than ${MAX_SEGMENTS} path segments`, node);
-    const contours = this.placed(geometry.contours, matrix, words);
+    const contours = placeContours(geometry.contours, matrix, words, complaints);
     if (geometry.fault !== null) {
       const at = contours?.at(-1)?.segments.at(-1)?.to ?? null;
       const kept =
@@ -323,30 +314,6 @@ class Walker {
     });
   }
 
-  /** Contours in drawing units, or null when a number is not finite or the map flattens them. */
-  private placed(contours: readonly Contour[], matrix: Matrix, words: string): Contour[] | null {
-    const { complaints } = this.input;
-    try {
-      const moved = contours.map((contour) => placedContour(contour, matrix));
-      if (moved.every(isFiniteContour)) return moved;
-      complaints.add(
-        'non-finite',
-        'error',
-        'it has a coordinate that is not a finite number, so it is left out: redraw it',
-        words,
-      );
-    } catch (error) {
-      if (!(error instanceof GeometryError)) throw error;
-      complaints.add(
-        'non-finite',
-        'error',
-        `it cannot be placed (${error.message}), so it is left out: redraw it`,
-        words,
-      );
-    }
-    return null;
-  }
-
   private strokeWidth(visit: Visit, style: Style): number {
     const given = userLength(style.inherited['stroke-width'] ?? '1', 'both', style, visit.viewport);
     const width = Math.max(0, given ?? 1);
@@ -364,19 +331,6 @@ function groupNameOrNull(node: XmlNode, visit: Visit): string | null {
   return node.parent === null ? visit.layer : (groupName(node) ?? visit.layer);
 }
 
-/** Does the reference lead back to itself: to something being unfolded, or to an ancestor? */
-function isCircular(target: XmlNode, visit: Visit): boolean {
-  for (let use = visit.uses; use !== null; use = use.outer) if (use.target === target) return true;
-  for (let up: XmlNode | null = visit.node; up !== null; up = up.parent) if (up === target) return true;
-  return false;
-}
-
-function useIds(uses: UseChain | null): string[] {
-  const ids: string[] = [];
-  for (let use = uses; use !== null; use = use.outer) ids.unshift(use.id);
-  return ids;
-}
-
 /** A shape without a name of its own that a named `use` shows takes that name. */
 function useName(visit: Visit): string | null {
   return visit.uses === null ? null : visit.uses.target === visit.node ? visit.uses.id : null;
@@ -385,38 +339,6 @@ function useName(visit: Visit): string | null {
 function isDashed(style: Style): boolean {
   const dashes = style.inherited['stroke-dasharray'];
   return dashes !== undefined && dashes !== 'none' && /[1-9]/.test(dashes);
-}
-
-/** Moves segment by segment within the list that was just read, so that a huge path is not held twice. */
-function placedContour({ start, segments, closed }: Contour, matrix: Matrix): Contour {
-  const own = segments as Segment[];
-  for (let i = 0; i < own.length; i++) own[i] = transformSegment(own[i]!, matrix);
-  return { start: apply(matrix, start), segments: own, closed };
-}
-
-function isFiniteContour({ start, segments }: Contour): boolean {
-  return isFinitePoint(start) && segments.every(isFiniteSegment);
-}
-
-function isFiniteSegment(segment: Segment): boolean {
-  if (!isFinitePoint(segment.to)) return false;
-  switch (segment.kind) {
-    case 'line':
-      return true;
-    case 'cubic':
-      return isFinitePoint(segment.c1) && isFinitePoint(segment.c2);
-    case 'arc':
-      return isFinitePoint(segment.centre) && Number.isFinite(segment.radius + segment.sweep);
-    case 'ellipse':
-      return (
-        isFinitePoint(segment.centre) &&
-        Number.isFinite(segment.rx + segment.ry + segment.from + segment.sweep + segment.axisTurn)
-      );
-  }
-}
-
-function isFinitePoint({ x, y }: Point): boolean {
-  return Number.isFinite(x) && Number.isFinite(y);
 }
 
 /** `transform-origin` in px; keywords and percentages need the element's box and are told instead. */
