@@ -1,6 +1,9 @@
 import { Command, CommanderError } from 'commander';
+import { addCompare } from './commands/compare.ts';
+import { addEstimate } from './commands/estimate.ts';
 import { addInspect } from './commands/inspect.ts';
 import { addPlan } from './commands/plan.ts';
+import { addVariants } from './commands/variants.ts';
 import { EXIT, type ExitCode, failureOf } from './exit.ts';
 import { removeUnfinished } from './write-files.ts';
 
@@ -66,6 +69,9 @@ function program(session: Session): Command {
     .exitOverride();
   addPlan(root, session);
   addInspect(root);
+  addVariants(root, session);
+  addEstimate(root, session);
+  addCompare(root, session);
   for (const command of root.commands)
     command.exitOverride().showHelpAfterError(`(underlap ${command.name()} --help tells more)`);
   root.action(() => root.help({ error: true }));

@@ -41,6 +41,16 @@ export function writeFolder(folder: string, files: ReadonlyMap<string, string | 
   return [...files.keys()].map((name) => join(target, name));
 }
 
+/** Several folders below one, '.' being that one itself; written in turn, the folder itself last. */
+export function writeTree(
+  folder: string,
+  folders: ReadonlyMap<string, ReadonlyMap<string, string | Uint8Array>>,
+): void {
+  for (const [name, files] of folders) if (name !== '.') writeFolder(join(folder, name), files);
+  const own = folders.get('.');
+  if (own !== undefined) writeFolder(folder, own);
+}
+
 /** Write one file, whole or not at all. */
 export function writeOne(path: string, content: string | Uint8Array): void {
   const target = resolve(path);

@@ -1,5 +1,7 @@
 import type { Drawing } from '@underlap/artwork/drawing';
+import { subtractRegions } from '@underlap/geometry/boolean';
 import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data';
+import { coverOf } from '@underlap/stack/cover';
 import type { Job } from './document.ts';
 import { boundsOf, inkOf, viewBoxOf } from './report-html/frame.ts';
 import { type Html, html } from './report-html/html.ts';
@@ -43,7 +45,8 @@ ${sign.parts.flatMap((part) =>
 )}</g>
 <g id="numbers">
 ${sign.parts.map((part, index) => {
-  const spot = roomiestPoint([part.region]);
+  const shown = subtractRegions([part.region], coverOf(sign, part.id));
+  const spot = roomiestPoint(shown.length > 0 ? shown : [part.region]);
   return spot === null ? null : numberText(String(index + 1), spot.x, spot.y, 12 * ink);
 })}</g>
 <g id="complaints">

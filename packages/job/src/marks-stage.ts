@@ -2,7 +2,6 @@ import { strokeText, strokeTextWidth } from '@underlap/artwork/stroke-font';
 import { fitArcsOpen } from '@underlap/geometry/arc-fit';
 import { intersectRegions } from '@underlap/geometry/boolean';
 import { clipPolyline } from '@underlap/geometry/clip-polyline';
-import { polylineContour } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten';
 import { bufferPolyline, offsetRegions } from '@underlap/geometry/offset';
@@ -122,5 +121,5 @@ function clipped(contour: Contour, regions: readonly Region[]): Contour[] {
   const closedEnd = contour.closed ? Float64Array.from([...line, line[0]!, line[1]!]) : line;
   const outside = clipPolyline(closedEnd, false, regions, 'outside');
   if (outside.length === 0) return [contour];
-  return clipPolyline(closedEnd, false, regions, 'inside').map((stretch) => polylineContour(stretch, false));
+  return clipPolyline(closedEnd, false, regions, 'inside').map((stretch) => fitArcsOpen(stretch, GUIDE_FIT_MM));
 }

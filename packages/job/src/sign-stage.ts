@@ -1,5 +1,5 @@
 import { colourUses, proposedProcesses } from '@underlap/artwork/colour-key';
-import type { Colour, Drawing, Process, SizeChoice } from '@underlap/artwork/drawing';
+import type { Drawing, SizeChoice } from '@underlap/artwork/drawing';
 import { rebuildStack } from '@underlap/stack/rebuild-stack';
 import { recogniseParts } from '@underlap/stack/recognise';
 import { DEFAULT_MATCH_RULES } from '@underlap/stack/ring-match';
@@ -18,19 +18,10 @@ export function signStage(drawing: Drawing, job: Job): Sign {
 
 /** The same whatever the size: while it is open, every length is in user units. */
 export function signOf(drawing: Drawing, artwork: Job['artwork']): Sign {
-  const { colourKey } = artwork;
-  const isLeftOut = (colour: Colour | null) => colour !== null && colourKey[colour] === 'ignore';
-  const shapes = drawing.shapes.filter((shape) => !isLeftOut(shape.fill ?? shape.stroke));
-  const kept = shapes.length === drawing.shapes.length ? drawing : { ...drawing, shapes };
-  const told = Object.fromEntries(
-    Object.entries(colourKey).filter(
-      (entry): entry is [Colour, Process] => entry[1] !== 'ignore' && entry[1] !== 'paint',
-    ),
-  );
-  const sign = recogniseParts(kept, {
+  const sign = recogniseParts(drawing, {
     mode: artwork.mode,
-    colours: told,
-    proposals: proposedProcesses(colourUses(kept)),
+    colours: artwork.colourKey,
+    proposals: proposedProcesses(colourUses(drawing)),
   });
   return rebuildStack(sign, { ...DEFAULT_MATCH_RULES, mayMirror: artwork.mirroredMatches });
 }

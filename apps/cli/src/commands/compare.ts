@@ -1,0 +1,106 @@
+import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
+import { type ComparisonRow, compareLayouts, conclusionOf } from '@underlap/job/comparison';
+import { comparisonCsv } from '@underlap/job/csv';
+import { jobNameOf } from '@underlap/job/job-name';
+import { readStage } from '@underlap/job/read-stage';
+import { comparisonPage } from '@underlap/job/report-html/comparison-page';
+import { signStage } from '@underlap/job/sign-stage';
+import type { TurnRule } from '@underlap/nest/problem';
+import type { Command } from 'commander';
+import { EXIT, UsageError } from '../exit.ts';
+import { addJobOptions, type JobOptions, overridesOf, turnsOption } from '../job-options.ts';
+import { countsOption, sizesOption } from '../lengths.ts';
+import { loadJob } from '../load-job.ts';
+import type { Session } from '../main.ts';
+import { table } from '../table.ts';
+import { withProgress } from '../with-progress.ts';
+import { writeFolder, writeOne } from '../write-files.ts';
+
+interface Options extends JobOptions {
+  readonly boards?: string;
+  readonly out?: string;
+  readonly csv?: string;
+  readonly json?: boolean;
+}
+
+/** `underlap compare`: the same job in every combination of boards, turns and batch. */
+export function addCompare(root: Command, session: Session): void {
+  const command = root
+    .command('compare')
+    .description('lay the same job out in several ways and set them side by side')
+    .argument('<file>', 'JOB.json, or artwork with --bed and --boards')
+    .option('--boards <sizes>', 'boards to compare, separated by commas ("508x305,24x12in")')
+    .option('--csv <file>', 'write the table as CSV')
+    .option('--out <folder>', 'also write compare.json and compare.html with the pictures')
+    .option('--json', 'print one JSON object');
+  addJobOptions(command).action(async (file: string, options: Options) => {
+    const { batch, turns, ...others } = options;
+    const sizes = options.boards === undefined ? null : sizesOption('--boards', options.boards);
+    const over = overridesOf(others);
+    const { job, artwork } = loadJob(file, sizes === null || 'boards' in over ? over : { ...over, boards: sizes });
+    const axes = {
+      boards: sizes ?? job.boards.map(({ width, height }) => ({ width, height })),
+      turns:
+        turns === undefined
+          ? [job.turns.default]
+          : turns.split(',').map((text) => turnsOption('--turns', text) as TurnRule),
+      batches: batch === undefined ? [job.batch] : countsOption('--batch', batch, 1, 500),
+    };
+    const count = axes.boards.length * axes.turns.length * axes.batches.length;
+    if (count > MOST_COMBINATIONS)
+      throw new UsageError(
+        `These options make ${count} combinations; at most ${MOST_COMBINATIONS} are laid out: name fewer.`,
+      );
+    const isQuiet = options.json === true;
+    const drawing = readStage(artwork, job);
+    const name = jobNameOf(job, drawing.name);
+    const sign = signStage(drawing, job);
+    const layouts = await withProgress(job.seed, session.signal, isQuiet, (context) =>
+      compareLayouts(sign, job, axes, context),
+    );
+    const rows = layouts.map((layout) => layout.row);
+    const document = {
+      units: 'mm',
+      job: name,
+      seed: job.seed,
+      effort: job.effort,
+      conclusion: conclusionOf(rows),
+      rows,
+    };
+    if (options.out !== undefined) {
+      writeFolder(
+        options.out,
+        new Map([
+          ['compare.json', `${JSON.stringify(document, null, 2)}\n`],
+          ['compare.html', comparisonPage(name, layouts, sign, CAUTIONS)],
+        ]),
+      );
+    }
+    if (options.csv !== undefined) writeOne(options.csv, comparisonCsv(rows));
+    process.stdout.write(
+      isQuiet ? `${JSON.stringify(document)}\n` : `${comparisonTable(rows)}\n\n${document.conclusion}\n`,
+    );
+    if (rows.some((row) => row.problem !== null)) session.leaveWith(EXIT.doesNotFit);
+  });
+}
+
+/** More is an evening's work and a page nobody reads. */
+const MOST_COMBINATIONS = 200;
+
+function comparisonTable(rows: readonly ComparisonRow[]): string {
+  return table([
+    ['board mm', 'turns', 'batch', 'boards', 'at least', 'yield', 'waste', 'largest offcut cm2', 'seconds', ''],
+    ...rows.map((row) => [
+      row.board,
+      row.turns,
+      String(row.batch),
+      String(row.boards),
+      String(row.boardsLowerBound),
+      `${(row.yield * 100).toFixed(1)} %`,
+      `${(row.waste * 100).toFixed(1)} %`,
+      (row.largestOffcutMm2 / 100).toFixed(0),
+      row.seconds.toFixed(1),
+      row.problem ?? '',
+    ]),
+  ]);
+}

@@ -1,0 +1,86 @@
+import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
+import { type BatchRow, studyBatches } from '@underlap/job/batch-study';
+import { cutStage } from '@underlap/job/cut-stage';
+import { jobNameOf } from '@underlap/job/job-name';
+import { readStage } from '@underlap/job/read-stage';
+import { batchPage } from '@underlap/job/report-html/batch-page';
+import { notFittingOf } from '@underlap/job/report-messages';
+import { signStage } from '@underlap/job/sign-stage';
+import { splitStage } from '@underlap/job/split-stage';
+import type { Command } from 'commander';
+import { EXIT } from '../exit.ts';
+import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
+import { countsOption } from '../lengths.ts';
+import { loadJob } from '../load-job.ts';
+import type { Session } from '../main.ts';
+import { table } from '../table.ts';
+import { withProgress } from '../with-progress.ts';
+import { writeFolder } from '../write-files.ts';
+
+interface Options extends JobOptions {
+  readonly out?: string;
+  readonly json?: boolean;
+}
+
+/** `underlap estimate`: how many boards every batch size needs. */
+export function addEstimate(root: Command, session: Session): void {
+  const command = root
+    .command('estimate')
+    .description('boards, proven bound, yield and waste for a range of batch sizes')
+    .argument('<file>', 'JOB.json, or artwork with --bed and --board')
+    .option('--out <folder>', 'also write estimate.json and estimate.html with the chart')
+    .option('--json', 'print one JSON object');
+  addJobOptions(command).action(async (file: string, options: Options) => {
+    const batches = countsOption('--batch', options.batch ?? '1..12', 1, 500);
+    const { batch: _, ...others } = options;
+    const { job, artwork } = loadJob(file, overridesOf(others));
+    const isQuiet = options.json === true;
+    const drawing = readStage(artwork, job);
+    const name = jobNameOf(job, drawing.name);
+    const found = await withProgress(job.seed, session.signal, isQuiet, async (context) => {
+      const sign = signStage(drawing, job);
+      const split = await splitStage(sign, job, { ...context, onProgress: () => {} });
+      const notFitting = notFittingOf(split, null);
+      if (notFitting.length > 0) return { rows: [], notFitting };
+      return { rows: await studyBatches(cutStage(split, sign, job), job, batches, context), notFitting };
+    });
+    const document = {
+      units: 'mm',
+      job: name,
+      seed: job.seed,
+      effort: job.effort,
+      rows: found.rows,
+      notFitting: found.notFitting,
+    };
+    if (options.out !== undefined) {
+      const files = new Map([['estimate.json', `${JSON.stringify(document, null, 2)}\n`]]);
+      if (found.rows.length > 0) files.set('estimate.html', batchPage(name, found.rows, CAUTIONS));
+      writeFolder(options.out, files);
+    }
+    process.stdout.write(isQuiet ? `${JSON.stringify(document)}\n` : `${estimateTable(found.rows)}\n`);
+    for (const { message } of found.notFitting) process.stderr.write(`underlap: ${message}\n`);
+    const unplaced = found.rows.find((row) => row.unplaced > 0);
+    if (unplaced !== undefined) {
+      process.stderr.write(
+        `underlap: from a batch of ${unplaced.batch} on, pieces find no board: there are too few boards, or they are too small.\n`,
+      );
+    }
+    if (found.notFitting.length > 0 || unplaced !== undefined) session.leaveWith(EXIT.doesNotFit);
+  });
+}
+
+function estimateTable(rows: readonly BatchRow[]): string {
+  const percent = (share: number) => `${(share * 100).toFixed(1)} %`;
+  return table([
+    ['batch', 'boards', 'at least', 'boards/sign', 'yield', 'waste', ''],
+    ...rows.map((row) => [
+      String(row.batch),
+      String(row.boards),
+      String(row.boardsLowerBound),
+      row.boardsPerSign.toFixed(2),
+      percent(row.yield),
+      percent(row.waste),
+      [row.isSweetSpot ? 'sweet spot' : '', row.isProvedMinimal ? 'proved minimal' : ''].filter(Boolean).join(', '),
+    ]),
+  ]);
+}

@@ -1,0 +1,81 @@
+import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
+import { variantsPage } from '@underlap/job/report-html/variants-page';
+import { type Variant, variantOf } from '@underlap/job/variants';
+import type { Command } from 'commander';
+import { EXIT } from '../exit.ts';
+import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
+import { sizesOption } from '../lengths.ts';
+import { loadJob } from '../load-job.ts';
+import type { Session } from '../main.ts';
+import { planWith } from '../plan-with.ts';
+import { table } from '../table.ts';
+import { writeTree } from '../write-files.ts';
+
+interface Options extends JobOptions {
+  readonly beds: string;
+  readonly out: string;
+  readonly json?: boolean;
+}
+
+/** `underlap variants`: a complete pack for every bed from the same master. */
+export function addVariants(root: Command, session: Session): void {
+  const command = root
+    .command('variants')
+    .description('one design, a complete pack of files for each of several beds')
+    .argument('<file>', 'JOB.json, or artwork with --board')
+    .requiredOption('--beds <sizes>', 'beds, separated by commas ("500x300,400x400,12x8in")')
+    .requiredOption('--out <folder>', 'folder for the packs and variants.json')
+    .option('--json', 'print the table as one JSON object');
+  addJobOptions(command).action(async (file: string, options: Options) => {
+    const beds = sizesOption('--beds', options.beds);
+    const isQuiet = options.json === true;
+    const variants: Variant[] = [];
+    const folders = new Map<string, ReadonlyMap<string, string | Uint8Array>>();
+    let jobName = '';
+    for (const [index, bed] of beds.entries()) {
+      const { job, artwork } = loadJob(file, { ...overridesOf(options), bed: { ...bedFields(options), ...bed } });
+      const prefix = `${index + 1}/${beds.length} `;
+      const result = await planWith(job, artwork, { signal: session.signal, isQuiet, prefix });
+      const folder = `bed-${bed.width}x${bed.height}`;
+      jobName = result.report.job;
+      variants.push(variantOf(result.report, folder));
+      folders.set(folder, result.files);
+    }
+    const document = { units: 'mm', job: jobName, variants };
+    folders.set(
+      '.',
+      new Map([
+        ['variants.json', `${JSON.stringify(document, null, 2)}\n`],
+        ['variants.html', variantsPage(jobName, variants, CAUTIONS)],
+      ]),
+    );
+    writeTree(options.out, folders);
+    process.stdout.write(
+      isQuiet ? `${JSON.stringify(document)}\n` : `${variantsTable(variants)}\n\nPacks in ${options.out}\n`,
+    );
+    for (const variant of variants) {
+      for (const message of variant.notFitting) process.stderr.write(`underlap: bed ${variant.bed}: ${message}\n`);
+    }
+    if (variants.some((variant) => variant.notFitting.length > 0)) session.leaveWith(EXIT.doesNotFit);
+  });
+}
+
+function bedFields(options: JobOptions): object {
+  const { bed } = overridesOf(options);
+  return typeof bed === 'object' && bed !== null ? bed : {};
+}
+
+function variantsTable(variants: readonly Variant[]): string {
+  return table([
+    ['bed mm', 'pieces', 'seam mm', 'hidden', 'boards', 'at least', 'yield'],
+    ...variants.map((variant) => [
+      variant.bed,
+      String(variant.pieces),
+      variant.seamLengthMm.toFixed(1),
+      `${(variant.hiddenShare * 100).toFixed(1)} %`,
+      String(variant.boards),
+      String(variant.boardsLowerBound),
+      `${(variant.yield * 100).toFixed(1)} %`,
+    ]),
+  ]);
+}

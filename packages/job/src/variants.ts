@@ -1,0 +1,39 @@
+import type { Report } from './report-schema.ts';
+
+/** One bed of a pack, as `variants.json` tells it. */
+export interface Variant {
+  /** "500x300", mm. */
+  readonly bed: string;
+  readonly folder: string;
+  /** Pieces of one sign. */
+  readonly pieces: number;
+  readonly splitParts: readonly string[];
+  readonly seamLengthMm: number;
+  readonly visibleLengthMm: number;
+  /** 1 when nothing is split. */
+  readonly hiddenShare: number;
+  readonly boards: number;
+  readonly boardsLowerBound: number;
+  readonly yield: number;
+  /** Why no cut files were written for this bed; empty when all is well. */
+  readonly notFitting: readonly string[];
+}
+
+/** The line of one planned bed. */
+export function variantOf(report: Report, folder: string): Variant {
+  const seamLengthMm = report.seams.reduce((sum, seam) => sum + seam.lengthMm, 0);
+  const hidden = report.seams.reduce((sum, seam) => sum + seam.hiddenLengthMm, 0);
+  return {
+    bed: `${report.bed.width}x${report.bed.height}`,
+    folder,
+    pieces: report.parts.reduce((sum, part) => sum + part.pieces, 0),
+    splitParts: report.splits.map((split) => split.part),
+    seamLengthMm,
+    visibleLengthMm: Math.max(0, seamLengthMm - hidden),
+    hiddenShare: seamLengthMm > 0 ? Math.min(1, hidden / seamLengthMm) : 1,
+    boards: report.boards,
+    boardsLowerBound: report.boardsLowerBound,
+    yield: report.yield,
+    notFitting: report.notFitting.map((entry) => entry.message),
+  };
+}
