@@ -69,7 +69,7 @@ export function parseXml(text: string, file: string): XmlDocument {
       );
     }
     const parent = open.at(-1) ?? null;
-    const scope = scopeOf(tag.attributes, namespaces.at(-1) ?? null);
+    const scope = scopeOf(tag.attributes, namespaces.at(-1) ?? NO_NAMESPACE);
     const colon = tag.name.indexOf(':');
     const prefix = colon < 0 ? '' : tag.name.slice(0, colon);
     const node: XmlNode = {
@@ -121,27 +121,35 @@ export function parseXml(text: string, file: string): XmlDocument {
   return { root, faults, brokenOffAt: openAtEnd > 0 || faults.some(isBreak) ? lastLine : null };
 }
 
-/** Prefixes declared so far; '' is the default namespace. */
+/** The namespaces declared on an element, and those around it. Linked rather than copied: nesting may be very deep. */
 interface NamespaceScope {
-  readonly uris: ReadonlyMap<string, string>;
+  readonly own: ReadonlyMap<string, string>;
+  /** The default namespace in force, so that the usual question needs no search. */
+  readonly standard: string;
+  readonly outer: NamespaceScope | null;
 }
 
-function scopeOf(attributes: Readonly<Record<string, string>>, outer: NamespaceScope | null): NamespaceScope {
-  let uris: Map<string, string> | null = null;
+const NO_NAMESPACE: NamespaceScope = { own: new Map(), standard: '', outer: null };
+
+function scopeOf(attributes: Readonly<Record<string, string>>, outer: NamespaceScope): NamespaceScope {
+  let own: Map<string, string> | null = null;
   for (const name in attributes) {
     if (!name.startsWith('xmlns')) continue;
     if (name !== 'xmlns' && name[5] !== ':') continue;
-    uris ??= new Map(outer?.uris);
-    uris.set(name.slice(6), attributes[name]!.trim());
+    own ??= new Map();
+    own.set(name.slice(6), attributes[name]!.trim());
   }
-  return uris !== null ? { uris } : (outer ?? { uris: new Map() });
+  return own === null ? outer : { own, standard: own.get('') ?? outer.standard, outer };
 }
 
 /** Files that declare no namespace at all are common and meant as SVG. */
 function isSvgNamespace(prefix: string, scope: NamespaceScope): boolean {
-  const uri = scope.uris.get(prefix);
-  if (uri === undefined || uri === '') return prefix === '' || prefix === 'svg';
-  return uri === SVG_NAMESPACE;
+  if (prefix === '') return scope.standard === '' || scope.standard === SVG_NAMESPACE;
+  for (let at: NamespaceScope | null = scope; at !== null; at = at.outer) {
+    const uri = at.own.get(prefix);
+    if (uri !== undefined) return uri === SVG_NAMESPACE;
+  }
+  return prefix === 'svg';
 }
 
 function isBreak(fault: XmlFault): boolean {
