@@ -163,12 +163,13 @@ function proveKeepOuts(task: SeamTask, plan: SplitPlan, seam: Seam): SeamViolati
   outline.addRing(task.region.outer);
   const passesOpening = plan.remarks.some((remark) => remark.code === 'through-opening');
   const web = NECK_SHARE * task.thickness;
+  const total = polylineLength(line);
   let along = 0;
   for (let i = 0; i < line.length; i += 2) {
     const x = line[i]!;
     const y = line[i + 1]!;
     if (i > 0) along += Math.hypot(x - line[i - 2]!, y - line[i - 1]!);
-    const fromEnd = Math.min(along, seam.lengthMm - along);
+    const fromEnd = Math.min(along, total - along);
     const place = `${x.toFixed(1)}, ${y.toFixed(1)}`;
     if (barred.some((region) => isInRegion(region, x, y))) {
       out.push({ code: 'keep-out', message: `${seam.id} enters a keep-out at ${place}`, at: { x, y } });
@@ -189,8 +190,11 @@ function proveKeepOuts(task: SeamTask, plan: SplitPlan, seam: Seam): SeamViolati
 }
 
 function proveVisible(task: SeamTask, seam: Seam): SeamViolation[] {
-  const line = flattenContour(seam.path, 0.005);
-  const covered = clipPolyline(line, task.cover, 'inside').reduce((sum, piece) => sum + polylineLength(piece), 0);
+  const line = flattenContour(seam.path, 0.0005);
+  const covered = clipPolyline(line, false, task.cover, 'inside').reduce(
+    (sum, piece) => sum + polylineLength(piece),
+    0,
+  );
   const isRight =
     Math.abs(covered - seam.hiddenLengthMm) <= VISIBLE_TOLERANCE_MM &&
     Math.abs(contourLength(seam.path) - seam.lengthMm) <= VISIBLE_TOLERANCE_MM;

@@ -1,3 +1,4 @@
+import { contourLength } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { flattenContour } from '@underlap/geometry/flatten';
 import { isInRegion, type Region } from '@underlap/geometry/region';
@@ -5,7 +6,7 @@ import { ringsOf } from './grid.ts';
 import { NearIndex } from './near-index.ts';
 
 /** Chords stay this near to the path while its visible length is measured, mm. */
-const MEASURE_MM = 0.005;
+const MEASURE_MM = 0.002;
 
 /** Gaps and stretches shorter than this are joined with their neighbours, mm: rounding at a shared edge, not something seen. */
 const SPECK_MM = 0.02;
@@ -51,7 +52,11 @@ export class CoverMeasure {
       }
       length += size;
     }
-    return { length, stretches: stretches.filter(([from, to]) => to - from > SPECK_MM) };
+    // Chords are a little shorter than arcs: stretches are told in lengths of the path itself.
+    const exact = contourLength(path);
+    const scale = length > 0 ? exact / length : 1;
+    const told = stretches.filter(([from, to]) => to - from > SPECK_MM);
+    return { length: exact, stretches: told.map(([from, to]) => [from * scale, to * scale] as const) };
   }
 
   isCovered(x: number, y: number): boolean {
