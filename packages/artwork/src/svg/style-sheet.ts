@@ -51,7 +51,7 @@ export class StyleSheet {
 
   /** Declarations that apply to the element, weakest first; important ones carry their flag. */
   declarationsFor(node: XmlNode): readonly Declaration[] {
-    if (this.isEmpty) return [];
+    if (this.isEmpty || this.isExhausted) return [];
     const { id } = node.attributes;
     const keys = ['any:', `type:${node.name}`, ...classesOf(node).map((name) => `class:${name}`)];
     if (id !== undefined) keys.push(`id:${id}`);

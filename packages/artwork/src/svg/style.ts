@@ -79,28 +79,33 @@ export class StyleReader {
     const inherited: Record<string, string> = { ...parent.inherited };
     const own: Record<string, string> = {};
     const cascade = [...attributes, ...fromSheet, ...fromElement];
-    for (const important of [false, true]) {
-      for (const declaration of cascade) {
-        if (declaration.isImportant === important) apply(declaration, inherited, own, parent, onBadValue);
+    // Strongest first, and the first that can be read wins, so that a long sheet costs no more than it decides.
+    const settled = new Set<string>();
+    for (const important of [true, false]) {
+      for (let i = cascade.length - 1; i >= 0; i--) {
+        const declaration = cascade[i]!;
+        if (declaration.isImportant !== important || settled.has(declaration.property)) continue;
+        if (apply(declaration, inherited, own, parent, onBadValue)) settled.add(declaration.property);
       }
     }
     return { inherited, own };
   }
 }
 
+/** @returns false when the value cannot be read and counts as not written. */
 function apply(
   { property, value }: Declaration,
   inherited: Record<string, string>,
   own: Record<string, string>,
   parent: Style,
   onBadValue: OnBadValue,
-): void {
+): boolean {
   if (property === 'marker') {
     for (const place of ['marker-start', 'marker-mid', 'marker-end']) inherited[place] = value;
-    return;
+    return true;
   }
   const isInherited = INHERITED.has(property);
-  if (!isInherited && !OWN.has(property) && !GEOMETRY.has(property)) return;
+  if (!isInherited && !OWN.has(property) && !GEOMETRY.has(property)) return true;
   const target = isInherited ? inherited : own;
   const outer = isInherited ? parent.inherited[property] : parent.own[property];
   const word = value.toLowerCase();
@@ -110,7 +115,11 @@ function apply(
   } else if (word === 'initial' || word === 'unset') delete target[property];
   else if (property === 'font-size') inherited[property] = fontSize(value, parent);
   else if (isValid(property, value)) target[property] = value;
-  else onBadValue(property, value);
+  else {
+    onBadValue(property, value);
+    return false;
+  }
+  return true;
 }
 
 /** Font size in px as text, so that em lengths below it are right. */
