@@ -56,7 +56,8 @@ function checkEdge(
   sheet: number,
   smallest: number,
 ): { marginMm: number; violation: Violation | null } {
-  const reach = Math.max(margin, Math.min(smallest, Number.MAX_VALUE));
+  // not less than the tolerance: a piece on the very edge must be met even where another one touches already
+  const reach = Math.max(margin, 2 * CHECK_TOLERANCE_MM, Math.min(smallest, Number.MAX_VALUE));
   const nearest = leastDistance(piece.tree, outline, reach);
   const isCrossed = nearest !== null && nearest.distance <= CHECK_TOLERANCE_MM;
   const start = firstPoint(piece.tree);
