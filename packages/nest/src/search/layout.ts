@@ -1,5 +1,5 @@
 import type { Model } from './model.ts';
-import type { SearchBoard, Spot } from './task.ts';
+import type { SearchBoard } from './task.ts';
 
 /** Numbers per gathered neighbour: box (minX, maxX, minY, maxY), matrix (a, b, c, d), shift (x, y), weight, field id. */
 export const NEAR = 12;
@@ -266,16 +266,6 @@ export class Layout {
       }
     }
     return sum;
-  }
-
-  /** All items that lie somewhere. */
-  spots(): Spot[] {
-    const out: Spot[] = [];
-    for (let i = 0; i < this.items; i++) {
-      if (this.board[i]! < 0) continue;
-      out.push({ item: i, board: this.board[i]!, pose: this.pose[i]!, x: this.x[i]!, y: this.y[i]! });
-    }
-    return out;
   }
 }
 

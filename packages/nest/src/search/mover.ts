@@ -19,7 +19,7 @@ export interface MoveSettings {
 export const MOVE_SETTINGS: MoveSettings = {
   uniformSamples: 40,
   localSamples: 15,
-  vertexSamples: +((globalThis as any).process.env.VS ?? 0),
+  vertexSamples: 40,
   kept: 3,
   firstStep: 0.04,
   lastStep: 0.008,

@@ -3,6 +3,9 @@ import { MOVE_SETTINGS, Mover, type MoveSettings } from './mover.ts';
 import { type Random, shuffle } from './random.ts';
 import { emptySnapshot, restore, save, type Snapshot } from './snapshot.ts';
 
+/** Boards that an item may go to. */
+export type BoardsOf = (item: number) => ArrayLike<number>;
+
 /** How long a separation keeps trying. */
 export interface SeparationSettings {
   /** Passes without a lower total that end a strike. */
@@ -56,11 +59,10 @@ export class Separator {
 
   /**
    * Try to separate everything; on success the layout is free of overlap beyond the tolerance, otherwise it is the best seen.
-   * @param boards - boards that pieces may go to.
+   * @param boardsOf - boards that an item may go to.
    */
-  separate(boards: ArrayLike<number>, settings: SeparationSettings = SEPARATION_SETTINGS): boolean {
+  separate(boardsOf: BoardsOf, settings: SeparationSettings = SEPARATION_SETTINGS): boolean {
     const { layout, tolerance } = this;
-    (globalThis as any).ATT=((globalThis as any).ATT??0)+1;
     layout.weight.fill(1);
     let total = layout.total(tolerance);
     save(layout, this.#best, total);
@@ -69,8 +71,7 @@ export class Separator {
       const atStart = this.#best.total;
       let stalled = 0;
       while (stalled < settings.stalledPasses) {
-        (globalThis as any).PASSES=((globalThis as any).PASSES??0)+1;
-        this.#pass(boards);
+        this.#pass(boardsOf);
         total = layout.total(tolerance);
         if (total === 0) {
           save(layout, this.#best, 0);
@@ -93,14 +94,14 @@ export class Separator {
   }
 
   /** One pass: each overlapping piece, in random order, looks for a better place. */
-  #pass(boards: ArrayLike<number>): void {
+  #pass(boardsOf: BoardsOf): void {
     const { layout, tolerance } = this;
     let count = 0;
     for (let i = 0; i < layout.items; i++) if (layout.worst(i) > tolerance) this.#order[count++] = i;
     shuffle(this.#order, count, this.#random);
     for (let k = 0; k < count; k++) {
       const item = this.#order[k]!;
-      if (layout.worst(item) > tolerance) this.#mover.improve(item, boards);
+      if (layout.worst(item) > tolerance) this.#mover.improve(item, boardsOf(item));
     }
     layout.model.trim();
   }

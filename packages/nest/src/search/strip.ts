@@ -4,6 +4,7 @@ import { Model } from './model.ts';
 import { type Random, seededRandom } from './random.ts';
 import { SEPARATION_SETTINGS, Separator } from './separator.ts';
 import { clampAll, emptySnapshot, restore, save, type Snapshot } from './snapshot.ts';
+import { spotsOf } from './spots.ts';
 import type { SearchBudget, SearchEnd, SearchHooks, SearchInput, Spot } from './task.ts';
 
 /** Pieces on a strip of given height, as short as possible. */
@@ -22,6 +23,8 @@ export interface StripResult {
 const FIRST_DENSITY = 0.7;
 const SHRINK = 0.005;
 const POOL = 10;
+const STRIP = [0];
+const onlyStrip = () => STRIP;
 /** Share of the budget after which the search compresses its best layout instead of exploring. */
 const COMPRESS_FROM = 0.8;
 
@@ -73,7 +76,7 @@ export function packStrip(input: StripInput, budget: SearchBudget, hooks: Search
   setLength(length);
 
   // A first valid layout.
-  while (!separator.separate([0])) {
+  while (!separator.separate(onlyStrip)) {
     if (shouldStop()) return { length: bestLength, spots: [], evaluations: layout.evaluations, endedBy: meter.ended ?? 'settled' };
     setLength(length * 1.05);
   }
@@ -85,7 +88,7 @@ export function packStrip(input: StripInput, budget: SearchBudget, hooks: Search
     pool.length = 0;
     setLength(Math.max(bound, bestLength * (1 - SHRINK)));
     for (;;) {
-      if (separator.separate([0], SEPARATION_SETTINGS)) {
+      if (separator.separate(onlyStrip, SEPARATION_SETTINGS)) {
         keep();
         break;
       }
@@ -106,7 +109,7 @@ export function packStrip(input: StripInput, budget: SearchBudget, hooks: Search
   while (!shouldStop() && step >= 1e-5) {
     restore(layout, best);
     setLength(Math.max(bound, bestLength * (1 - step)));
-    if (separator.separate([0], { stalledPasses: 60, strikes: 2 })) keep();
+    if (separator.separate(onlyStrip, { stalledPasses: 60, strikes: 2 })) keep();
     else step *= 0.7;
     if (bestLength <= bound * (1 + 1e-9)) break;
   }
@@ -158,18 +161,4 @@ function exchangeLarge(layout: Layout, random: Random): void {
   }
   clampAll(layout);
   layout.refreshAll();
-}
-
-/** Places in the callers' frames. */
-function spotsOf(layout: Layout): Spot[] {
-  return layout.spots().map((spot) => {
-    const pose = layout.model.poses[spot.pose]!;
-    const form = layout.model.forms[pose.form]!;
-    return {
-      ...spot,
-      pose: layout.model.itemPoses[spot.item]!.indexOf(spot.pose),
-      x: spot.x - (pose.cos * form.centreX - pose.sin * form.centreY),
-      y: spot.y - (pose.sin * form.centreX + pose.cos * form.centreY),
-    };
-  });
 }

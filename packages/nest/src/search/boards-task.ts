@@ -1,0 +1,83 @@
+import type { BoardsInput } from './boards.ts';
+import { Layout } from './layout.ts';
+import { Meter } from './meter.ts';
+import { Model } from './model.ts';
+import { type Random, seededRandom } from './random.ts';
+import { type BoardsOf, Separator } from './separator.ts';
+import type { Obstacle, SearchBudget, SearchHooks } from './task.ts';
+
+/** What the steps of a board search share. */
+export interface BoardsTask {
+  readonly layout: Layout;
+  readonly meter: Meter;
+  readonly random: Random;
+  readonly separator: Separator;
+  /** Group number of each item, -1 = none. */
+  readonly groupOf: Int32Array;
+  /** Items of each group. */
+  readonly groups: readonly (readonly number[])[];
+  readonly areaOf: (item: number) => number;
+  /** Area of a board that is not taken by obstacles. */
+  readonly roomOn: (board: number) => number;
+  /** Does a fixed item lie on the board? Such boards are left alone. */
+  readonly isHeld: (board: number, isFixed: Uint8Array) => boolean;
+  /** Boards an item may move to among those given: its own where it is fixed or in a group. */
+  readonly boardsOf: (boards: readonly number[], isFixed: Uint8Array) => BoardsOf;
+}
+
+/** Build the model, an empty layout and the helpers of a board search. */
+export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: SearchHooks): BoardsTask {
+  const obstacles: Obstacle[] = [];
+  const obstacleBoards: number[] = [];
+  // Boards of one kind share their obstacle objects, and the model shares one form among them.
+  input.boards.forEach((board, index) => {
+    for (const obstacle of board.obstacles) {
+      obstacles.push(obstacle);
+      obstacleBoards.push(index);
+    }
+  });
+  const model = new Model(input, obstacles);
+  const layout = new Layout(model, input.boards, obstacleBoards);
+  const meter = new Meter(layout, budget, hooks);
+  const random = seededRandom(hooks.seed);
+  const separator = new Separator(layout, input.tolerance, random, meter.isOver);
+  const groupOf = new Int32Array(layout.items).fill(-1);
+  const groups: number[][] = [];
+  const names = new Map<string, number>();
+  input.items.forEach((item, index) => {
+    if (item.group === undefined || item.group === null) return;
+    let group = names.get(item.group);
+    if (group === undefined) {
+      group = groups.length;
+      names.set(item.group, group);
+      groups.push([]);
+    }
+    groups[group]!.push(index);
+    groupOf[index] = group;
+  });
+  const areaOf = (item: number) => model.forms[model.poses[model.itemPoses[item]![0]!]!.form]!.area;
+  const isHeld = (board: number, isFixed: Uint8Array) =>
+    layout.members[board]!.some((body) => body < layout.items && isFixed[body] === 1);
+  return {
+    layout,
+    meter,
+    random,
+    separator,
+    groupOf,
+    groups,
+    areaOf,
+    roomOn(board) {
+      const place = input.boards[board]!;
+      let room = (place.maxX - place.minX) * (place.maxY - place.minY);
+      obstacleBoards.forEach((of, index) => {
+        if (of === board) room -= model.forms[model.poses[model.obstaclePoses[index]!.pose]!.form]!.area;
+      });
+      // Obstacles may reach beyond the board or over each other; some room is left in any case.
+      return Math.max(room, 0.05 * (place.maxX - place.minX) * (place.maxY - place.minY));
+    },
+    isHeld,
+    boardsOf(boards, isFixed) {
+      return (item) => (isFixed[item] === 1 || groupOf[item]! >= 0 ? [layout.board[item]!] : boards);
+    },
+  };
+}
