@@ -5,13 +5,13 @@ import { placementMatrix } from '@underlap/geometry/matrix';
 import { offsetShape } from '@underlap/geometry/offset-shape';
 import { ringBounds } from '@underlap/geometry/ring';
 import { transformRing } from '@underlap/geometry/transform-region';
+import { cutOutline } from '@underlap/seam/cut-outline';
 import type { Limit } from '@underlap/seam/task';
 import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { marksOf, signMarks } from './marks-stage.ts';
 import { roomiestPoint } from './roomy-point.ts';
-import { splitCutShapes } from './split-cut-shapes.ts';
 import type { CutPiece, PartSplit, Piece, SplitResult } from './stages.ts';
 
 /**
@@ -51,7 +51,8 @@ function letterOf(index: number): string {
 
 function cutShapesOf(split: PartSplit, job: Job): readonly Shape[] {
   if (split.plan === null) return split.pieces.map((piece) => wholeCutShape(piece, job));
-  return splitCutShapes(split.plan, job);
+  const rules = { kerf: job.kerf, fit: job.fit, compensate: job.compensate };
+  return split.plan.pieces.map((piece) => cutOutline(piece, rules));
 }
 
 function wholeCutShape(piece: Piece, job: Job): Shape {

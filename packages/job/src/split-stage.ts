@@ -68,7 +68,7 @@ export function seamTaskOf(sign: Sign, part: Part, job: Job, lowerSeams: readonl
     ],
     limits: reachOf(job).limits,
     thickness: job.thickness,
-    kerf: job.compensate === 'none' ? 0 : job.kerf,
+    kerf: job.kerf,
     fit: job.fit,
     landing: landingOf(job),
     wishes: {
