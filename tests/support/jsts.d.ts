@@ -13,4 +13,11 @@ declare module 'jsts/org/locationtech/jts/operation/distance/IndexedFacetDistanc
   // biome-ignore lint/style/noDefaultExport: this is how the package exports it
   export default IndexedFacetDistance;
 }
+declare module 'jsts/org/locationtech/jts/operation/overlay/snap/SnapIfNeededOverlayOp.js' {
+  import type { JstsGeometry } from './jsts-geometry.ts';
+
+  const SnapIfNeededOverlayOp: { intersection(first: JstsGeometry, second: JstsGeometry): JstsGeometry };
+  // biome-ignore lint/style/noDefaultExport: this is how the package exports it
+  export default SnapIfNeededOverlayOp;
+}
 declare module 'jsts/org/locationtech/jts/monkey.js';
