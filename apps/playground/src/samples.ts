@@ -1,6 +1,3 @@
-import harbourJob from '../../../samples/harbour-sign.job.json?raw';
-import harbourSign from '../../../samples/harbour-sign.svg?raw';
-
 /** A design that comes with the page: its artwork and its job file as text. */
 export interface Sample {
   readonly name: string;
@@ -8,8 +5,14 @@ export interface Sample {
 }
 
 /** The first one is open when a new user comes; the others are fetched when they are asked for. */
-export const SAMPLES: readonly Sample[] = [
-  { name: 'Harbour sign', load: async () => ({ job: harbourJob, artwork: harbourSign }) },
+export const SAMPLES: readonly [Sample, ...Sample[]] = [
+  {
+    name: 'Harbour sign',
+    load: async () => ({
+      job: (await import('../../../samples/harbour-sign.job.json?raw')).default,
+      artwork: (await import('../../../samples/harbour-sign.svg?raw')).default,
+    }),
+  },
   {
     name: 'Round sign',
     load: async () => ({

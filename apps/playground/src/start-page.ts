@@ -1,3 +1,4 @@
+import type { ReadySample } from './ready/ready-sample.ts';
 import { SAMPLES, type Sample } from './samples.ts';
 import { type Observable, observable } from './state/observable.ts';
 import type { Session } from './state/session.ts';
@@ -10,6 +11,16 @@ export interface Page {
   openSample(sample: Sample): Promise<void>;
   /** Artwork (SVG, DXF) or a saved job, as dropped or chosen. */
   openFiles(files: readonly File[]): Promise<void>;
+}
+
+/** Open the first sample with the results that came with the page; false when it came without. */
+async function openReady(session: Session): Promise<boolean> {
+  const { readySample } = await import('virtual:ready-sample');
+  if (readySample === null) return false;
+  const { job, done } = JSON.parse(readySample) as ReadySample;
+  session.planning.take(done);
+  session.open({ job, held: [], kept: [] });
+  return true;
 }
 
 /** Files above this are no artwork and no job; reading them would only hold the page up. Bytes. */
@@ -50,8 +61,7 @@ export function startPage(session: Session): Page {
   void (async () => {
     const { autosave: started, restored } = await startAutosave(session);
     autosave.set(started);
-    const [first] = SAMPLES;
-    if (!restored && first !== undefined) await openSample(first);
+    if (!restored && !(await openReady(session))) await openSample(SAMPLES[0]);
   })();
 
   return {

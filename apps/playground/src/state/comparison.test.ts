@@ -72,7 +72,7 @@ describe('comparison', () => {
 describe('sweet spots', () => {
   const row = (batch: number, boards: number) => ({ batch, boards, boardsLowerBound: boards, yield: 0.5 });
   it('marks batches that use their boards best', () => {
-    expect(sweetSpots([row(1, 2), row(2, 3), row(3, 4), row(4, 6), row(5, 7), row(6, 7)])).toEqual([3, 6]);
+    expect(sweetSpots([row(1, 2), row(2, 3), row(3, 4), row(4, 6), row(5, 7), row(6, 7)])).toEqual([1, 2, 3, 6]);
   });
   it('marks only the first of equals', () => {
     expect(sweetSpots([row(1, 1), row(2, 2), row(3, 3)])).toEqual([1]);

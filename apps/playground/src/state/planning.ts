@@ -17,6 +17,8 @@ export interface Planning {
   /** Better layouts of the running (or last) search in the order they came. */
   readonly trace: Observable<readonly TracePoint[]>;
   plan(job: Job): void;
+  /** Take over results that were made elsewhere, with their keys. */
+  take(done: readonly WorkEvent[]): void;
   /** End the search, keep the best layout so far and go on from it. */
   stopSearch(): void;
   /** The layout on the page no longer counts as the result of its job. */
@@ -74,6 +76,7 @@ export function startPlanning(client: WorkClient): Planning {
       run += 1;
       void start(job, run);
     },
+    take: (done) => results.set(done.reduce(withEvent, NO_RESULTS)),
     stopSearch: () => void client.api.stopSearch(),
     forgetLayout: () =>
       results.update((before) => ({

@@ -73,7 +73,7 @@ function Wall({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }
   const isNarrow = useIsNarrow();
   const aspect = isNarrow ? 0.9 : 1.5;
   const hung = useMemo(() => hangSheets(view.sheets, aspect), [view.sheets, aspect]);
-  const hand = useHand(desk, view, hung);
+  const hand = useHand(view, hung);
   const pinned = useMemo(() => new Set(desk.job.pinned.map((place) => place.piece)), [desk.job.pinned]);
   const picture = useMemo(
     () => boardsPicture(view, { aspect, selected: placementId, partId, pinned, showsMarks: true, held: hand.held }),

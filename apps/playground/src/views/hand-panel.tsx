@@ -26,8 +26,6 @@ export function HandPanel({ desk, view }: { readonly desk: Desk; readonly view: 
       const answer = await session.client.api.touch({
         sheet,
         placement: turned,
-        spacing: desk.job.spacing,
-        margin: desk.job.margin,
       });
       const place = answer.isFree ? turned : answer.nearest === null ? null : { ...turned, ...answer.nearest };
       if (place === null) session.notices.say(`No room to turn it: ${answer.why}`, 'look');

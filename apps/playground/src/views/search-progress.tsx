@@ -70,7 +70,7 @@ function YieldCurve() {
   const trace = useValue(useSession().planning.trace);
   const say = useSay();
   const last = trace.at(-1);
-  if (trace.length < 2 || last === undefined) return null;
+  if (trace.length < 3 || last === undefined || last.seconds < 0.5) return null;
   const least = Math.min(...trace.map((point) => point.yield)) - 0.01;
   const most = Math.max(...trace.map((point) => point.yield)) + 0.005;
   const at = (seconds: number, share: number): string =>
@@ -82,6 +82,7 @@ function YieldCurve() {
   return (
     <svg
       className="curve"
+      preserveAspectRatio="none"
       viewBox={`0 0 ${CURVE.width} ${CURVE.height}`}
       role="img"
       aria-label={`Yield during the search: from ${say.percent(trace[0]?.yield ?? 0, 1)} to ${say.percent(last.yield, 1)} in ${say.number(last.seconds, 1)} seconds`}

@@ -3,7 +3,6 @@ import { type BoardsLook, type HungSheet, sheetAt } from '../picture/boards-pict
 import { keyTarget } from '../picture/pictures.ts';
 import type { SceneTools, WorldPoint } from '../scene/scene.tsx';
 import { movedByHand } from '../state/by-hand.ts';
-import type { Desk } from '../state/desk.ts';
 import { type Observable, observable } from '../state/observable.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import type { TouchAnswer } from '../work/api.ts';
@@ -26,7 +25,7 @@ export interface Hand {
 export const inHand: Observable<InHand | null> = observable<InHand | null>(null);
 
 /** Moving a piece by hand: drag the selected one, or take it with m and move it with the arrow keys. */
-export function useHand(desk: Desk, view: BoardsView, hung: readonly HungSheet[]): Hand {
+export function useHand(view: BoardsView, hung: readonly HungSheet[]): Hand {
   const session = useSession();
   const { placementId } = useValue(session.gaze);
   const current = useValue(inHand);
@@ -43,7 +42,7 @@ export function useHand(desk: Desk, view: BoardsView, hung: readonly HungSheet[]
     }
     asking.isBusy = true;
     session.client.api
-      .touch({ sheet: hand.sheet, placement: hand.placement, spacing: desk.job.spacing, margin: desk.job.margin })
+      .touch({ sheet: hand.sheet, placement: hand.placement })
       .then((answer) => {
         const now = inHand.get();
         if (now !== null && now.placement.id === hand.placement.id) {
@@ -73,8 +72,6 @@ export function useHand(desk: Desk, view: BoardsView, hung: readonly HungSheet[]
     const answer = await session.client.api.touch({
       sheet: hand.sheet,
       placement: hand.placement,
-      spacing: desk.job.spacing,
-      margin: desk.job.margin,
     });
     inHand.set(null);
     const place = answer.isFree

@@ -33,8 +33,6 @@ export interface TouchAnswer {
 export interface TouchQuestion {
   readonly sheet: number;
   readonly placement: PlacementView;
-  readonly spacing: number;
-  readonly margin: number;
 }
 
 export interface FileContent {

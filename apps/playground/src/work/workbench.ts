@@ -7,9 +7,10 @@ import type { CutPiece } from '@underlap/job/stages';
 import type { BestSoFar } from '@underlap/nest/nest';
 import type { NestProblem } from '@underlap/nest/problem';
 import type { KnownKeys, WorkEvent } from '../state/results.ts';
-import type { BatchRow, FileContent } from './api.ts';
+import type { BatchRow, FileContent, TouchAnswer, TouchQuestion } from './api.ts';
 import { faultOf } from './fault.ts';
 import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-run.ts';
+import { Hands } from './hands.ts';
 import { Memo } from './memo.ts';
 import { boardsView, kindViews, splitView } from './plan-views.ts';
 import { artworkView, stackView } from './sign-views.ts';
@@ -29,6 +30,7 @@ interface Run {
 /** Works through jobs inside the worker and tells the page what came out. */
 export class Workbench {
   readonly stages = new StagesRun();
+  readonly hands = new Hands(this.stages);
   private current: Run | null = null;
   private readonly side = new Set<AbortController>();
   private readonly files = new Memo<FilesMade>(3);
@@ -154,6 +156,11 @@ export class Workbench {
   private async checkedFiles(): Promise<FilesMade> {
     if (this.latest === null) throw new JobError('internal', 'there is no job yet');
     return this.make(this.latest, stageKeys(this.latest), new AbortController().signal);
+  }
+
+  async touch(question: TouchQuestion): Promise<TouchAnswer> {
+    if (this.latest === null) throw new JobError('internal', 'there is no job yet');
+    return this.hands.touch(this.latest, question);
   }
 
   async file(name: string): Promise<FileContent> {

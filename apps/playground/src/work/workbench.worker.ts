@@ -46,8 +46,9 @@ const api: WorkbenchApi = {
   cancel: async () => bench.cancel(),
   layOut: (job) => bench.layOut(job),
   batches: (job, sizes, tell) => bench.batches(job, sizes, tell),
-  previewSeam: async () => null,
-  touch: async () => ({ isFree: true, why: '', nearest: null }),
+  previewSeam: async (partId, seamId, to) =>
+    bench.job === null ? null : bench.hands.seam(bench.job, partId, seamId, to),
+  touch: (question) => bench.touch(question),
   file: async (name) => handOver(await bench.file(name)),
   archive: async () => handOver(await bench.archive()),
 };

@@ -1,0 +1,92 @@
+import { subtractRegions, unionRegions } from '@underlap/geometry/boolean';
+import { clipPolyline } from '@underlap/geometry/clip-polyline';
+import { fitsInRectangle } from '@underlap/geometry/fit-in-rectangle';
+import { bufferPolyline, offsetRegions } from '@underlap/geometry/offset';
+import type { Point } from '@underlap/geometry/point';
+import { isInRegion, type Region, regionArea } from '@underlap/geometry/region';
+import type { Ring } from '@underlap/geometry/ring';
+import type { Limit, Seam, SplitPiece } from '@underlap/seam/task';
+import type { SeamPreview } from './api.ts';
+import { alongTrack, polylinePath, stretchPath, trackOf, trackOfPoints } from './outline-views.ts';
+
+/** How finely hidden and visible stretches are told apart in a preview, mm. */
+const SAMPLE_MM = 1;
+/** Half width of the line that parts the two sides, mm. */
+const BLADE_MM = 0.05;
+/** Ends are lengthened by this before they are trimmed at the part's edge, mm. */
+const TAIL_MM = 60;
+
+export interface SeamPreviewTask {
+  readonly seam: Seam;
+  /** The pieces on both sides. */
+  readonly sides: readonly SplitPiece[];
+  readonly cover: readonly Region[];
+  readonly limits: readonly Limit[];
+  readonly landing: number;
+  readonly kerf: number;
+  /** Where the middle of the seam is taken. */
+  readonly to: Point;
+}
+
+/**
+ * What a seam would be if a hand took it elsewhere: the same line shifted as a whole and trimmed at the part's edge.
+ * @returns null when it would no longer part anything.
+ * @remarks An answer for the eye, in some milliseconds; the planner finds the real seam through that point afterwards.
+ */
+export function previewSeam({ seam, sides, cover, limits, landing, kerf, to }: SeamPreviewTask): SeamPreview | null {
+  const spine = trackOf(seam.spine);
+  const middle = alongTrack(spine, spine.length / 2);
+  const whole = unionRegions(sides.map((side) => side.region));
+  const line = lengthened(trackOf(seam.path).points, to.x - middle.x, to.y - middle.y);
+  const inside = clipPolyline(line, false, whole, 'inside');
+  const longest = inside.reduce<Ring | null>((best, part) => {
+    return best === null || trackOfPoints(part).length > trackOfPoints(best).length ? part : best;
+  }, null);
+  if (longest === null || longest.length < 4) return null;
+  const track = trackOfPoints(longest);
+  const parts = subtractRegions(whole, bufferPolyline(longest, BLADE_MM)).sort((a, b) => regionArea(b) - regionArea(a));
+  const [one, other] = parts;
+  if (one === undefined || other === undefined) return null;
+  const fits = (side: Region): boolean =>
+    limits.every((limit) => fitsInRectangle(side.outer, limit.width - kerf, limit.height - kerf));
+  const visible = visibleStretches(track, offsetRegions(cover, -landing));
+  const shown = visible.reduce((sum, [from, end]) => sum + end - from, 0);
+  return {
+    d: polylinePath(longest, false),
+    visible: visible.map(([from, end]) => stretchPath(track, from, end)),
+    lengthMm: track.length,
+    hiddenShare: 1 - shown / track.length,
+    fits: [fits(one), fits(other)],
+  };
+}
+
+/** The line moved, with straight tails at both ends. */
+function lengthened(points: Ring, dx: number, dy: number): Ring {
+  const n = points.length / 2;
+  const at = (i: number): Point => ({ x: points[2 * i]! + dx, y: points[2 * i + 1]! + dy });
+  const tail = (end: Point, before: Point): Point => {
+    const length = Math.max(Math.hypot(end.x - before.x, end.y - before.y), 1e-9);
+    return { x: end.x + ((end.x - before.x) / length) * TAIL_MM, y: end.y + ((end.y - before.y) / length) * TAIL_MM };
+  };
+  const out = [tail(at(0), at(1)), ...Array.from({ length: n }, (_, i) => at(i)), tail(at(n - 1), at(n - 2))];
+  return Float64Array.from(out.flatMap((point) => [point.x, point.y]));
+}
+
+/** Stretches, as distances along the track, that lie outside of all the given regions. */
+function visibleStretches(track: ReturnType<typeof trackOf>, hiding: readonly Region[]): [number, number][] {
+  const stretches: [number, number][] = [];
+  let from: number | null = null;
+  const steps = Math.max(Math.ceil(track.length / SAMPLE_MM), 1);
+  for (let i = 0; i <= steps; i++) {
+    const at = (i / steps) * track.length;
+    const { x, y } = alongTrack(track, at);
+    const isHidden = hiding.some((region) => isInRegion(region, x, y));
+    if (!isHidden && from === null) from = at;
+    if (isHidden && from !== null) {
+      stretches.push([from, at]);
+      from = null;
+    }
+  }
+  if (from !== null) stretches.push([from, track.length]);
+  return stretches;
+}
