@@ -98,6 +98,21 @@ export function candidateHalves(points: Ring, box: Box, rho: number, slack: numb
   return out;
 }
 
+/** Where a face that fits already may be cut in two fair shares: for plans with a piece more than needed. */
+export function halvingHalves(points: Ring): Halves[] {
+  const out: Halves[] = [];
+  for (let deg = 0; deg < 180; deg += 15) {
+    const angle = (deg * Math.PI) / 180;
+    const cos = Math.cos(angle);
+    const sin = Math.sin(angle);
+    const [x0, x1] = extent(points, cos, sin);
+    const low = x0 + 0.3 * (x1 - x0);
+    const high = x0 + 0.7 * (x1 - x0);
+    out.push({ a: halfPlane(cos, sin, high), b: halfPlane(-cos, -sin, -low), pieces: 2 });
+  }
+  return out;
+}
+
 function stripHalves(points: Ring, box: Box, rho: number): Halves[] {
   const out: Halves[] = [];
   for (let deg = 0; deg < 180; deg += STRIP_STEP_DEG) {

@@ -2,14 +2,16 @@ import type { WorkContext } from '@underlap/geometry/context';
 import { orientedContour } from '@underlap/geometry/contour';
 import type { Shape } from '@underlap/geometry/curve';
 import { convexHull } from '@underlap/geometry/hull';
-import { regionArea } from '@underlap/geometry/region';
-import { assemble } from './assemble.ts';
+import { isInRegion, regionArea } from '@underlap/geometry/region';
 import { piecesLowerBound } from './bound.ts';
+import { choosePlans } from './choose.ts';
 import { SeamError } from './error.ts';
-import { type PartFields, partFields, type SeamGround, seamGround } from './fields.ts';
+import { partFields, seamGround } from './fields.ts';
+import { finishPlan, type PlannedPlan } from './finish.ts';
 import { exactFit } from './fit.ts';
-import { placeKnobs } from './place-knobs.ts';
-import { breathe, type CutPlan, type SearchGround, searchCuts } from './search.ts';
+import { NearIndex } from './near-index.ts';
+import { hopelessReason, whyNot } from './reasons.ts';
+import { breathe, type CutPlan, type SearchGround, searchCuts, splitFurther } from './search.ts';
 import { type SeamSizes, seamSizes } from './sizes.ts';
 import type { SeamOutcome, SeamRemark, SeamTask, SplitPlan } from './task.ts';
 import { CoverMeasure } from './visible.ts';
@@ -17,7 +19,10 @@ import { CoverMeasure } from './visible.ts';
 /** Grid cells along the square root of a part's area: sets the step between its limits. */
 const CELLS_ACROSS = 220;
 const FINEST_STEP_MM = 2;
-const COARSEST_STEP_MM = 5;
+const COARSEST_STEP_MM = 4;
+
+/** Ways searched on the grid before the search turns greedy. */
+const MOST_ROUTES = 400;
 
 /**
  * Split a part into pieces that fit the limits, along interlocking seams hidden below its cover where they can be.
@@ -37,75 +42,106 @@ export async function planSeams(task: SeamTask, context: WorkContext): Promise<S
   if (whole !== null) return { kind: 'fits', fitsTurnDeg: whole };
 
   const sizes = seamSizes(task.thickness, task.kerf);
+  const hopeless = hopelessReason(task, sizes);
+  if (hopeless !== null) return { kind: 'cannot', why: hopeless };
+  const progress = monotone(context);
+  const search = searchGround(task, shape, sizes, context, (done) => progress('seams', 0.05 + 0.75 * done));
+  const { plans, blocked } = await searchCuts(search, Math.min(1, task.wishes.morePieces));
+  if (plans.length === 0) return { kind: 'cannot', why: await whyNot(search, blocked) };
+
+  const measure = new CoverMeasure(task.cover);
+  const chosen = await withPieceMore(search, worthFinishing(plans), task.wishes.morePieces);
+  const finished: PlannedPlan[] = [];
+  for (const [index, plan] of chosen.entries()) {
+    await breathe(context.signal);
+    const made = finishPlan(task, shape, search.ground, search.fine, sizes, plan, measure);
+    if (made !== null) finished.push(made);
+    progress('seams', 0.8 + (0.19 * (index + 1)) / chosen.length);
+  }
+  if (finished.length === 0) return { kind: 'cannot', why: await whyNot(search, 'no-room') };
+  progress('seams', 1);
+  const piecesLower = piecesLowerBound(task, largestDisc(search));
+  const fewest = Math.min(...finished.map((entry) => entry.plan.pieces.length));
+  const provenFewest = fewest === piecesLower;
+  const offered = choosePlans(finished, task.wishes);
+  const found = offered.map((entry) => withOverallRemarks(entry, finished, provenFewest));
+  return { kind: 'split', plans: found, piecesLowerBound: piecesLower, provenFewest };
+}
+
+/** Grids and costs of a task, ready to be searched. */
+function searchGround(
+  task: SeamTask,
+  shape: Shape,
+  sizes: SeamSizes,
+  context: WorkContext,
+  progress: (done: number) => void,
+): SearchGround {
   const ground = seamGround(task);
   const step = Math.min(COARSEST_STEP_MM, Math.max(FINEST_STEP_MM, Math.sqrt(regionArea(task.region)) / CELLS_ACROSS));
   const fine = partFields(ground, sizes, step);
   const coarse = partFields(ground, sizes, 2 * step);
-  const progress = monotone(context);
-  const search: SearchGround = {
-    task,
-    shape,
-    sizes,
-    coarse,
-    fine,
-    context,
-    budget: { routes: 0, most: 400 },
-    progress: (done) => progress('seams', 0.05 + 0.75 * done),
-  };
-  const { plans, blocked } = await searchCuts(search, task.wishes.morePieces);
-  if (plans.length === 0) return { kind: 'cannot', why: reasonFor(blocked) };
-  const finished: SplitPlan[] = [];
-  const measure = new CoverMeasure(task.cover);
-  for (const plan of plans.slice(0, 3)) {
-    await breathe(context.signal);
-    finished.push(finishPlan(task, shape, ground, fine, sizes, plan, measure, `plan-${finished.length + 1}`));
+  return { task, shape, sizes, ground, coarse, fine, context, budget: { routes: 0, most: MOST_ROUTES }, progress };
+}
+
+/** The best trees of cuts for each number of pieces: a few that differ, not many that look alike. */
+function worthFinishing(plans: readonly CutPlan[]): CutPlan[] {
+  const out: CutPlan[] = [];
+  const fewest = plans[0]!.pieces;
+  for (const extra of [0, 1, 2]) {
+    const same = plans.filter((plan) => plan.pieces === fewest + extra);
+    const kept: CutPlan[] = [];
+    for (const plan of same) {
+      if (kept.length >= (extra === 0 ? 3 : 1)) break;
+      if (kept.every((other) => Math.abs(other.cost - plan.cost) > 0.03 * plan.cost)) kept.push(plan);
+    }
+    // A piece more is only of interest where it costs (shows) a good deal less.
+    out.push(...kept.filter((plan) => extra === 0 || plan.cost < 0.8 * plans[0]!.cost));
   }
-  progress('seams', 1);
-  const piecesLower = piecesLowerBound(task, 0);
-  return {
-    kind: 'split',
-    plans: finished,
-    piecesLowerBound: piecesLower,
-    provenFewest: Math.min(...finished.map((plan) => plan.pieces.length)) === piecesLower,
-  };
+  return out;
 }
 
-function finishPlan(
-  task: SeamTask,
-  shape: Shape,
-  ground: SeamGround,
-  fine: PartFields,
-  sizes: SeamSizes,
-  plan: CutPlan,
-  measure: CoverMeasure,
-  id: string,
-): SplitPlan {
-  const placed = placeKnobs(task, ground, fine, plan.cuts, shape, sizes, 0);
-  const { pieces, seams } = assemble(task, shape, plan.cuts, placed.knobs, measure);
-  const areas = pieces.map((piece) => regionArea(piece.region));
-  const total = areas.reduce((sum, area) => sum + area, 0);
-  const necks = seams.filter((seam) => seam.knobs.length > 0).map((seam) => seam.neckMm);
-  return {
-    id,
-    merits: [],
-    pieces,
-    seams,
-    visibleLengthMm: seams.reduce((sum, seam) => sum + seam.lengthMm - seam.hiddenLengthMm, 0),
-    leastNeckMm: necks.length > 0 ? Math.min(...necks) : 0,
-    balance: Math.min(...areas) / (total / pieces.length),
-    plates: [],
-    remarks: [],
-  };
+async function withPieceMore(search: SearchGround, plans: readonly CutPlan[], more: number): Promise<CutPlan[]> {
+  const out = [...plans];
+  let last = plans[0]!;
+  for (let k = 0; k < more; k++) {
+    const known = out.find((plan) => plan.pieces === plans[0]!.pieces + k + 1);
+    const next = known ?? (await splitFurther(search, last));
+    if (next === null) break;
+    if (known === undefined) out.push(next);
+    last = next;
+  }
+  return out;
 }
 
-function reasonFor(blocked: 'no-room' | 'no-way' | null): SeamRemark {
-  return blocked === 'no-room'
-    ? { code: 'no-cut', message: 'No single cut gives two sides that fit.', at: null }
-    : {
-        code: 'blocked',
-        message: 'Holes or slots block every seam for this bed: move them or use a larger bed.',
-        at: null,
-      };
+/** Radius of a disc inside the part: its middle is the grid point farthest from the outline, its radius measured exactly. */
+function largestDisc(search: SearchGround): number {
+  const { grid } = search.coarse;
+  const { region } = search.task;
+  const edges = new NearIndex();
+  edges.addRegion(region);
+  let best = 0;
+  for (let r = 0; r < grid.rows; r += 2) {
+    for (let c = 0; c < grid.cols; c += 2) {
+      const x = grid.x0 + c * grid.step;
+      const y = grid.y0 + r * grid.step;
+      if (!isInRegion(region, x, y)) continue;
+      best = Math.max(best, edges.distance(x, y, best + 4 * grid.step));
+    }
+  }
+  return best;
+}
+
+function withOverallRemarks(entry: PlannedPlan, all: readonly PlannedPlan[], provenFewest: boolean): SplitPlan {
+  const { plan } = entry;
+  const remarks: SeamRemark[] = [...plan.remarks];
+  const pieces = plan.pieces.length;
+  const fewer = all.find((other) => other.plan.pieces.length < pieces && other.bareSeams > entry.bareSeams);
+  if (fewer !== undefined) {
+    const message = `Fits in ${fewer.plan.pieces.length} pieces only without interlocking; planned ${pieces}.`;
+    remarks.push({ code: 'without-interlocking', message, at: null });
+  }
+  if (!provenFewest) remarks.push({ code: 'not-proven', message: 'Best found, not proven fewest.', at: null });
+  return { ...plan, remarks };
 }
 
 function assertSound(task: SeamTask): void {

@@ -11,6 +11,8 @@ export interface Route {
   /** The outline point, the end of the run-up, cells in between, and the same at the other end. */
   readonly points: readonly Point[];
   readonly cost: number;
+  /** A point it has to pass, for seams that were pinned. */
+  readonly via: Point | null;
 }
 
 /** The two ends of a straight seam may be this far apart, mm: across a narrow place there is no room for run-ups. */
@@ -56,6 +58,36 @@ export function cheapestRoute(
   const straight = cheapestStraight(fields, halves, sources, targets);
   const routed = searchGrid(fields, halves, inset, sources, targets, Math.min(limit, straight?.cost ?? Infinity));
   return routed ?? straight;
+}
+
+/** Going back along the first half of a pinned way costs this much more: the two halves must not share a stretch. */
+const SPUR_COST = 12;
+
+/** Cheapest way through a given point; null when it cannot be reached from both ends. Two searches. */
+export function routeVia(
+  fields: FaceFields,
+  halves: Halves,
+  inset: number,
+  sources: readonly Terminal[],
+  targets: readonly Terminal[],
+  pin: Point,
+): Route | null {
+  const stop: Terminal = { sample: -1, x: pin.x, y: pin.y, nx: 0, ny: 0, end: sources[0]!.end, lead: 0, cost: 0 };
+  const first = searchGrid(fields, halves, inset, sources, [stop], Infinity);
+  if (first === null) return null;
+  const cost = fields.cost.slice();
+  const { grid } = fields;
+  for (const { x, y } of first.points) {
+    if (Math.hypot(x - pin.x, y - pin.y) < 3 * grid.step) continue;
+    for (const [dx, dy] of [[0, 0], ...STEPS]) {
+      const cell = cellAt(grid, x + dx! * grid.step, y + dy! * grid.step);
+      if (cell >= 0) cost[cell] = cost[cell]! * SPUR_COST;
+    }
+  }
+  const second = searchGrid({ ...fields, cost }, halves, inset, [stop], targets, Infinity);
+  if (second === null) return null;
+  const points = [...first.points.slice(0, -1), ...second.points.slice(1)];
+  return { from: first.from, to: second.to, points, cost: first.cost + second.cost, via: pin };
 }
 
 function searchGrid(
@@ -143,7 +175,7 @@ function searchGrid(
     ...(cells.length > 1 ? [leadEnd(last)] : []),
     { x: last.x, y: last.y },
   ];
-  return { from: first, to: last, points, cost: best };
+  return { from: first, to: last, points, cost: best, via: null };
 }
 
 /** Across narrow places: straight from outline to outline, square enough at both ends. */
@@ -185,7 +217,7 @@ function cheapestStraight(
       cost += 20;
       if (cost < (best?.cost ?? Infinity)) {
         const middle = { x: from.x + dx / 2, y: from.y + dy / 2 };
-        best = { from, to, points: [{ x: from.x, y: from.y }, middle, { x: to.x, y: to.y }], cost };
+        best = { from, to, points: [{ x: from.x, y: from.y }, middle, { x: to.x, y: to.y }], cost, via: null };
       }
     }
   }

@@ -3,12 +3,13 @@ import type { Shape } from '@underlap/geometry/curve';
 import { convexHull } from '@underlap/geometry/hull';
 import { type Ring, ringArea } from '@underlap/geometry/ring';
 import { type ArrangedCut, arrange, type CutEnd, type Face, faceShape } from './arrangement.ts';
-import { type Box, candidateHalves, expectedPieces } from './candidates.ts';
+import { type Box, candidateHalves, expectedPieces, halvingHalves } from './candidates.ts';
 import { SeamError } from './error.ts';
-import { type FaceFields, faceFields, type PartFields } from './fields.ts';
+import { type FaceFields, faceFields, type PartFields, type SeamGround } from './fields.ts';
 import { commonBox, exactFit, likelyFit, roughFit } from './fit.ts';
+import { cellAt } from './grid.ts';
 import { gapsBetween, type Halves, isInStretch } from './halves.ts';
-import { cheapestRoute, type Route } from './route.ts';
+import { cheapestRoute, type Route, routeVia } from './route.ts';
 import type { SeamSizes } from './sizes.ts';
 import { smoothRoute } from './smooth.ts';
 import { type Spine, spineStretch } from './spine.ts';
@@ -27,6 +28,8 @@ export interface CutPlan {
   readonly cuts: readonly PlannedCut[];
   readonly pieces: number;
   readonly cost: number;
+  /** A seam ends on an opening and goes on at its other side. */
+  readonly throughOpening: boolean;
 }
 
 /** What the search works on; built once per task. */
@@ -34,6 +37,7 @@ export interface SearchGround {
   readonly task: SeamTask;
   readonly shape: Shape;
   readonly sizes: SeamSizes;
+  readonly ground: SeamGround;
   readonly coarse: PartFields;
   readonly fine: PartFields;
   readonly context: WorkContext;
@@ -66,6 +70,36 @@ export async function searchCuts(ground: SearchGround, slack: number): Promise<S
   const state = { blocked: null as SearchResult['blocked'] };
   const plans = await solve(ground, [], face, 0, slack, state);
   return { plans, blocked: plans.length > 0 ? null : (state.blocked ?? 'no-way') };
+}
+
+/**
+ * The same plan with its largest piece cut once more, for those who want a piece more than needed.
+ * @returns null when no seam parts it.
+ */
+export async function splitFurther(ground: SearchGround, plan: CutPlan): Promise<CutPlan | null> {
+  const { cuts } = plan;
+  const faces = facesOf(ground.shape, cuts).sort((a, b) => ringArea(b.outer) - ringArea(a.outer));
+  for (const face of faces) {
+    const samples = outlineSamples(face, ground.shape, spinesOf(cuts), junctionsOf(cuts), ground.sizes);
+    const rho = 1;
+    const edgeClear = clearOf(ground, false);
+    const box = commonBox(ground.task.limits, ground.task.kerf);
+    const routed = await routesFor(ground, face, samples, halvingHalves(ringOfSamples(samples)), box, rho, edgeClear);
+    if (routed.length === 0) continue;
+    const [best] = smoothBest(ground, face, routed, rho, edgeClear, { beam: 1, candidates: 12, slack: 0 });
+    if (best === undefined) continue;
+    return { ...plan, cuts: [...cuts, best.cut], pieces: plan.pieces + 1, cost: plan.cost + best.cost };
+  }
+  return null;
+}
+
+function spinesOf(cuts: readonly PlannedCut[]): Spine[] {
+  return cuts.map((cut) => cut.spine);
+}
+
+/** How far a seam keeps from the outline but for its ends; tight where it must. */
+function clearOf(ground: SearchGround, isTight: boolean): number {
+  return isTight ? 0.6 * ground.sizes.web + 1 : ground.sizes.web + ground.coarse.grid.step / 2 + 2;
 }
 
 /** Faces of a set of cuts. */
@@ -113,7 +147,7 @@ async function solve(
   const { task, shape } = ground;
   const hull = convexHull(face.outer);
   if (roughFit(hull, task.limits, task.kerf) && exactFit(faceShape(face, shape), hull, task.limits, task.kerf)) {
-    return [{ cuts, pieces: 1, cost: 0 }];
+    return [{ cuts, pieces: 1, cost: 0, throughOpening: false }];
   }
   if (depth > 12) return [];
   const found = await cutsFor(ground, cuts, face, depth, slack, state);
@@ -133,7 +167,8 @@ async function solve(
       const rights = await solve(ground, leftPlan.cuts, right, depth + 1, 0, state);
       for (const rightPlan of rights.slice(0, 2)) {
         const pieces = leftPlan.pieces + rightPlan.pieces;
-        plans.push({ cuts: rightPlan.cuts, pieces, cost: cost + leftPlan.cost + rightPlan.cost });
+        const throughOpening = leftPlan.throughOpening || rightPlan.throughOpening;
+        plans.push({ cuts: rightPlan.cuts, pieces, cost: cost + leftPlan.cost + rightPlan.cost, throughOpening });
         best = Math.min(best, pieces);
       }
     }
@@ -158,13 +193,7 @@ async function cutsFor(
 ): Promise<{ cut: PlannedCut; cost: number; pieces: number }[]> {
   const { task, shape, sizes } = ground;
   const box = commonBox(task.limits, task.kerf);
-  const samples = outlineSamples(
-    face,
-    shape,
-    cuts.map((cut) => cut.spine),
-    junctionsOf(cuts),
-    sizes,
-  );
+  const samples = outlineSamples(face, shape, spinesOf(cuts), junctionsOf(cuts), sizes);
   const outline = ringOfSamples(samples);
   // First with room for knobs to either side, then with less: a seam without knobs is better than none.
   for (const rho of [sizes.reach + 0.5, 0.5 * sizes.reach, 1]) {
@@ -176,7 +205,7 @@ async function cutsFor(
       continue;
     }
     for (const isTight of [false, true]) {
-      const edgeClear = isTight ? 0.6 * sizes.web + 1 : sizes.web + ground.coarse.grid.step / 2 + 2;
+      const edgeClear = clearOf(ground, isTight);
       const routed = await routesFor(ground, face, samples, candidates, box, rho, edgeClear);
       if (routed.length === 0) continue;
       const smooth = smoothBest(ground, face, routed, rho, edgeClear, width);
@@ -198,6 +227,9 @@ interface Routed {
 /** A seam that parts off next to nothing counts this much dearer than one through the middle. */
 const UNBALANCE_COST = 0.3;
 
+/** A cut that passes by a pin it could have met ranks behind all that meet it. */
+const MISSED_PIN_COST = 1e6;
+
 async function routesFor(
   ground: SearchGround,
   face: Face,
@@ -212,6 +244,11 @@ async function routesFor(
   const out: Routed[] = [];
   const seen = new Map<string, number>();
   let cheapest = Infinity;
+  const pins = ground.task.wishes.pins.filter(({ x, y }) => {
+    const cell = cellAt(fields.grid, x, y);
+    return cell >= 0 && fields.cost[cell]! < Infinity;
+  });
+  const missed = pins.length > 0 ? MISSED_PIN_COST : 0;
   for (const halves of candidates) {
     await breathe(ground.context.signal);
     for (const gap of gapsBetween(samples, halves)) {
@@ -223,12 +260,18 @@ async function routesFor(
       const route = cheapestRoute(fields, halves, rho, sources, targets, 4 * cheapest + 4000);
       if (route === null) continue;
       cheapest = Math.min(cheapest, route.cost);
+      for (const pin of pins) {
+        const pinned = routeVia(fields, halves, Math.min(rho, 4), sources, targets, pin);
+        if (pinned === null) continue;
+        const { pieces, balance } = sidesOf(ground, samples, pinned, box, rho);
+        out.push({ halves, route: pinned, pieces, rank: pinned.cost * (1 + UNBALANCE_COST * (1 - balance)) });
+      }
       const key = [route.from.sample, route.to.sample].sort((a, b) => a - b).join(' ');
       const known = seen.get(key);
       if (known !== undefined && Math.abs(known - route.cost) < 0.01 * known) continue;
       seen.set(key, route.cost);
       const { pieces, balance } = sidesOf(ground, samples, route, box, rho);
-      out.push({ halves, route, pieces, rank: route.cost * (1 + UNBALANCE_COST * (1 - balance)) });
+      out.push({ halves, route, pieces, rank: route.cost * (1 + UNBALANCE_COST * (1 - balance)) + missed });
     }
   }
   return out.sort((a, b) => a.pieces - b.pieces || a.rank - b.rank);
@@ -277,14 +320,14 @@ function smoothBest(
     for (const { halves, route, pieces, rank } of routed) {
       if (pieces !== fewest + extra) continue;
       if (taken >= (extra === 0 ? width.beam : Math.ceil(width.beam / 2))) break;
-      const refined = refine(fields, halves, route, rho) ?? route;
+      const refined = route.via === null ? (refine(fields, halves, route, rho) ?? route) : route;
       const smooth =
         smoothRoute(fields, halves, refined, rho, ground.sizes) ??
         smoothRoute(fields, halves, route, rho, ground.sizes);
       if (smooth === null) continue;
       taken++;
       const cut = { spine: smooth.spine, from: refined.from.end, to: refined.to.end };
-      out.push({ cut, cost: (smooth.cost * rank) / route.cost, pieces });
+      out.push({ cut, cost: smooth.cost + rank - route.cost, pieces });
     }
   }
   return out;

@@ -37,19 +37,31 @@ export function smoothRoute(
   inset: number,
   sizes: SeamSizes,
 ): SmoothRoute | null {
-  const nodes = thinned(route.points);
+  const nodes = thinned(route.points, route.via);
   const legs = bestLegs(fields, halves, route, nodes, inset, sizes);
   if (legs === null) return null;
   let best: SmoothRoute | null = null;
   for (const radius of [sizes.bend * 1.6, sizes.bend, 25, 16, sizes.leastBend]) {
     const { spine, leastRadius } = roundedPolyline(legs, radius, 3);
     if (leastRadius < sizes.leastBend - 1e-9) continue;
+    if (route.via !== null && !passesNear(spine, route.via)) continue;
     const cost = spineCost(fields, halves, spine, inset, Math.max(route.from.lead, route.to.lead));
     // Generous bends look better and leave room for knobs: a smaller one must save something.
     const total = cost + 60 / Math.min(radius, sizes.bend);
     if (total < (best?.cost ?? Infinity)) best = { spine, cost: total };
   }
   return best;
+}
+
+/** Rounding a corner must not carry a pinned seam away from its pin by more than this, mm. */
+const PIN_SLACK_MM = 4;
+
+function passesNear(spine: Spine, pin: Point): boolean {
+  const samples = spineSamples(spine, 1);
+  for (let k = 0; k < samples.length; k += 3) {
+    if (Math.hypot(samples[k + 1]! - pin.x, samples[k + 2]! - pin.y) <= PIN_SLACK_MM) return true;
+  }
+  return false;
 }
 
 /** Cost of a spine; Infinity when it enters a place where no seam may run. */
@@ -77,7 +89,7 @@ function placeCost(fields: FaceFields, halves: Halves, x: number, y: number, ins
   return price;
 }
 
-function thinned(points: readonly Point[]): Point[] {
+function thinned(points: readonly Point[], via: Point | null): Point[] {
   const lengths = [0];
   for (let i = 1; i < points.length; i++) {
     lengths.push(lengths[i - 1]! + Math.hypot(points[i]!.x - points[i - 1]!.x, points[i]!.y - points[i - 1]!.y));
@@ -87,7 +99,8 @@ function thinned(points: readonly Point[]): Point[] {
   const out: Point[] = [];
   let next = 0;
   points.forEach((point, i) => {
-    const isKept = i <= 1 || i >= points.length - 2 || lengths[i]! >= next;
+    const isVia = via !== null && point.x === via.x && point.y === via.y;
+    const isKept = i <= 1 || i >= points.length - 2 || isVia || lengths[i]! >= next;
     if (!isKept) return;
     const before = out[out.length - 1];
     if (before !== undefined && Math.hypot(point.x - before.x, point.y - before.y) < 1e-6) return;
@@ -111,8 +124,12 @@ function bestLegs(
   const direction = new Float64Array(n * n);
   const price = new Float64Array(n * n).fill(Infinity);
   const sampling = Math.max(1.5, fields.grid.step * 0.8);
+  const { via } = route;
+  const pinned = via === null ? -1 : nodes.findIndex((node) => node.x === via.x && node.y === via.y);
   for (let i = 0; i < n; i++) {
     for (let j = i + 1; j < n; j++) {
+      // No leg may skip the node at the pin.
+      if (i < pinned && j > pinned) continue;
       const dx = nodes[j]!.x - nodes[i]!.x;
       const dy = nodes[j]!.y - nodes[i]!.y;
       const size = Math.hypot(dx, dy);

@@ -1,0 +1,85 @@
+import type { PlannedPlan } from './finish.ts';
+import type { SeamWishes, SplitPlan } from './task.ts';
+
+/** Visible lengths that differ by less than this count as equal, mm: nobody sees the difference. */
+const SAME_VISIBLE_MM = 5;
+
+/** At most this many plans are offered. */
+const MOST_PLANS = 5;
+
+type Merit = SplitPlan['merits'][number];
+
+/**
+ * Say what each plan is best at, drop those that are best at nothing new, and put the user's preference first.
+ * @returns never empty when `plans` is not.
+ */
+export function choosePlans(plans: readonly PlannedPlan[], wishes: SeamWishes): PlannedPlan[] {
+  const fewest = Math.min(...plans.map((entry) => entry.plan.pieces.length));
+  const wanted = fewest + wishes.morePieces;
+  const byMerit: Record<Merit, (a: PlannedPlan, b: PlannedPlan) => number> = {
+    fewest: (a, b) =>
+      bareSeams(a) - bareSeams(b) ||
+      Math.abs(a.plan.pieces.length - wanted) - Math.abs(b.plan.pieces.length - wanted) ||
+      missedPins(a) - missedPins(b) ||
+      visibleStep(a) - visibleStep(b) ||
+      quality(a) - quality(b),
+    'most-hidden': (a, b) =>
+      bareSeams(a) - bareSeams(b) ||
+      missedPins(a) - missedPins(b) ||
+      visibleStep(a) - visibleStep(b) ||
+      a.plan.pieces.length - b.plan.pieces.length ||
+      quality(a) - quality(b),
+    strongest: (a, b) =>
+      bareSeams(a) - bareSeams(b) ||
+      missedPins(a) - missedPins(b) ||
+      b.strength - a.strength ||
+      quality(a) - quality(b),
+  };
+  const merits = new Map<PlannedPlan, Merit[]>();
+  const award = (merit: Merit) => {
+    const best = [...plans].sort(byMerit[merit])[0]!;
+    merits.set(best, [...(merits.get(best) ?? []), merit]);
+  };
+  award('fewest');
+  award('most-hidden');
+  award('strongest');
+  const order = [...plans].sort(byMerit[wishes.prefer]);
+  const offered = order.filter((entry) => merits.has(entry));
+  // One plan with a piece more is always worth a look where it hides more.
+  for (const entry of order) {
+    if (offered.length >= MOST_PLANS) break;
+    const isNew = offered.every((other) => !isLike(entry, other));
+    if (!offered.includes(entry) && isNew) offered.push(entry);
+  }
+  return offered.map((entry, index) => ({
+    ...entry,
+    plan: { ...entry.plan, id: `plan-${index + 1}`, merits: merits.get(entry) ?? [] },
+  }));
+}
+
+/** Long seams without a knob: worse than a piece more. */
+function bareSeams(entry: PlannedPlan): number {
+  return entry.bareSeams;
+}
+
+function missedPins(entry: PlannedPlan): number {
+  return entry.missedPins;
+}
+
+function visibleStep(entry: PlannedPlan): number {
+  return Math.round(entry.plan.visibleLengthMm / SAME_VISIBLE_MM);
+}
+
+/** Among equals: short seams and even pieces. */
+function quality(entry: PlannedPlan): number {
+  const length = entry.plan.seams.reduce((sum, seam) => sum + seam.lengthMm, 0);
+  return length * (1.5 - 0.5 * entry.plan.balance);
+}
+
+function isLike(a: PlannedPlan, b: PlannedPlan): boolean {
+  return (
+    a.plan.pieces.length === b.plan.pieces.length &&
+    Math.abs(a.plan.visibleLengthMm - b.plan.visibleLengthMm) < 20 &&
+    Math.abs(a.plan.balance - b.plan.balance) < 0.1
+  );
+}

@@ -1,0 +1,70 @@
+import { intersectRegions, subtractRegions, unionRegions } from '@underlap/geometry/boolean';
+import { fitsInRectangle } from '@underlap/geometry/fit-in-rectangle';
+import { flattenContour } from '@underlap/geometry/flatten';
+import { bufferPolyline, offsetRegions } from '@underlap/geometry/offset';
+import { type Region, regionArea } from '@underlap/geometry/region';
+import { reversedRing } from '@underlap/geometry/ring';
+import type { SeamSizes } from './sizes.ts';
+import type { Seam, SeamTask } from './task.ts';
+
+/** How far a plate reaches beyond the knobs, how far it stays inside the outline, and clear of holes, mm. */
+const GRIP_MM = 20;
+const INSET_MM = 8;
+const HOLE_CLEAR_MM = 4;
+/** Corners of a plate are rounded by opening it with this radius, mm. */
+const OPEN_MM = 10;
+/** Plates smaller than this hold nothing, mm2. */
+const LEAST_MM2 = 900;
+/** Rounded corners need no more than this, mm. */
+const ARC_MM = 0.05;
+
+/**
+ * Rear splice plates: one behind every visible stretch of seam, as one more part to cut.
+ * @returns disjoint regions in the part's frame, each within the limits; empty where there is no room for one.
+ * @remarks A handful of offsets and booleans, O(n log n). Values: common practice, no source.
+ */
+export function splicePlates(task: SeamTask, seams: readonly Seam[], sizes: SeamSizes): Region[] {
+  const reach = sizes.reach + GRIP_MM;
+  const buffers: Region[] = [];
+  for (const seam of seams) {
+    for (const [from, to] of seam.visible) {
+      if (to - from < 5) continue;
+      const line = stretchOf(flattenContour(seam.spine, ARC_MM), from / seam.lengthMm, to / seam.lengthMm);
+      if (line.length >= 4) buffers.push(...bufferPolyline(line, reach));
+    }
+  }
+  if (buffers.length === 0) return [];
+  const inner = offsetRegions([{ outer: task.region.outer, holes: [] }], -INSET_MM, ARC_MM);
+  const holes = task.region.holes.map((hole): Region => ({ outer: reversedRing(hole), holes: [] }));
+  const barred = holes.length > 0 ? offsetRegions(holes, HOLE_CLEAR_MM, ARC_MM) : [];
+  const room = subtractRegions(intersectRegions(unionRegions(buffers), inner), [...barred, ...task.keepOuts]);
+  const opened = offsetRegions(offsetRegions(room, -OPEN_MM, ARC_MM), OPEN_MM, ARC_MM);
+  return opened.filter(
+    (region) =>
+      regionArea(region) >= LEAST_MM2 &&
+      task.limits.every((limit) => fitsInRectangle(region.outer, limit.width - task.kerf, limit.height - task.kerf)),
+  );
+}
+
+/** The part of a polyline between two shares of its length. */
+function stretchOf(line: Float64Array, from: number, to: number): Float64Array {
+  const lengths = [0];
+  for (let i = 2; i < line.length; i += 2) {
+    lengths.push(lengths[lengths.length - 1]! + Math.hypot(line[i]! - line[i - 2]!, line[i + 1]! - line[i - 1]!));
+  }
+  const total = lengths[lengths.length - 1]!;
+  const out: number[] = [];
+  const pointAt = (s: number) => {
+    let k = 1;
+    while (k < lengths.length - 1 && lengths[k]! < s) k++;
+    const u = (s - lengths[k - 1]!) / (lengths[k]! - lengths[k - 1]! || 1);
+    const i = 2 * k;
+    out.push(line[i - 2]! + u * (line[i]! - line[i - 2]!), line[i - 1]! + u * (line[i + 1]! - line[i - 1]!));
+  };
+  pointAt(from * total);
+  lengths.forEach((s, k) => {
+    if (s > from * total && s < to * total) out.push(line[2 * k]!, line[2 * k + 1]!);
+  });
+  pointAt(to * total);
+  return Float64Array.from(out);
+}
