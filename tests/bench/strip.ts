@@ -1,0 +1,143 @@
+/**
+ * npm run bench:strip -- --data DIR [--seconds 60] [--workers 1] [--seed 1] [--only name,...] [--clock wall|cpu]
+ *                        [--evaluations N --runs R] [--json FILE]
+ *
+ * Runs the strip instances of the open sets: shortest length at the given height, then the independent check.
+ * With --seconds every worker runs one seed of its own until time is up, so more workers see more seeds. With --evaluations
+ * (work units per run) a fixed number of runs is shared out among the workers, and the layout is the same for any number of them.
+ */
+import { writeFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { Worker } from 'node:worker_threads';
+import { checksum, readFolder, type StripInstance, TOUCHING, verdictOn } from './nest-instances.ts';
+import { runStrip, type StripOrder, type StripOutcome } from './strip-run.ts';
+
+const { values: options } = parseArgs({
+  options: {
+    data: { type: 'string' },
+    seconds: { type: 'string', default: '60' },
+    workers: { type: 'string', default: '1' },
+    seed: { type: 'string', default: '1' },
+    only: { type: 'string' },
+    clock: { type: 'string', default: 'wall' },
+    evaluations: { type: 'string' },
+    runs: { type: 'string', default: '2' },
+    json: { type: 'string' },
+  },
+});
+const folder = options.data ?? process.env.UNDERLAP_STRIP_DATA;
+const files = readFolder(folder);
+if (files === null || files.length === 0) {
+  console.error(`No instances found in ${folder ?? '(no folder given)'}. Say where they are with --data DIR.`);
+  process.exit(1);
+}
+const only = options.only?.split(',');
+const evaluations = options.evaluations === undefined ? null : Number(options.evaluations);
+const seconds = evaluations === null ? Number(options.seconds) : Number.POSITIVE_INFINITY;
+const workers = Math.max(1, Number(options.workers));
+const clock = options.clock === 'cpu' && workers === 1 ? 'cpu' : 'wall';
+const runs = evaluations === null ? workers : Number(options.runs);
+
+/** Worker threads do not inherit the TypeScript loader on every Node version: it is registered first. */
+const WORKER_START = `
+  import(${JSON.stringify(import.meta.resolve('tsx/esm/api'))}).then(({ register }) => {
+    register();
+    return import(${JSON.stringify(new URL('./strip-worker.ts', import.meta.url).href)});
+  });`;
+
+interface Row {
+  readonly name: string;
+  readonly density: number;
+  readonly published: number | null;
+  readonly ratio: number | null;
+  readonly length: number;
+  readonly seconds: number;
+  readonly evaluationsPerSecond: number;
+  readonly firstValidSeconds: number;
+  readonly checksum: string;
+  readonly valid: boolean;
+}
+
+const effort = evaluations === null ? `${seconds} s (${clock} clock)` : `${evaluations} evaluations`;
+console.log(`Strip: ${effort} a run, ${runs} run(s) on ${workers} worker(s), seed ${options.seed}.`);
+console.log(`Touching: penetration of at most ${TOUCHING} of the strip's height passes the check.`);
+console.log('Published densities: orientation values of about 2013, from memory (see the data folder).\n');
+console.log('name      density published  ratio  M eval/s  first valid  checksum  verdict');
+
+const rows: Row[] = [];
+for (const file of files) {
+  const instance = JSON.parse(file.text) as StripInstance;
+  if (only === undefined || only.includes(instance.name)) rows.push(await run(instance));
+}
+const ratios = rows.map((row) => row.ratio).filter((ratio): ratio is number => ratio !== null);
+if (ratios.length > 0) {
+  const mean = ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length;
+  console.log(`\nmean of density / published over ${ratios.length}: ${mean.toFixed(4)}; least ${Math.min(...ratios).toFixed(4)}`);
+  console.log(`above the published value: ${ratios.filter((ratio) => ratio > 1.00005).length}; refused by the check: ${rows.filter((row) => !row.valid).length}`);
+}
+if (options.json !== undefined) {
+  writeFileSync(options.json, `${JSON.stringify({ effort, runs, workers, instances: rows }, null, 2)}\n`);
+}
+if (rows.some((row) => !row.valid)) process.exitCode = 1;
+
+async function run(instance: StripInstance): Promise<Row> {
+  const orders: StripOrder[] = Array.from({ length: runs }, (_, index) => ({
+    instance,
+    seed: index === 0 ? options.seed : `${options.seed}/${index}`,
+    seconds,
+    evaluations,
+    clock,
+  }));
+  const outcomes = workers === 1 ? orders.map(runStrip) : await shareOut(orders);
+  // The best by a total order: length, then the number of the run.
+  const best = outcomes.reduce((least, outcome) => (outcome.length < least.length ? outcome : least));
+  const total = outcomes.reduce((sum, outcome) => sum + outcome.evaluations, 0);
+  const taken = Math.max(...outcomes.map((outcome) => outcome.seconds));
+  const density = (100 * instance.totalPartArea) / (instance.stripHeight * best.length);
+  const published = instance.bestPublishedDensity;
+  const { verdict } = verdictOn(instance.parts, best.spots, best.length, instance.stripHeight);
+  const row: Row = {
+    name: instance.name,
+    density,
+    published,
+    ratio: published === null ? null : density / published,
+    length: best.length,
+    seconds: taken,
+    evaluationsPerSecond: total / outcomes.reduce((sum, outcome) => sum + outcome.seconds, 0),
+    firstValidSeconds: Math.min(...outcomes.map((outcome) => outcome.firstValidSeconds)),
+    checksum: checksum(best.spots, TOUCHING * instance.stripHeight),
+    valid: verdict.ok && best.spots.length === instance.parts.reduce((sum, part) => sum + part.quantity, 0),
+  };
+  console.log(
+    `${row.name.padEnd(9)} ${density.toFixed(2).padStart(7)} ${(published?.toFixed(2) ?? '-').padStart(9)} ` +
+      `${(row.ratio?.toFixed(4) ?? '-').padStart(6)} ${(row.evaluationsPerSecond / 1e6).toFixed(2).padStart(9)} ` +
+      `${row.firstValidSeconds.toFixed(2).padStart(12)}  ${row.checksum}  ${row.valid ? 'valid' : 'WRONG'}`,
+  );
+  if (!verdict.ok) for (const violation of verdict.violations.slice(0, 3)) console.log(`    ${violation.message}`);
+  return row;
+}
+
+/** Hand orders to worker threads, the next one to whoever is free; outcomes in the order of the orders. */
+async function shareOut(orders: readonly StripOrder[]): Promise<StripOutcome[]> {
+  const outcomes: StripOutcome[] = [];
+  let next = 0;
+  await Promise.all(
+    Array.from({ length: Math.min(workers, orders.length) }, async () => {
+      const worker = new Worker(WORKER_START, { eval: true });
+      try {
+        while (next < orders.length) {
+          const index = next++;
+          outcomes[index] = await new Promise<StripOutcome>((resolve, reject) => {
+            worker.once('message', resolve);
+            worker.once('error', reject);
+            worker.postMessage(orders[index]);
+          });
+          worker.removeAllListeners();
+        }
+      } finally {
+        await worker.terminate();
+      }
+    }),
+  );
+  return outcomes;
+}
