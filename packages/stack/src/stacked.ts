@@ -55,7 +55,7 @@ export function openCutComplaint(shape: DrawnShape, count: number): Complaint {
 }
 
 function noAreaComplaint(shape: DrawnShape): Complaint {
-  return complain('zero-area', 'warning', `${shape.place.element} encloses no area and is left out`, shape.place);
+  return complain('zero-area', 'error', `${shape.place.element} encloses no area and is left out`, shape.place);
 }
 
 export function resolvedComplaint(shape: DrawnShape): Complaint {

@@ -277,12 +277,18 @@ class Walker {
       return;
     }
     const visibility = (style.inherited.visibility ?? 'visible').trim();
-    const fill = contours.some(enclosesArea) ? resolvePaint('fill', style, byId, visit.opacity) : NO_PAINT;
+    const wantedFill = resolvePaint('fill', style, byId, visit.opacity);
+    const fill = contours.some(enclosesArea) ? wantedFill : NO_PAINT;
     const stroke = resolvePaint('stroke', style, byId, visit.opacity);
     const width = this.strokeWidth(visit, style);
     const strokeColour = width > 0 ? stroke.colour : null;
     const at = contours[0]!.start;
     if (visibility !== 'visible' || (fill.colour === null && strokeColour === null)) {
+      // A filled outline that was drawn shut without an area was meant as a part: that is a fault, not a hidden shape.
+      if (visibility === 'visible' && wantedFill.colour !== null && contours.every((contour) => contour.closed)) {
+        complaints.add('zero-area', 'error', 'it encloses no area: draw it again or delete it', words, at);
+        return;
+      }
       const why = visibility !== 'visible' ? 'it is invisible' : 'it has neither fill nor outline';
       complaints.add('hidden', 'note', `${why} and is left out: give it a colour if it is meant to be cut`, words, at);
       return;
