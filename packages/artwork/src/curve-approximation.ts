@@ -89,13 +89,21 @@ function pushBiarcs(into: Segment[], from: Point, segment: Segment, tolerance: n
     into.push(...pair);
     return;
   }
-  if (depth >= DEEPEST_HALVING) {
+  if (depth >= DEEPEST_HALVING || reach(from, segment) <= tolerance) {
     into.push({ kind: 'line', to: segment.to });
     return;
   }
   const [first, second] = splitSegment(from, segment, 0.5);
   pushBiarcs(into, from, first, tolerance, depth + 1);
   pushBiarcs(into, first.to, second, tolerance, depth + 1);
+}
+
+/** No point of the segment lies further from its start than this: what is shorter than the tolerance is a point to it. */
+function reach(from: Point, segment: Segment): number {
+  if (segment.kind === 'cubic') {
+    return Math.max(...[segment.c1, segment.c2, segment.to].map(({ x, y }) => Math.hypot(x - from.x, y - from.y)));
+  }
+  return segment.kind === 'ellipse' ? Math.max(segment.rx, segment.ry) * Math.abs(segment.sweep) : Infinity;
 }
 
 type ArcOrLine = LineSegment | ArcSegment;

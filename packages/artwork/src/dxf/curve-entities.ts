@@ -137,7 +137,7 @@ function readEllipse(tags: EntityTags): CurveReading {
   const major = pointAt(tags, 11);
   const rx = Math.hypot(major.x, major.y);
   const ry = rx * Math.abs(tags.number(40, 1));
-  if (!(rx > 0 && ry > 0)) return { kind: 'fault', fault: NOTHING };
+  if (!(rx > 0 && ry > FLAT_SHARE * rx)) return { kind: 'fault', fault: NOTHING };
   const plane = planeOf(tags);
   if (plane === null) return { kind: 'fault', fault: TILTED };
   const first = tags.number(41, 0);

@@ -1,5 +1,6 @@
 import { contourBounds, transformContour } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
+import { GeometryError } from '@underlap/geometry/error';
 import { apply, type Matrix } from '@underlap/geometry/matrix';
 import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
@@ -58,7 +59,7 @@ export function readDxf(text: string, options: ReadOptions): Drawing {
     complaints.add('size-option-unused', 'note', message, '$INSUNITS');
   }
   tellUnlikelySize(size, complaints);
-  const placed = curves.map((curve) => ({ ...curve, contour: transformContour(curve.contour, toDrawing) }));
+  const placed = inDrawing(curves, toDrawing, complaints);
   const mmPerUnit = size.kind === 'open' ? MM_PER_OPEN_UNIT : 1;
   const repair = options.repair !== false;
   const made = shapesFromCurves(placed, Math.max(width, height) * scale, repair, complaints);
@@ -133,6 +134,20 @@ function withinReach(curves: readonly PlacedCurve[], mmPerUnit: number, complain
       complaints.add('out-of-range', 'error', message, element);
     }
     return isNear;
+  });
+}
+
+/** The curves in the drawing's own frame; one that is thinner than its digits cannot be turned over and is told. */
+function inDrawing(curves: readonly PlacedCurve[], toDrawing: Matrix, complaints: ComplaintList): PlacedCurve[] {
+  return curves.flatMap((curve) => {
+    try {
+      return [{ ...curve, contour: transformContour(curve.contour, toDrawing) }];
+    } catch (fault) {
+      if (!(fault instanceof GeometryError)) throw fault;
+      const message = 'it is flattened to nothing, so it is left out';
+      complaints.add('bad-transform', 'error', message, curve.element, apply(toDrawing, curve.contour.start));
+      return [];
+    }
   });
 }
 
