@@ -26,7 +26,14 @@ export interface RootSize {
   readonly toDrawing: Matrix;
   readonly viewport: ViewportSize;
   /** With the shapes known: the true size, and what they still have to be scaled by. */
-  settle(shapes: readonly DrawnShape[]): { readonly size: PhysicalSize; readonly scale: number };
+  settle(shapes: readonly DrawnShape[]): SettledSize;
+}
+
+export interface SettledSize {
+  readonly size: PhysicalSize;
+  readonly scale: number;
+  /** The page from 0, 0 in final drawing units; null when the file has none. */
+  readonly page: ViewportSize | null;
 }
 
 /**
@@ -106,15 +113,18 @@ function settle(
   shapes: readonly DrawnShape[],
   options: ReadOptions,
   complaints: ComplaintList,
-): { size: PhysicalSize; scale: number } {
+): SettledSize {
   const drawn = page.size ?? extentOf(shapes);
-  const at = (scale: number) => ({ widthMm: drawn.width * scale, heightMm: drawn.height * scale });
+  const sized = (scale: number) => ({ widthMm: drawn.width * scale, heightMm: drawn.height * scale });
+  const settled = (size: PhysicalSize, scale: number): SettledSize => ({
+    size,
+    scale,
+    page: page.size && { width: page.size.width * scale, height: page.size.height * scale },
+  });
   const { widthMm, perInch } = options;
-  if (widthMm !== undefined) {
-    if (drawn.width > 0) {
-      const scale = widthMm / drawn.width;
-      return { size: { kind: 'known', ...at(scale), source: 'user' }, scale };
-    }
+  if (widthMm !== undefined && drawn.width > 0) {
+    const scale = widthMm / drawn.width;
+    return settled({ kind: 'known', ...sized(scale), widthMm, source: 'user' }, scale);
   }
   if (page.isPhysical) {
     if (perInch !== undefined) {
@@ -122,14 +132,14 @@ function settle(
         'the file states its size in a physical unit, so units to the inch are not used; give a width to override it';
       complaints.add('size-option-unused', 'note', message, 'svg');
     }
-    return { size: { kind: 'known', ...at(1), source: 'file' }, scale: 1 };
+    return settled({ kind: 'known', ...sized(1), source: 'file' }, 1);
   }
   if (perInch !== undefined) {
     const scale = MM_PER_INCH / perInch;
-    return { size: { kind: 'known', ...at(scale), source: 'user' }, scale };
+    return settled({ kind: 'known', ...sized(scale), source: 'user' }, scale);
   }
-  const choices = CUSTOMARY_PER_INCH.map((count) => ({ perInch: count, ...at(MM_PER_INCH / count) }));
-  return { size: { kind: 'open', choices }, scale: 1 };
+  const choices = CUSTOMARY_PER_INCH.map((count) => ({ perInch: count, ...sized(MM_PER_INCH / count) }));
+  return settled({ kind: 'open', choices }, 1);
 }
 
 /** Width and height of everything drawn, from the shapes alone. */

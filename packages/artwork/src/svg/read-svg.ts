@@ -8,6 +8,7 @@ import { repairShapes } from '../repair/repair-shapes.ts';
 import { tellUnlikelySize } from '../size-check.ts';
 import { MM_PER_INCH, PX_PER_INCH } from '../units.ts';
 import { MAX_CHARACTERS, MAX_COORDINATE_MM } from './limits.ts';
+import { tellOffPage } from './off-page.ts';
 import { rootSize } from './physical-size.ts';
 import { StyleReader } from './style.ts';
 import { StyleSheet } from './style-sheet.ts';
@@ -56,6 +57,7 @@ export function readSvg(text: string, options: ReadOptions): Drawing {
   const shapes = withinReach(scaled(settled.scale, drawn), complaints);
   if (shapes.length === 0) throw emptyDrawing(file, complaints);
   tellUnlikelySize(settled.size, complaints);
+  tellOffPage(shapes, settled.page, complaints);
   const { repair = true, closeGapMm } = options;
   // While the size is open, tolerances are taken at the standard's reading of a px.
   const mmPerUnit = settled.size.kind === 'known' ? 1 : MM_PER_INCH / PX_PER_INCH;
