@@ -7,7 +7,7 @@ import { arcInCubics, contourInArcs } from './curve-approximation.ts';
 
 /** Largest distance from fine samples of one contour to fine samples of another (both ways would be Hausdorff's). */
 function deviation(a: Contour, b: Contour): number {
-  const target = samples(b, 150);
+  const target = samples(b, 400);
   return samples(a, 25).reduce((most, p) => Math.max(most, nearest(p, target)), 0);
 }
 
