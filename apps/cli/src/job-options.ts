@@ -25,6 +25,7 @@ export interface JobOptions {
   readonly perInch?: string;
   readonly mode?: string;
   readonly repair?: boolean;
+  readonly acceptFaults?: boolean;
   readonly guides?: boolean;
   readonly numbers?: string;
   readonly formats?: string;
@@ -38,6 +39,7 @@ export function addArtworkOptions(command: Command): Command {
     .option('--width <length>', 'width of the whole drawing, when the file does not say ("500", "20in")')
     .option('--per-inch <number>', 'user units to the inch, when the file does not say (96 and 72 are customary)')
     .addOption(new Option('--mode <mode>', 'how the parts lie in the drawing').choices(['auto', 'stacked', 'spread']))
+    .option('--accept-faults', 'go on although something of the drawing could not be read')
     .option('--no-repair', 'leave small faults of the drawing as they are, and only tell them');
 }
 
@@ -79,6 +81,7 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.perInch, (text) => ({ perInch: numberOption('--per-inch', text), width: null })),
     ...when(options.mode, (mode) => ({ mode })),
     ...(options.repair === false ? { repair: false } : {}),
+    ...(options.acceptFaults === true ? { acceptFaults: true } : {}),
   };
   const marks = {
     ...(options.guides === false ? { guides: false } : {}),

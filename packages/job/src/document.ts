@@ -42,6 +42,10 @@ const artwork = z.strictObject({
     .boolean()
     .default(false)
     .meta({ description: 'Spread drawings: a part may be turned over to match its outline.' }),
+  acceptFaults: z
+    .boolean()
+    .default(false)
+    .meta({ description: 'Plan although something of the drawing could not be read.' }),
   repair: z.boolean().default(true).meta({ description: 'Mend small faults, and tell each; false only tells them.' }),
   closeGap: length(0, 5, 'Largest gap that is closed').default(0.1),
 });

@@ -3,9 +3,8 @@ import type { Point } from '@underlap/geometry/point';
 /** Stable codes of everything that stops a job. */
 export type JobErrorCode =
   | 'job-invalid'
-  | 'artwork-unreadable'
+  | 'artwork-faulty'
   | 'size-unknown'
-  | 'no-parts'
   | 'too-small'
   | 'check-failed'
   | 'cancelled'

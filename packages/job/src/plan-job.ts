@@ -15,7 +15,7 @@ import { reportHtml } from './report-html/page.ts';
 import { notFittingOf } from './report-messages.ts';
 import { reportStage } from './report-stage.ts';
 import { sheetDrawings } from './sheet-drawings.ts';
-import { signStage } from './sign-stage.ts';
+import { assertUsable, signStage } from './sign-stage.ts';
 import { splitStage } from './split-stage.ts';
 import type { JobResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
@@ -39,6 +39,7 @@ export async function planJob(job: Job, artwork: string, context: JobContext): P
   const drawing = readStage(artwork, job);
   steps.end('read');
   const sign = signStage(drawing, job);
+  assertUsable(sign, job);
   steps.end('sign');
   const split = await splitStage(sign, job, work('split'));
   steps.end('split');

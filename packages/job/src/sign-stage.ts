@@ -26,6 +26,25 @@ export function signOf(drawing: Drawing, artwork: Job['artwork']): Sign {
   return rebuildStack(sign, { ...DEFAULT_MATCH_RULES, mayMirror: artwork.mirroredMatches });
 }
 
+/**
+ * Part of the drawing was lost: a sign planned without it would ruin boards, so a person has to say that it may go on.
+ * @throws JobError `artwork-faulty` with the first fault and its place, unless the job accepts faults.
+ */
+export function assertUsable(sign: Sign, job: Job): void {
+  if (job.artwork.acceptFaults) return;
+  const faults = sign.complaints.filter((complaint) => complaint.severity === 'error');
+  const first = faults[0];
+  if (first === undefined) return;
+  const { element, at } = first.place;
+  const where = at === null ? element : `${element}, at ${at.x.toFixed(1)}, ${at.y.toFixed(1)} mm`;
+  const more = faults.length > 1 ? ` There are ${faults.length - 1} more such faults.` : '';
+  throw new JobError(
+    'artwork-faulty',
+    `${sign.name}, ${where}: ${first.message}.${more} Mend the drawing, or accept what is lost with --accept-faults (artwork.acceptFaults in the job).`,
+    { file: sign.name, part: element, ...(at === null ? {} : { at }) },
+  );
+}
+
 function sizeUnknown(drawing: Drawing, choices: readonly SizeChoice[]): JobError {
   const readings = choices
     .map(({ perInch, widthMm }) => `${widthMm.toFixed(1)} mm wide at ${perInch} to the inch`)

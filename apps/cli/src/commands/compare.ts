@@ -4,7 +4,7 @@ import { comparisonCsv } from '@underlap/job/csv';
 import { jobNameOf } from '@underlap/job/job-name';
 import { readStage } from '@underlap/job/read-stage';
 import { comparisonPage } from '@underlap/job/report-html/comparison-page';
-import { signStage } from '@underlap/job/sign-stage';
+import { assertUsable, signStage } from '@underlap/job/sign-stage';
 import type { TurnRule } from '@underlap/nest/problem';
 import type { Command } from 'commander';
 import { EXIT, UsageError } from '../exit.ts';
@@ -55,6 +55,7 @@ export function addCompare(root: Command, session: Session): void {
     const drawing = readStage(artwork, job);
     const name = jobNameOf(job, drawing.name);
     const sign = signStage(drawing, job);
+    assertUsable(sign, job);
     const layouts = await withProgress(job.seed, session.signal, isQuiet, (context) =>
       compareLayouts(sign, job, axes, context),
     );

@@ -5,7 +5,7 @@ import { jobNameOf } from '@underlap/job/job-name';
 import { readStage } from '@underlap/job/read-stage';
 import { batchPage } from '@underlap/job/report-html/batch-page';
 import { notFittingOf } from '@underlap/job/report-messages';
-import { signStage } from '@underlap/job/sign-stage';
+import { assertUsable, signStage } from '@underlap/job/sign-stage';
 import { splitStage } from '@underlap/job/split-stage';
 import type { Command } from 'commander';
 import { EXIT } from '../exit.ts';
@@ -39,6 +39,7 @@ export function addEstimate(root: Command, session: Session): void {
     const name = jobNameOf(job, drawing.name);
     const found = await withProgress(job.seed, session.signal, isQuiet, async (context) => {
       const sign = signStage(drawing, job);
+      assertUsable(sign, job);
       const split = await splitStage(sign, job, { ...context, onProgress: () => {} });
       const notFitting = notFittingOf(split, null);
       if (notFitting.length > 0) return { rows: [], notFitting };
