@@ -13,6 +13,9 @@ const COLLINEAR_MM = 2e-6;
 /** A vertex that turns more than this, and three times more than both neighbours, is a corner, radians (20 degrees). */
 const CORNER_TURN = (20 * Math.PI) / 180;
 
+/** Share of the tolerance that vertices and quarter points of edges may use up; the rest covers what lies between them. */
+const SAMPLE_SHARE = 0.97;
+
 /** Largest turn of one fitted arc pair, radians: longer ones are joined afterwards where they are the same circle. */
 const LONGEST_TURN = 0.9 * Math.PI;
 
@@ -215,13 +218,16 @@ function tryBiarc(runs: Runs, i: number, j: number): Primitive[] | null {
   const [a, b] = pair;
   const middle = a.to;
   if (segmentLength(p, a) + segmentLength(middle, b) > length * LENGTH_RATIO + 2 * runs.tolerance) return null;
+  const limit = runs.tolerance * SAMPLE_SHARE;
   const isNear = (x: number, y: number) =>
-    Math.min(distanceToPrimitive(x, y, p, a), distanceToPrimitive(x, y, middle, b)) <= runs.tolerance * (1 + 1e-6);
+    Math.min(distanceToPrimitive(x, y, p, a), distanceToPrimitive(x, y, middle, b)) <= limit;
   for (let k = i; k < j; k++) {
     const from = runs.point(k);
     const to = runs.point(k + 1);
     if (k > i && !isNear(from.x, from.y)) return null;
-    if (!isNear((from.x + to.x) / 2, (from.y + to.y) / 2)) return null;
+    for (const u of [0.25, 0.5, 0.75]) {
+      if (!isNear(from.x + (to.x - from.x) * u, from.y + (to.y - from.y) * u)) return null;
+    }
   }
   return [a, b];
 }

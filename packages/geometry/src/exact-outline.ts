@@ -17,7 +17,8 @@ const BUNDLE = 8;
 const INWARD_STEP_MM = 1e-4;
 
 interface OutlineEdge extends Primitive {
-  readonly exact: ExactEdge;
+  /** Built when first asked for: few edges ever are, and building takes longer than everything else here. */
+  exact: ExactEdge | null;
   readonly box: Bounds;
   /** Fractions of the edge at which it turns back in y. */
   readonly turns: readonly number[];
@@ -102,7 +103,7 @@ export function outlineGap(a: ExactOutline, b: ExactOutline, upTo = Infinity): O
     pairs.sort((s, t) => s.gap - t.gap);
     for (const pair of pairs) {
       if (pair.gap > limit) break;
-      const { distance, onA, onB } = nearestOnEdges(pair.e.exact, pair.f.exact);
+      const { distance, onA, onB } = nearestOnEdges(exactOf(pair.e), exactOf(pair.f));
       if (distance <= limit && (best === null || distance < best.distance)) {
         limit = distance;
         best = { distance, onA, onB };
@@ -126,7 +127,7 @@ export function outlineOverlap(a: ExactOutline, b: ExactOutline): OutlineOverlap
       for (const e of p.edges) {
         for (const f of q.edges) {
           if (boxGap(e.box, f.box) > EXACT_SAME_POINT_MM) continue;
-          const points = edgesMeet(e.exact, f.exact);
+          const points = edgesMeet(exactOf(e), exactOf(f));
           if (points.length === 0) continue;
           cutsA.set(e, [...(cutsA.get(e) ?? []), ...points]);
           cutsB.set(f, [...(cutsB.get(f) ?? []), ...points]);
@@ -162,6 +163,11 @@ export function distanceToOutline(outline: ExactOutline, { x, y }: Point): numbe
     for (const { from, segment } of bundle.edges) best = Math.min(best, distanceToPrimitive(x, y, from, segment));
   }
   return best;
+}
+
+function exactOf(edge: OutlineEdge): ExactEdge {
+  edge.exact ??= exactEdge(edge);
+  return edge.exact;
 }
 
 interface Probe {
@@ -248,7 +254,7 @@ function outlineEdges(primitive: Primitive): OutlineEdge[] {
     };
     out.push({
       ...part,
-      exact: exactEdge(part),
+      exact: null,
       box: segmentBounds(start, part.segment),
       turns: turnsInY(part),
     });

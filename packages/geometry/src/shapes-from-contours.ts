@@ -1,5 +1,6 @@
+import { fitArcs } from './arc-fit.ts';
 import { regionRings, regionsFromRings } from './boolean.ts';
-import { orientedContour, polylineContour } from './contour.ts';
+import { orientedContour } from './contour.ts';
 import { type Crossing, findCrossings } from './crossings.ts';
 import type { Contour, Shape } from './curve.ts';
 import { GeometryError } from './error.ts';
@@ -7,7 +8,7 @@ import { flattenContour } from './flatten.ts';
 import { type Bounds, isInRing, type Ring, reversedRing, ringArea, ringBounds } from './ring.ts';
 
 /**
- * How finely contours are flattened to see which cross, and how near a resolved outline stays to the drawn one, mm: five times
+ * How finely contours are flattened to see which cross, and how near a resolved outline stays to the flattened one, mm: five times
  * finer than planning needs, so that outlines which merely pass close are not taken for crossing.
  */
 export const RESOLVE_TOLERANCE_MM = 0.002;
@@ -117,7 +118,7 @@ function resolveGroup(drawn: readonly Boundary[], group: readonly number[], rule
   const frameBox = ringBounds(frame);
   return regionRings(regionsFromRings(rings, rule))
     .filter((ring) => Math.abs(ringArea(ring)) >= LEAST_AREA_MM2 && !isSameBox(ringBounds(ring), frameBox))
-    .map((ring) => ({ contour: polylineContour(ring, true), ring, box: ringBounds(ring) }));
+    .map((ring) => ({ contour: fitArcs(ring, RESOLVE_TOLERANCE_MM), ring, box: ringBounds(ring) }));
 }
 
 /** Stands for a whole group when asking what lies around it: its box, and a point on it. */
