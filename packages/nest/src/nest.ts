@@ -1,14 +1,17 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import { type Draft, fillBoards } from './blf/bottom-left.ts';
 import { ORDERS, orderedUnits } from './blf/orders.ts';
-import { boardBound } from './bounds/board-bound.ts';
+import { boardBound, quickBound } from './bounds/board-bound.ts';
+import { checkLayout } from './check/check-layout.ts';
 import { layoutOf } from './draft-layout.ts';
 import { NestError } from './error.ts';
-import { boardsOfPins } from './pinned.ts';
+import { improve } from './improve/improve.ts';
+import { boardsOfPins, draftOfLayout } from './pinned.ts';
+import { inThreadPool, type NestPool } from './pool.ts';
 import type { BoardBound, Effort, Layout, NestProblem, NestResult } from './problem.ts';
 import { compareScores, scoreOf } from './score.ts';
 import { type Prepared, prepareProblem } from './shape/prepare.ts';
-import { reasonsOf } from './unplaced.ts';
+import { reasonsOf, STOCK_USED_UP } from './unplaced.ts';
 
 /** A better layout than any before, as it is found. */
 export interface BestSoFar {
@@ -20,59 +23,149 @@ export interface BestSoFar {
 export interface NestContext extends WorkContext {
   /** Called with the first valid layout and with every better one. */
   readonly onBest?: (best: BestSoFar) => void;
+  /** Threads to search in; without it the search runs in this thread, and a cancel is seen between its runs only. */
+  readonly pool?: NestPool;
+  /** A valid layout to go on from: the result is never worse. */
+  readonly start?: Layout;
+  /** Second, optional stop, milliseconds; the result then depends on the machine's speed. */
+  readonly timeLimitMs?: number;
 }
+
+/** Work units of the named efforts (10^6 part-position evaluations each) and the rounds they are spent in. */
+const EFFORTS = {
+  quick: { units: 0, rounds: 0 },
+  normal: { units: 16, rounds: 2 },
+  thorough: { units: 320, rounds: 5 },
+} as const;
+/** Units from which a number given as effort is spent in more rounds. */
+const UNITS_PER_ROUND = 16;
+const MOST_ROUNDS = 6;
 
 /**
  * Lay pieces out on boards: a valid bottom-left-fill layout at once, then, unless the effort is 'quick', a search that
- * improves it until its budget of work units ends, the lower bound is met or the signal aborts.
- * @param effort - 'quick', 'normal', 'thorough' or a number of work units > 0; the same seed and effort give the same layout.
+ * improves it until its budget of work units ends, or the signal aborts.
+ * @param effort - 'quick', 'normal', 'thorough' or a number of work units > 0; the same seed and effort give the same layout
+ * for any number of threads.
  * @returns the best layout found; pieces without a place are listed with the reason, not thrown. When cancelled, the best so far.
  * @throws NestError when the problem itself cannot be used (a part without area, a negative spacing, ...).
  */
 export async function nest(problem: NestProblem, effort: Effort, context: NestContext): Promise<NestResult> {
-  if (typeof effort === 'number' && !(effort > 0 && Number.isFinite(effort))) {
+  const plan = planOf(effort);
+  const prepared = prepareProblem(problem);
+  const pins = boardsOfPins(prepared, problem.pinned);
+  const keepOrder = pins.length > 0;
+  const clock = stopper(context);
+  const isStopped = () => clock.signal.aborted;
+  const report = (done: number) => context.onProgress?.({ stage: 'nest', done });
+  report(0);
+  const publish = (draft: Draft): Layout =>
+    layoutOf(prepared, draft, reasonsOf(prepared, draft, isStopped()), keepOrder);
+  let fills = 0;
+  const first = bestFill(prepared, pins, givenStart(prepared, context.start), isStopped, (draft) => {
+    const lowerBound = quickBound(prepared, new Set(draft.left));
+    context.onBest?.({ layout: publish(draft), lowerBound, workUnits: fills++ });
+  });
+  const start = publish(first);
+  const lowerBound = boardBound(prepared, new Set(first.left));
+  context.onBest?.({ layout: start, lowerBound, workUnits: fills });
+  let layout = start;
+  let workUnits = fills;
+  if (plan.units > 0 && !isStopped() && prepared.pieces.length > 0) {
+    const improved = await improve({
+      problem,
+      start,
+      startScore: scoreOf(prepared, first),
+      include: placeable(prepared, start, first),
+      seed: context.seed,
+      units: plan.units,
+      rounds: plan.rounds,
+      boundBoards: lowerBound.boards,
+      pool: context.pool ?? inThreadPool(),
+      signal: clock.signal,
+      onBetter: (better, units) =>
+        context.onBest?.({ layout: withReasons(better, start), lowerBound, workUnits: fills + units }),
+      onProgress: (done) => report(Math.min(done, 0.999)),
+    });
+    layout = withReasons(improved.layout, start);
+    workUnits += Math.ceil(improved.units);
+  }
+  const endedBy = clock.end(isProved(problem, layout, lowerBound));
+  report(1);
+  return { layout, lowerBound, isProvedMinimal: isProved(problem, layout, lowerBound), endedBy, workUnits };
+}
+
+function planOf(effort: Effort): { readonly units: number; readonly rounds: number } {
+  if (typeof effort !== 'number') return EFFORTS[effort];
+  if (!(effort > 0 && Number.isFinite(effort))) {
     throw new NestError(
       'bad-effort',
       `the effort must be quick, normal, thorough or a number above 0, not ${effort}`,
       'effort',
     );
   }
-  const prepared = prepareProblem(problem);
-  const pins = boardsOfPins(prepared, problem.pinned);
-  const keepOrder = problem.pinned.length > 0;
-  const lowerBound = boardBound(prepared);
-  context.onProgress?.({ stage: 'nest', done: 0 });
-  const isStopped = () => context.signal?.aborted === true;
-  const publish = (draft: Draft): Layout =>
-    layoutOf(prepared, draft, reasonsOf(prepared, draft, isStopped()), keepOrder);
-  let units = 0;
-  const best = bestFill(prepared, pins, isStopped, (draft) => {
-    units++;
-    context.onBest?.({ layout: publish(draft), lowerBound, workUnits: units });
-  });
-  const layout = publish(best);
-  context.onProgress?.({ stage: 'nest', done: 1 });
-  const isProvedMinimal = layout.unplaced.length === 0 && layout.sheets.length <= lowerBound.boards;
+  return { units: effort, rounds: Math.max(1, Math.min(MOST_ROUNDS, Math.ceil(effort / UNITS_PER_ROUND))) };
+}
+
+/** One signal for the caller's cancel and the time limit, and the word for what ended the search. */
+function stopper(context: NestContext): {
+  readonly signal: AbortSignal;
+  end(isProvedMinimal: boolean): NestResult['endedBy'];
+} {
+  const own = new AbortController();
+  const stop = () => own.abort();
+  if (context.signal?.aborted === true) stop();
+  context.signal?.addEventListener('abort', stop, { once: true });
+  const timer = context.timeLimitMs === undefined ? null : setTimeout(stop, context.timeLimitMs);
   return {
-    layout,
-    lowerBound,
-    isProvedMinimal,
-    endedBy: isStopped() ? 'cancelled' : isProvedMinimal ? 'proved' : 'budget',
-    workUnits: units,
+    signal: own.signal,
+    end(isProvedMinimal) {
+      context.signal?.removeEventListener('abort', stop);
+      if (timer !== null) clearTimeout(timer);
+      if (context.signal?.aborted === true) return 'cancelled';
+      return own.signal.aborted ? 'time' : isProvedMinimal ? 'proved' : 'budget';
+    },
   };
+}
+
+/** Is no cheaper or smaller number of boards possible? For the cheapest aim every board must also be of the cheapest kind. */
+function isProved(problem: NestProblem, layout: Layout, bound: BoardBound): boolean {
+  if (layout.unplaced.length > 0 || layout.sheets.length > bound.boards) return false;
+  if (problem.rules.aim === 'fewest-boards') return true;
+  const cheapest = Math.min(...problem.stock.filter((stock) => stock.count !== 0).map((stock) => stock.price));
+  return layout.sheets.every((sheet) => problem.stock.find((stock) => stock.id === sheet.stockId)?.price === cheapest);
+}
+
+/** A start that misses pieces or names unknown ones is not used; nor is one whose pins have moved since. */
+function givenStart(prepared: Prepared, start: Layout | undefined): Draft | null {
+  if (start === undefined || !checkLayout(prepared.problem, start).ok) return null;
+  return draftOfLayout(prepared, start);
+}
+
+/** Left-over pieces that a longer search may still find a place for: those that would fit an empty board. */
+function placeable(prepared: Prepared, layout: Layout, draft: Draft): string[] {
+  const why = new Map(layout.unplaced.map((u) => [u.pieceId, u.why]));
+  const ids = draft.left.map((index) => prepared.pieces[index]!.pieceId).filter((id) => why.get(id) === STOCK_USED_UP);
+  return ids;
+}
+
+/** Reasons are written once, for the first layout; later ones leave out no other pieces. */
+function withReasons(layout: Layout, first: Layout): Layout {
+  const placed = new Set(layout.sheets.flatMap((sheet) => sheet.placements.map((p) => p.pieceId)));
+  return { ...layout, unplaced: first.unplaced.filter(({ pieceId }) => !placed.has(pieceId)) };
 }
 
 /** The best of several bottom-left fills that differ in the order of pieces and in which board is opened first. */
 function bestFill(
   prepared: Prepared,
   pins: Draft['boards'],
+  given: Draft | null,
   isStopped: () => boolean,
   onBetter: (draft: Draft) => void,
 ): Draft {
   const skip = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
   const tries = ORDERS.slice(0, prepared.pieces.length <= 100 ? ORDERS.length : prepared.pieces.length <= 400 ? 2 : 1);
-  let best: Draft | null = null;
-  let bestScore: number[] = [];
+  let best = given;
+  let bestScore = given === null ? [] : scoreOf(prepared, given);
   for (const by of tries) {
     for (const preference of preferences(prepared)) {
       if (best !== null && isStopped()) return best;

@@ -3,6 +3,9 @@ import { OpenBoard } from './blf/open-board.ts';
 import type { Layout } from './problem.ts';
 import type { Prepared } from './shape/prepare.ts';
 
+/** The piece would fit a board, but none is left. */
+export const STOCK_USED_UP = 'the boards in stock are used up';
+
 /**
  * Say for every left-over piece why it has no place, as a sentence a maker can act on.
  * @param wasStopped - the search was cancelled before it came to them.
@@ -17,7 +20,7 @@ export function reasonsOf(prepared: Prepared, draft: Draft, wasStopped: boolean)
       known.set(piece.partIndex, why);
     }
     if (why === '' && piece.group !== null) why = `the pieces of group ${piece.group} do not fit on one board together`;
-    return { pieceId: piece.pieceId, why: why === '' ? 'the boards in stock are used up' : why };
+    return { pieceId: piece.pieceId, why: why === '' ? STOCK_USED_UP : why };
   });
 }
 

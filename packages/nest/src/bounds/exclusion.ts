@@ -1,0 +1,149 @@
+import { placementMatrix } from '@underlap/geometry/matrix';
+import { offsetRegions } from '@underlap/geometry/offset';
+import type { Region } from '@underlap/geometry/region';
+import { isInRing, type Ring, ringBounds } from '@underlap/geometry/ring';
+import { transformRegion } from '@underlap/geometry/transform-region';
+import { noFit } from '../nfp/no-fit.ts';
+import type { Oriented } from '../shape/oriented.ts';
+import { SEARCH_TOLERANCE_MM } from '../shape/outer-outline.ts';
+import type { Prepared, PreparedPart } from '../shape/prepare.ts';
+
+/** Two pieces exclude each other only when all their places overlap by more than this, mm: flattening and rounding aside. */
+const SAFETY_MM = 0.06;
+/** Most parts looked at, largest first: small parts exclude nothing. */
+const MOST_PARTS = 60;
+/** What the search outlines of two parts may reach beyond the exact ones together, and a little more, mm. */
+const REACH_MM = 2 * SEARCH_TOLERANCE_MM + 0.1;
+/** No-fit polygons built for one bound; pairs beyond are taken to share, which is always safe. */
+const MOST_POLYGONS = 600;
+/** Most attitudes of one part that are compared one by one; with more, turns are too fine to be told apart cheaply. */
+const MOST_ATTITUDES = 8;
+
+/**
+ * Boards needed by parts that exclude each other: no two pieces of a clique can share a board, so each needs its own.
+ * A pair excludes itself when on every kind of board and in all allowed turns the places that keep both inside the board all
+ * lie within the no-fit polygon.
+ * @param counts - how many of each part.
+ * @returns the size of the largest clique found (greedy: any clique is a proof).
+ */
+export function exclusionBound(prepared: Prepared, counts: readonly number[]): number {
+  const parts = prepared.parts
+    .filter((part) => counts[part.index]! > 0 && listsAllTurns(part))
+    .sort((a, b) => b.areaMm2 - a.areaMm2 || a.index - b.index)
+    .slice(0, MOST_PARTS);
+  if (parts.length === 0) return counts.some((count) => count > 0) ? 1 : 0;
+  const known = new Map<string, boolean>();
+  const budget = { left: MOST_POLYGONS };
+  const excludes = (a: PreparedPart, b: PreparedPart): boolean => {
+    const key = a.index < b.index ? `${a.index} ${b.index}` : `${b.index} ${a.index}`;
+    let answer = known.get(key);
+    if (answer === undefined) {
+      answer = neverShare(prepared, a, b, budget);
+      known.set(key, answer);
+    }
+    return answer;
+  };
+  let best = 1;
+  for (const first of parts) {
+    const clique: PreparedPart[] = [];
+    let size = 0;
+    for (const part of [first, ...parts.filter((p) => p !== first)]) {
+      if (!clique.every((member) => excludes(member, part))) continue;
+      clique.push(part);
+      size += excludes(part, part) ? counts[part.index]! : 1;
+    }
+    best = Math.max(best, size);
+  }
+  return best;
+}
+
+/** Free rotation and fine steps have turns that no list holds. */
+function listsAllTurns(part: PreparedPart): boolean {
+  return part.part.turns !== 'any' && part.offGrain.length <= MOST_ATTITUDES;
+}
+
+function neverShare(prepared: Prepared, a: PreparedPart, b: PreparedPart, budget: { left: number }): boolean {
+  const { spacing, margin } = prepared.problem.rules;
+  const grown = new Map<Oriented, Region[]>();
+  const shapes = new Map<Oriented, Region>();
+  for (const stock of prepared.stocks) {
+    if (stock.stock.count === 0) continue;
+    const width = stock.width - 2 * margin;
+    const height = stock.height - 2 * margin;
+    const attitudes = (part: PreparedPart) =>
+      (stock.stock.hasGrain ? part.onGrain : part.offGrain).filter(
+        ({ bounds }) => bounds.maxX - bounds.minX <= width + REACH_MM && bounds.maxY - bounds.minY <= height + REACH_MM,
+      );
+    const left = attitudes(a);
+    const right = attitudes(b);
+    // side by side or one above the other is the common way to share: no polygon needed
+    const besides = left.some((p) => right.some((q) => standBeside(p, q, width, height, spacing)));
+    if (besides) return false;
+    for (const p of left) {
+      for (const q of right) {
+        if (budget.left-- <= 0) return false;
+        let fixed = grown.get(p);
+        if (fixed === undefined) {
+          fixed = grownShape(shapeOf(a, p, shapes), spacing);
+          grown.set(p, fixed);
+        }
+        if (fixed.length !== 1 || !isCovered(fixed[0]!, shapeOf(b, q, shapes), p, q, width, height)) return false;
+      }
+    }
+  }
+  return true;
+}
+
+function standBeside(p: Oriented, q: Oriented, width: number, height: number, spacing: number): boolean {
+  const w = p.bounds.maxX - p.bounds.minX + q.bounds.maxX - q.bounds.minX + spacing;
+  const h = p.bounds.maxY - p.bounds.minY + q.bounds.maxY - q.bounds.minY + spacing;
+  return w <= width + SAFETY_MM || h <= height + SAFETY_MM;
+}
+
+function shapeOf(part: PreparedPart, oriented: Oriented, known: Map<Oriented, Region>): Region {
+  let shape = known.get(oriented);
+  if (shape === undefined) {
+    shape = transformRegion(part.part.region, placementMatrix(0, 0, oriented.turnDeg, oriented.mirrored));
+    known.set(oriented, shape);
+  }
+  return shape;
+}
+
+function grownShape(region: Region, spacing: number): Region[] {
+  const growth = spacing - SAFETY_MM;
+  return growth > 0 ? offsetRegions([region], growth, 0.02) : [region];
+}
+
+/** Do all displacements that keep both pieces on the board lie in the no-fit polygon, by the safety? */
+function isCovered(fixed: Region, moving: Region, p: Oriented, q: Oriented, width: number, height: number): boolean {
+  // origins of p range over [-p.minX, width - p.maxX]; q likewise; the difference over a box
+  const minX = -q.bounds.minX - (width - p.bounds.maxX) - REACH_MM;
+  const maxX = width - q.bounds.maxX + p.bounds.minX + REACH_MM;
+  const minY = -q.bounds.minY - (height - p.bounds.maxY) - REACH_MM;
+  const maxY = height - q.bounds.maxY + p.bounds.minY + REACH_MM;
+  const { rings } = noFit(fixed, moving);
+  const inside = rings.filter((ring) => isInRing(ring, (minX + maxX) / 2, (minY + maxY) / 2)).length;
+  if (inside % 2 !== 1) return false;
+  return rings.every((ring) => isClearOfBox(ring, minX, minY, maxX, maxY));
+}
+
+/** Does no edge of the ring reach into the box? Separating-axis test for each edge. */
+function isClearOfBox(ring: Ring, minX: number, minY: number, maxX: number, maxY: number): boolean {
+  const b = ringBounds(ring);
+  if (b.maxX < minX || b.minX > maxX || b.maxY < minY || b.minY > maxY) return true;
+  const n = ring.length;
+  for (let i = 0; i < n; i += 2) {
+    const j = i + 2 === n ? 0 : i + 2;
+    const [x0, y0, x1, y1] = [ring[i]!, ring[i + 1]!, ring[j]!, ring[j + 1]!];
+    if (Math.max(x0, x1) < minX || Math.min(x0, x1) > maxX || Math.max(y0, y1) < minY || Math.min(y0, y1) > maxY)
+      continue;
+    const sides = [
+      [minX, minY],
+      [maxX, minY],
+      [maxX, maxY],
+      [minX, maxY],
+    ].map(([x, y]) => Math.sign((x1 - x0) * (y! - y0) - (y1 - y0) * (x! - x0)));
+    if (sides.some((side) => side <= 0) && sides.some((side) => side >= 0)) return false;
+  }
+  return true;
+}

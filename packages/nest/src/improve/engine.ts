@@ -1,0 +1,193 @@
+import { placementMatrix } from '@underlap/geometry/matrix';
+import type { Region } from '@underlap/geometry/region';
+import { orientedRing } from '@underlap/geometry/ring';
+import { transformRegion } from '@underlap/geometry/transform-region';
+import { attitudesOn, type Draft, partOf } from '../blf/bottom-left.ts';
+import type { StandingPiece } from '../blf/open-board.ts';
+import type { BoardsInput } from '../search/boards.ts';
+import type { Obstacle, Pose, SearchBoard, SearchForm, SearchItem, Spot } from '../search/task.ts';
+import type { Oriented } from '../shape/oriented.ts';
+import type { Prepared, PreparedPart, PreparedStock } from '../shape/prepare.ts';
+
+/** Depth that the search may leave and call touching, mm: a tenth of what the check lets pass. */
+const TOUCH_DEPTH_MM = 1e-4;
+/** Further boards of each kind that the search may open, so that it can change to another kind. */
+const SPARE_BOARDS = 2;
+
+/** One board of the search: which stock, and what is pinned there. */
+interface Place {
+  readonly stock: PreparedStock;
+  readonly pinned: readonly StandingPiece[];
+}
+
+/** A problem in the terms of the overlap search, and the way back. */
+export interface EngineTask {
+  readonly input: BoardsInput;
+  /** Places of the incumbent's pieces; null when it leaves out pieces that the search is to place. */
+  readonly incumbent: readonly Spot[] | null;
+  draftOf(spots: readonly Spot[]): Draft;
+}
+
+/**
+ * Hand a draft's boards and pieces to the overlap search. Pinned pieces become obstacles, the outside of odd boards too.
+ * @param include - left-over pieces of the draft that are to be placed as well.
+ * @returns null where the search's model does not reach: a bed smaller than the board.
+ */
+export function engineTask(
+  prepared: Prepared,
+  draft: Draft,
+  pins: Draft['boards'],
+  include: readonly number[],
+  bound: number,
+): EngineTask | null {
+  if (prepared.stocks.some((stock) => stock.windows.length > 1)) return null;
+  const forms = formsOf(prepared);
+  const places = placesOf(prepared, draft, pins);
+  const isPinned = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
+  const pieces: number[] = [];
+  const spots: Spot[] = [];
+  draft.boards.forEach((board, index) => {
+    for (const standing of board.placed) {
+      if (isPinned.has(standing.piece)) continue;
+      const pose = forms.poseOf(standing.oriented);
+      if (pose >= 0) spots.push({ item: pieces.length, board: index, pose, x: standing.x, y: standing.y });
+      pieces.push(standing.piece);
+    }
+  });
+  const isWhole = include.length === 0 && spots.length === pieces.length;
+  pieces.push(...include);
+  const { spacing } = prepared.problem.rules;
+  // the same objects for boards of one kind: the search shares its tables between them
+  const obstaclesOf = new Map(prepared.stocks.map((stock) => [stock, stockObstacles(stock)]));
+  const input: BoardsInput = {
+    forms: forms.forms,
+    items: pieces.map(
+      (piece): SearchItem => ({ poses: forms.posesOf(partOf(prepared, piece)), group: prepared.pieces[piece]!.group }),
+    ),
+    spacing: spacing > TOUCH_DEPTH_MM ? spacing + TOUCH_DEPTH_MM : spacing,
+    tolerance: TOUCH_DEPTH_MM,
+    boards: places.map((place) => searchBoard(prepared, place, obstaclesOf.get(place.stock)!)),
+    priceBound: priceBound(prepared, places, bound),
+  };
+  return {
+    input,
+    incumbent: isWhole ? spots : null,
+    draftOf(found) {
+      const boards = places.map(({ stock, pinned }) => ({ stock, placed: [...pinned] }));
+      for (const spot of found) {
+        const piece = pieces[spot.item]!;
+        boards[spot.board]!.placed.push({
+          piece,
+          oriented: forms.attitudeOf(partOf(prepared, piece), spot.pose),
+          x: spot.x,
+          y: spot.y,
+        });
+      }
+      const placed = new Set(boards.flatMap((board) => board.placed.map((p) => p.piece)));
+      return {
+        boards: boards.filter((board, index) => board.placed.length > 0 || index < pins.length),
+        left: prepared.pieces.map((piece) => piece.index).filter((index) => !placed.has(index)),
+      };
+    },
+  };
+}
+
+/** Boards of the draft first, then spare ones of each kind as far as there are any. */
+function placesOf(prepared: Prepared, draft: Draft, pins: Draft['boards']): Place[] {
+  const places: Place[] = draft.boards.map((board, index) => ({
+    stock: board.stock,
+    pinned: pins[index]?.placed ?? [],
+  }));
+  const isMixed = prepared.stocks.length > 1 || draft.left.length > 0;
+  for (const stock of prepared.stocks) {
+    const used = places.filter((place) => place.stock === stock).length;
+    const more = isMixed ? SPARE_BOARDS : 0;
+    const count = stock.stock.count === null ? more : Math.max(0, Math.min(more, stock.stock.count - used));
+    for (let k = 0; k < count; k++) places.push({ stock, pinned: [] });
+  }
+  return places;
+}
+
+/** What a board costs the search: pinned boards are used anyway; the second term breaks ties by price or by number. */
+function priceOf(prepared: Prepared, place: Place): number {
+  if (place.pinned.length > 0) return 0;
+  const price = place.stock.stock.price;
+  return prepared.problem.rules.aim === 'cheapest' ? price + 1e-6 : 1 + 1e-6 * Math.min(1, price / (1 + price)) + 1e-9;
+}
+
+function priceBound(prepared: Prepared, places: readonly Place[], bound: number): number {
+  const held = places.filter((place) => place.pinned.length > 0).length;
+  const rest = Math.max(0, bound - held);
+  if (prepared.problem.rules.aim === 'fewest-boards') return prepared.stocks.length > 1 ? 0 : rest + 0.5;
+  const cheapest = Math.min(...prepared.stocks.map((stock) => stock.stock.price));
+  return rest * (cheapest + 1e-6) * (1 + 1e-9);
+}
+
+function searchBoard(prepared: Prepared, place: Place, flaws: readonly Obstacle[]): SearchBoard {
+  const { margin, spacing } = prepared.problem.rules;
+  const { stock, pinned } = place;
+  return {
+    minX: margin,
+    minY: margin,
+    maxX: stock.width - margin,
+    maxY: stock.height - margin,
+    obstacles: [...flaws, ...pinned.map((standing) => pinnedObstacle(standing, spacing))],
+    price: priceOf(prepared, place),
+  };
+}
+
+/** The outside and the flaws of a kind of board. */
+function stockObstacles(stock: PreparedStock): readonly Obstacle[] {
+  return stock.obstacles.map(({ rings, gap }) => ({
+    region: { outer: rings[0]!, holes: rings.slice(1).map((ring) => orientedRing(ring, -1)) },
+    clearance: gap,
+  }));
+}
+
+function pinnedObstacle({ oriented, x, y }: StandingPiece, clearance: number): Obstacle {
+  const [outer, ...holes] = oriented.rings;
+  return { region: transformRegion({ outer: outer!, holes }, placementMatrix(x, y, 0)), clearance };
+}
+
+interface Forms {
+  readonly forms: readonly SearchForm[];
+  /** Shared by all copies of a part. */
+  posesOf(part: PreparedPart): readonly Pose[];
+  attitudeOf(part: PreparedPart, pose: number): Oriented;
+  /** -1 for an attitude that is none of the part's listed ones. */
+  poseOf(oriented: Oriented): number;
+}
+
+/** A form for each part and one for its mirror image; poses are the attitudes that are allowed on every kind of board. */
+function formsOf(prepared: Prepared): Forms {
+  const forms: SearchForm[] = [];
+  const grained = prepared.stocks.find((stock) => stock.stock.hasGrain);
+  const attitudes = prepared.parts.map((part) => (grained === undefined ? part.offGrain : attitudesOn(part, grained)));
+  const lists = prepared.parts.map((part, index) => {
+    const formOf = new Map<boolean, number>();
+    return attitudes[index]!.map(({ mirrored, turnDeg }): Pose => {
+      let form = formOf.get(mirrored);
+      if (form === undefined) {
+        form = forms.length;
+        forms.push({ region: formRegion(part, mirrored) });
+        formOf.set(mirrored, form);
+      }
+      return { form, turnDeg };
+    });
+  });
+  return {
+    forms,
+    posesOf: (part) => lists[part.index]!,
+    attitudeOf: (part, pose) => attitudes[part.index]![pose]!,
+    poseOf: (oriented) =>
+      attitudes[oriented.partIndex]!.findIndex(
+        (o) => o.mirrored === oriented.mirrored && Math.abs(o.turnDeg - oriented.turnDeg) < 1e-9,
+      ),
+  };
+}
+
+function formRegion(part: PreparedPart, mirrored: boolean): Region {
+  const [outer, ...holes] = part.rings;
+  const region = { outer: outer!, holes };
+  return mirrored ? transformRegion(region, placementMatrix(0, 0, 0, true)) : region;
+}

@@ -1,0 +1,43 @@
+import { type Draft, fillBoards, partOf } from '../blf/bottom-left.ts';
+import { placedArea } from '../draft-layout.ts';
+import type { Prepared } from '../shape/prepare.ts';
+
+/**
+ * Move pieces of the emptiest board into gaps of the others, largest first, and lay what remains out afresh.
+ * @returns a valid draft with the same pieces; the caller keeps the better of both.
+ */
+export function refill(prepared: Prepared, draft: Draft, pins: Draft['boards']): Draft {
+  const last = emptiestBoard(prepared, draft, pins);
+  if (last < 0) return draft;
+  const others = draft.boards.filter((_, index) => index !== last);
+  const moved = draft.boards[last]!;
+  const groups = new Map<string, number[]>();
+  for (const { piece } of moved.placed) {
+    const key = prepared.pieces[piece]!.group ?? `#${piece}`;
+    groups.set(key, [...(groups.get(key) ?? []), piece]);
+  }
+  const area = (piece: number) => partOf(prepared, piece).areaMm2;
+  const units = [...groups.values()]
+    .map((pieces) => ({
+      pieces: pieces.sort((a, b) => area(b) - area(a) || a - b),
+      area: pieces.reduce((sum, p) => sum + area(p), 0),
+    }))
+    .sort((a, b) => b.area - a.area || a.pieces[0]! - b.pieces[0]!);
+  const filled = fillBoards(prepared, { units, preference: [moved.stock.index], begun: others });
+  return { boards: filled.boards, left: [...draft.left, ...filled.left].sort((a, b) => a - b) };
+}
+
+/** Index of the board with the least share used that nothing is pinned to; -1 when there is none beside another. */
+export function emptiestBoard(prepared: Prepared, draft: Draft, pins: Draft['boards']): number {
+  let best = -1;
+  let least = Number.POSITIVE_INFINITY;
+  draft.boards.forEach((board, index) => {
+    if (index < pins.length) return;
+    const share = placedArea(prepared, board.placed) / board.stock.areaMm2;
+    if (board.placed.length > 0 && share < least) {
+      least = share;
+      best = index;
+    }
+  });
+  return best;
+}

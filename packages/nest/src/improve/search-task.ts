@@ -1,0 +1,160 @@
+import { type Draft, fillBoards } from '../blf/bottom-left.ts';
+import { ORDERS, orderedUnits } from '../blf/orders.ts';
+import { layoutOf } from '../draft-layout.ts';
+import { boardsOfPins, draftOfLayout } from '../pinned.ts';
+import type { Layout, NestProblem } from '../problem.ts';
+import { compareScores, scoreOf } from '../score.ts';
+import { packBoards } from '../search/boards.ts';
+import { type Random, seededRandom } from '../search/random.ts';
+import { type Prepared, prepareProblem } from '../shape/prepare.ts';
+import { engineTask } from './engine.ts';
+import { tidyLastBoard } from './last-board.ts';
+import { refill } from './refill.ts';
+
+/** Part-position evaluations in one work unit: somewhat under a second on one core. */
+export const EVALUATIONS_PER_UNIT = 1_000_000;
+
+/** One independent run of the search: plain data, so that it can be sent to a worker. */
+export interface SearchTask {
+  readonly problem: NestProblem;
+  /** Valid layout to begin with and to beat. */
+  readonly start: Layout;
+  /** Unplaced pieces of the start that would fit a board, to be placed as well. */
+  readonly include: readonly string[];
+  readonly seed: number;
+  /** Number of this run; runs of one seed differ by it. */
+  readonly run: number;
+  readonly units: number;
+  /** Proven lower bound on boards: nothing better needs to be looked for. */
+  readonly boundBoards: number;
+}
+
+export interface SearchOutcome {
+  readonly run: number;
+  /** Never worse than the start. */
+  readonly layout: Layout;
+  /** Smaller is better, compared from the left. */
+  readonly score: readonly number[];
+  readonly units: number;
+}
+
+export interface SearchTaskHooks {
+  readonly signal?: AbortSignal;
+  /** Each better layout of this run, as it is found. */
+  readonly onBetter?: (layout: Layout, score: readonly number[]) => void;
+  /** Share of the run's budget that is spent, 0..1, never going back. */
+  readonly onProgress?: (done: number) => void;
+  /** A second, optional stop: share of the time allowed that has passed. */
+  readonly timeSpent?: () => number;
+}
+
+/** Shares of a run's units: for fewer boards, then for the largest offcut. */
+const BOARDS_SHARE = 0.8;
+
+/**
+ * One run: look for fewer or cheaper boards by overlap minimisation (or, with a bed smaller than the board, by filling in
+ * other orders), refill the boards before the last, then push the last board's pieces together.
+ * @remarks Pure and synchronous: the same task gives the same outcome in any thread. Stops early only by its hooks.
+ */
+export function runSearchTask(task: SearchTask, hooks: SearchTaskHooks = {}): SearchOutcome {
+  const prepared = prepareProblem(task.problem);
+  const pins = boardsOfPins(prepared, task.problem.pinned);
+  const start = draftOfLayout(prepared, task.start);
+  if (start === null) return { run: task.run, layout: task.start, score: [], units: 0 };
+  const keepOrder = pins.length > 0;
+  const publish = (draft: Draft) => layoutOf(prepared, draft, leftOver(prepared, draft), keepOrder);
+  const best = { draft: start, score: scoreOf(prepared, start) };
+  const take = (draft: Draft): boolean => {
+    const score = scoreOf(prepared, draft);
+    if (compareScores(score, best.score) >= 0) return false;
+    best.draft = draft;
+    best.score = score;
+    hooks.onBetter?.(publish(draft), score);
+    return true;
+  };
+  const isOver = () => hooks.signal?.aborted === true || (hooks.timeSpent?.() ?? 0) >= 1;
+  const seed = `${task.seed}:${task.run}`;
+  let units = searchBoards(prepared, task, pins, best, take, hooks, seed);
+  if (!isOver()) take(refill(prepared, best.draft, pins));
+  if (!isOver()) units += tidyLastBoard(prepared, best.draft, pins, task.units * (1 - BOARDS_SHARE), seed, take, hooks);
+  hooks.onProgress?.(1);
+  return { run: task.run, layout: publish(best.draft), score: best.score, units };
+}
+
+/** The caller knows the reasons; here it is enough that no piece is lost. */
+function leftOver(prepared: Prepared, draft: Draft): Layout['unplaced'] {
+  return draft.left.map((index) => ({ pieceId: prepared.pieces[index]!.pieceId, why: '' }));
+}
+
+function searchBoards(
+  prepared: Prepared,
+  task: SearchTask,
+  pins: Draft['boards'],
+  best: { readonly draft: Draft },
+  take: (draft: Draft) => boolean,
+  hooks: SearchTaskHooks,
+  seed: string,
+): number {
+  const include = prepared.pieces.filter((piece) => task.include.includes(piece.pieceId)).map((piece) => piece.index);
+  const isMinimal =
+    include.length === 0 && prepared.stocks.length === 1 && best.draft.boards.length <= task.boundBoards;
+  if (isMinimal) return 0;
+  const units = task.units * BOARDS_SHARE;
+  const engine = engineTask(prepared, best.draft, pins, include, task.boundBoards);
+  if (engine === null || engine.input.items.length === 0) return searchOrders(prepared, pins, units, seed, take, hooks);
+  const result = packBoards(
+    engine.input,
+    engine.incumbent,
+    { evaluations: units * EVALUATIONS_PER_UNIT, ...(hooks.timeSpent ? { timeSpent: hooks.timeSpent } : {}) },
+    {
+      seed,
+      ...(hooks.signal ? { signal: hooks.signal } : {}),
+      onBetter: (spots) => take(engine.draftOf(spots)),
+      onProgress: (done) => hooks.onProgress?.(done * BOARDS_SHARE),
+    },
+  );
+  if (result.spots !== null) take(engine.draftOf(result.spots));
+  return result.evaluations / EVALUATIONS_PER_UNIT;
+}
+
+/** Fill again and again with units in disturbed orders; one fill counts as a unit for each 200 pieces. */
+function searchOrders(
+  prepared: Prepared,
+  pins: Draft['boards'],
+  units: number,
+  seed: string,
+  take: (draft: Draft) => boolean,
+  hooks: SearchTaskHooks,
+): number {
+  const random = seededRandom(seed);
+  const cost = Math.max(0.05, prepared.pieces.length / 200);
+  const skip = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
+  const isOver = () => hooks.signal?.aborted === true || (hooks.timeSpent?.() ?? 0) >= 1;
+  let spent = 0;
+  while (spent + cost <= units && !isOver()) {
+    const by = ORDERS[Math.floor(random() * ORDERS.length)]!;
+    const list = disturbed(orderedUnits(prepared, by, skip), random);
+    const preference = disturbed(
+      prepared.stocks.map((stock) => stock.index),
+      random,
+    );
+    const draft = fillBoards(prepared, { units: list, preference, begun: pins, shouldStop: isOver });
+    spent += cost;
+    take(draft);
+    hooks.onProgress?.((spent / units) * BOARDS_SHARE);
+  }
+  return spent;
+}
+
+/** A list with some neighbours exchanged, so that large units still come early. */
+function disturbed<T>(list: readonly T[], random: Random): T[] {
+  const out = list.slice();
+  const reach = Math.max(2, Math.ceil(out.length * 0.15));
+  for (let i = 0; i < out.length; i++) {
+    const j = Math.min(out.length - 1, i + Math.floor(random() ** 2 * reach));
+    const kept = out[i]!;
+    out[i] = out[j]!;
+    out[j] = kept;
+  }
+  return out;
+}
