@@ -14,7 +14,7 @@ function box(contours: readonly Contour[]) {
 }
 
 describe('stroke text', () => {
-  it.each([...'ABCDEFGHIJKLMNOPQRSTUVWXYZ01234578'])('%s is as high as asked and no wider than told', (character) => {
+  it.each([...'ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789'])('%s is as high as asked and no wider than told', (character) => {
     const { minX, maxX, minY, maxY } = box(strokeText(character, { x: 50, y: 20 }, 6));
     expect(minY).toBeCloseTo(17, 2);
     expect(maxY).toBeCloseTo(23, 2);
@@ -35,7 +35,9 @@ describe('stroke text', () => {
   });
 
   it('puts a bar below numbers that read as others upside down', () => {
-    const bar = (text: string) => box(strokeText(text, { x: 0, y: 0 }, 6)).maxY > 3.5;
+    const digits: Record<string, number> = { '0': 1, '1': 1, '6': 1, '8': 2, '9': 1, B: 1 };
+    const bar = (text: string) =>
+      strokeText(text, { x: 0, y: 0 }, 6).length > [...text].reduce((sum, digit) => sum + digits[digit]!, 0);
     expect(['6', '9', '66', '906'].map(bar)).toEqual([true, true, true, true]);
     expect(['1', '8', '16', '80', 'B6'].map(bar)).toEqual([false, false, false, false, false]);
   });

@@ -88,38 +88,34 @@ const MISSING: Glyph = glyph(3, loop([0, 1], [3, 1], [3, 6], [0, 6]));
 /** Text that would read as another number upside down: it gets a bar below it. */
 const TURNS_INTO_ANOTHER = /^(?=.*[69])[0689]+$/;
 
-/** Width of the text, mm, for capitals of `heightMm`. Small letters are drawn as capitals. */
+/** How far below the baseline the bar lies, grid units; the digits give way so that all of it keeps the asked height. */
+const BAR_DROP = 1.4;
+
+/** Width of the text, mm, as drawn by `strokeText` with the same height. Small letters are drawn as capitals. */
 export function strokeTextWidth(text: string, heightMm: number): number {
-  const glyphs = glyphsOf(text);
-  const units = glyphs.reduce((sum, { width }) => sum + width, 0) + GAP * Math.max(0, glyphs.length - 1);
-  return (units * heightMm) / CAP_HEIGHT;
+  return (unitsWide(text) * heightMm) / unitsHigh(text);
 }
 
 /**
  * Text as single strokes (lines and arcs), upright in a frame whose y grows downwards.
  * @param middle - centre of the text's box, mm.
- * @param heightMm - height of capitals and digits, > 0.
+ * @param heightMm - height of the whole: of capitals and digits, the bar included where there is one; > 0.
  * @param turnDeg - turn about the middle, from +x towards +y.
  * @returns open and closed contours; numbers made of 0, 6, 8, 9 that would read as another number upside down get a bar below.
  */
 export function strokeText(text: string, middle: Point, heightMm: number, turnDeg = 0): Contour[] {
-  const scale = heightMm / CAP_HEIGHT;
+  const scale = heightMm / unitsHigh(text);
   const radians = (turnDeg * Math.PI) / 180;
   const cos = Math.cos(radians) * scale;
   const sin = Math.sin(radians) * scale;
-  const width = strokeTextWidth(text, CAP_HEIGHT);
+  const width = unitsWide(text);
+  const dy = -unitsHigh(text) / 2;
   const contours: Contour[] = [];
   const draw = (stroke: Stroke, x: number): void => {
     const dx = x - width / 2;
-    const dy = -CAP_HEIGHT / 2;
-    const matrix: Matrix = {
-      a: cos,
-      b: sin,
-      c: -sin,
-      d: cos,
-      e: middle.x + cos * dx - sin * dy,
-      f: middle.y + sin * dx + cos * dy,
-    };
+    const e = middle.x + cos * dx - sin * dy;
+    const f = middle.y + sin * dx + cos * dy;
+    const matrix: Matrix = { a: cos, b: sin, c: -sin, d: cos, e, f };
     contours.push(transformContour(bulgeContour(stroke.vertices, stroke.closed), matrix));
   };
   let x = 0;
@@ -127,8 +123,22 @@ export function strokeText(text: string, middle: Point, heightMm: number, turnDe
     for (const stroke of strokes) draw(stroke, x);
     x += step + GAP;
   }
-  if (TURNS_INTO_ANOTHER.test(text)) draw(open([0, 7.4], [width, 7.4]), 0);
+  const bar = CAP_HEIGHT + BAR_DROP;
+  if (hasBar(text)) draw(open([0, bar], [width, bar]), 0);
   return contours;
+}
+
+function hasBar(text: string): boolean {
+  return TURNS_INTO_ANOTHER.test(text);
+}
+
+function unitsHigh(text: string): number {
+  return CAP_HEIGHT + (hasBar(text) ? BAR_DROP : 0);
+}
+
+function unitsWide(text: string): number {
+  const glyphs = glyphsOf(text);
+  return glyphs.reduce((sum, { width }) => sum + width, 0) + GAP * Math.max(0, glyphs.length - 1);
 }
 
 function glyphsOf(text: string): Glyph[] {
