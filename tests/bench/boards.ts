@@ -65,7 +65,8 @@ for (const file of files) {
   for (const instance of content.instances.slice(0, limit)) rows.push(run(file.name, instance));
 }
 report(rows);
-if (options.json !== undefined) writeFileSync(options.json, `${JSON.stringify({ seconds, clock, instances: rows }, null, 2)}\n`);
+if (options.json !== undefined)
+  writeFileSync(options.json, `${JSON.stringify({ seconds, clock, instances: rows }, null, 2)}\n`);
 if (rows.some((row) => !row.valid)) process.exitCode = 1;
 
 function run(set: string, instance: BoardInstance): Row {
@@ -117,8 +118,14 @@ function report(all: readonly Row[]): void {
   const best = sum(known, (row) => row.optimal!);
   const near = known.filter((row) => row.boards <= row.optimal! + 1).length;
   const exact = known.filter((row) => row.boards === row.optimal).length;
-  console.log(`\n${all.length} instances, ${known.length} with known optimum: ${used} boards for ${best} (ratio ${(used / best).toFixed(4)})`);
-  console.log(`optimum reached in ${exact}, optimum + 1 or better in ${near} (${((100 * near) / known.length).toFixed(1)} %)`);
+  console.log(
+    `\n${all.length} instances, ${known.length} with known optimum: ${used} boards for ${best} (ratio ${(used / best).toFixed(4)})`,
+  );
+  console.log(
+    `optimum reached in ${exact}, optimum + 1 or better in ${near} (${((100 * near) / known.length).toFixed(1)} %)`,
+  );
   const above = known.filter((row) => row.lowerBound > row.optimal!);
-  console.log(`lower bounds above a known optimum: ${above.length}; layouts refused by the check: ${all.filter((row) => !row.valid).length}`);
+  console.log(
+    `lower bounds above a known optimum: ${above.length}; layouts refused by the check: ${all.filter((row) => !row.valid).length}`,
+  );
 }

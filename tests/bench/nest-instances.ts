@@ -50,7 +50,11 @@ export function readFolder(folder: string | undefined): { name: string; text: st
 }
 
 /** Forms and items of an instance; 'free' rotation is read as quarter turns. */
-export function searchItems(parts: readonly InstancePart[]): { forms: SearchForm[]; items: SearchItem[]; partOf: number[] } {
+export function searchItems(parts: readonly InstancePart[]): {
+  forms: SearchForm[];
+  items: SearchItem[];
+  partOf: number[];
+} {
   const forms: SearchForm[] = [];
   const items: SearchItem[] = [];
   const partOf: number[] = [];
@@ -89,7 +93,9 @@ export function verdictOn(
       keepsGrain: false,
       groups: [],
     })),
-    stock: [{ id: 'board', outline: { outer: rectangle, holes: [] }, count: null, price: 1, forbidden: [], hasGrain: false }],
+    stock: [
+      { id: 'board', outline: { outer: rectangle, holes: [] }, count: null, price: 1, forbidden: [], hasGrain: false },
+    ],
     rules: { spacing: 0, margin: 0, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };

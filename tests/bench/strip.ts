@@ -72,8 +72,12 @@ for (const file of files) {
 const ratios = rows.map((row) => row.ratio).filter((ratio): ratio is number => ratio !== null);
 if (ratios.length > 0) {
   const mean = ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length;
-  console.log(`\nmean of density / published over ${ratios.length}: ${mean.toFixed(4)}; least ${Math.min(...ratios).toFixed(4)}`);
-  console.log(`above the published value: ${ratios.filter((ratio) => ratio > 1.00005).length}; refused by the check: ${rows.filter((row) => !row.valid).length}`);
+  console.log(
+    `\nmean of density / published over ${ratios.length}: ${mean.toFixed(4)}; least ${Math.min(...ratios).toFixed(4)}`,
+  );
+  console.log(
+    `above the published value: ${ratios.filter((ratio) => ratio > 1.00005).length}; refused by the check: ${rows.filter((row) => !row.valid).length}`,
+  );
 }
 if (options.json !== undefined) {
   writeFileSync(options.json, `${JSON.stringify({ effort, runs, workers, instances: rows }, null, 2)}\n`);

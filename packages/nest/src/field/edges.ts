@@ -26,7 +26,16 @@ export function edgeRecords(rings: readonly Ring[]): Float64Array {
       const dx = points[2 * w]! - points[2 * v]!;
       const dy = points[2 * w + 1]! - points[2 * v + 1]!;
       const squared = dx * dx + dy * dy;
-      records.push(points[2 * v]!, points[2 * v + 1]!, dx, dy, 1 / squared, 1 / Math.sqrt(squared), signs[v]!, signs[w]!);
+      records.push(
+        points[2 * v]!,
+        points[2 * v + 1]!,
+        dx,
+        dy,
+        1 / squared,
+        1 / Math.sqrt(squared),
+        signs[v]!,
+        signs[w]!,
+      );
     }
   }
   return Float64Array.from(records);

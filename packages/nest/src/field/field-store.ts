@@ -10,7 +10,15 @@
 import type { NoFit } from '../nfp/no-fit.ts';
 import { EDGE, edgeRecords } from './edges.ts';
 import { buildGrid, GRID } from './grid.ts';
-import { type FloatPool, floatPool, type IntPool, intPool, reserveFloats, type SinglePool, singlePool } from './pool.ts';
+import {
+  type FloatPool,
+  floatPool,
+  type IntPool,
+  intPool,
+  reserveFloats,
+  type SinglePool,
+  singlePool,
+} from './pool.ts';
 
 /** Numbers per field in the header pool: box of places with depth > 0 (minX, maxX, minY, maxY), cells per unit in x and y. */
 const HEADER = 6;
@@ -261,7 +269,7 @@ export class FieldStore {
   }
 
   /**
-   * Straight boundary pieces of the field (shifted out by the clearance) that pass within `radius` of a place.
+   * Boundary lines of the field (shifted out by the clearance, tangents at round corners) that pass within `radius` of a place.
    * Appends (nx, ny, gap) to `out` from index `at`: moving by gap * (nx, ny) reaches the line, in the fixed piece's frame.
    * @returns the new fill of `out`; at most `room` numbers are written in all.
    */
@@ -279,13 +287,25 @@ export class FieldStore {
       const dy = edges[e + 3]!;
       const cross = (dx * py - dy * px) * edges[e + 5]!;
       if (cross > reach || cross < -reach) continue;
-      let t = (px * dx + py * dy) * edges[e + 4]!;
-      if (t < 0) t = 0;
-      else if (t > 1) t = 1;
-      const rx = px - t * dx;
-      const ry = py - t * dy;
-      if (rx * rx + ry * ry > squared) continue;
+      const t = (px * dx + py * dy) * edges[e + 4]!;
       if (fill + 3 > room) return fill;
+      if (t < 0) {
+        // Beyond the start vertex: with clearance a convex corner is round, and its tangent stands in for a line.
+        const r = Math.sqrt(px * px + py * py);
+        if (r > reach || clearance === 0 || edges[e + 6]! > 0 || r === 0) {
+          if (r > reach) continue;
+        } else {
+          out[fill] = px / r;
+          out[fill + 1] = py / r;
+          out[fill + 2] = clearance - r;
+          fill += 3;
+          continue;
+        }
+      } else if (t > 1) {
+        const rx = px - dx;
+        const ry = py - dy;
+        if (rx * rx + ry * ry > squared) continue;
+      }
       out[fill] = dy * edges[e + 5]!;
       out[fill + 1] = -dx * edges[e + 5]!;
       out[fill + 2] = cross + clearance;

@@ -82,7 +82,8 @@ function directionOrder(turnsA: Float64Array, turnsB: Float64Array): DirectionOr
   // pi and -pi are one direction.
   const top = snapped[byAngle[total - 1]!]!;
   const bottom = snapped[byAngle[0]!]!;
-  if (top - bottom > 2 * Math.PI - PARALLEL) for (let e = 0; e < total; e++) if (snapped[e] === bottom) snapped[e] = top;
+  if (top - bottom > 2 * Math.PI - PARALLEL)
+    for (let e = 0; e < total; e++) if (snapped[e] === bottom) snapped[e] = top;
   const sorted = byAngle.sort((p, q) => snapped[p]! - snapped[q]! || Number(p >= n) - Number(q >= n) || p - q);
   const rank = new Int32Array(total);
   const place = new Int32Array(total);

@@ -7,7 +7,7 @@ import { isConvexRing } from './convex.ts';
 import { convolutionCycles } from './convolution.ts';
 import { innerFit } from './inner-fit.ts';
 import { keyholeRing } from './keyhole.ts';
-import { noFit, NoFitTable, placedNoFit } from './no-fit.ts';
+import { NoFitTable, noFit, placedNoFit } from './no-fit.ts';
 import { reflectedRing, turnedRegion } from './turned.ts';
 
 type Random = () => number;
@@ -77,7 +77,8 @@ function overlap(a: Region, b: Region, x: number, y: number): boolean {
     }
   }
   return (
-    isInRegion(a, moved.outer[0]!, moved.outer[1]!) || isInRegion(moved, a.outer[0]!, a.outer[1]!) ||
+    isInRegion(a, moved.outer[0]!, moved.outer[1]!) ||
+    isInRegion(moved, a.outer[0]!, a.outer[1]!) ||
     // A piece right around another's hole: no crossing, no outer vertex inside, but a hole vertex may be.
     moved.holes.some((hole) => isInRegion(a, hole[0]!, hole[1]!)) ||
     a.holes.some((hole) => isInRegion(moved, hole[0]!, hole[1]!))
@@ -90,7 +91,7 @@ function disagreements(a: Region, b: Region, rings: readonly Ring[], random: Ran
   for (let k = 0; k < count; k++) {
     const x = (random() * 2 - 1) * 21;
     const y = (random() * 2 - 1) * 21;
-    if (winding(rings, x, y) !== 0 !== overlap(a, b, x, y)) wrong++;
+    if ((winding(rings, x, y) !== 0) !== overlap(a, b, x, y)) wrong++;
   }
   return wrong;
 }
@@ -133,7 +134,10 @@ describe('noFit', () => {
   });
 
   it('closes its cycles when many edges are parallel, and survives turns of the whole', () => {
-    const comb: Region = { outer: Float64Array.of(0, 0, 9, 0, 9, 5, 7, 5, 7, 2, 5, 2, 5, 5, 3, 5, 3, 2, 0, 2), holes: [] };
+    const comb: Region = {
+      outer: Float64Array.of(0, 0, 9, 0, 9, 5, 7, 5, 7, 2, 5, 2, 5, 5, 3, 5, 3, 2, 0, 2),
+      holes: [],
+    };
     for (const turn of [0, 90, 180, 270, 17.3]) {
       const a = turnedRegion(comb, turn);
       const upright = noFit(comb, comb);
@@ -159,7 +163,10 @@ describe('NoFitTable', () => {
     const shapes = Array.from({ length: 4 }, () => randomRegion(random, false));
     const table = new NoFitTable(shapes);
     for (const turn of [0, 90, 180, 33]) {
-      for (const [a, b] of [[2, 1], [3, 0]] as const) {
+      for (const [a, b] of [
+        [2, 1],
+        [3, 0],
+      ] as const) {
         const got = table.between(a, b, turn);
         const placed = turnedRegion(shapes[b]!, turn);
         expect(disagreements(shapes[a]!, placed, got.rings, random, 300)).toBe(0);
@@ -209,7 +216,10 @@ describe('keyholeRing', () => {
 
 describe('isConvexRing', () => {
   it('tells a star that turns twice from a convex ring', () => {
-    const twice = Array.from({ length: 5 }, (_, k) => [Math.cos((4 * Math.PI * k) / 5), Math.sin((4 * Math.PI * k) / 5)]);
+    const twice = Array.from({ length: 5 }, (_, k) => [
+      Math.cos((4 * Math.PI * k) / 5),
+      Math.sin((4 * Math.PI * k) / 5),
+    ]);
     expect(isConvexRing(Float64Array.from(twice.flat()))).toBe(false);
     expect(isConvexRing(Float64Array.of(0, 0, 1, 0, 2, 0, 2, 2, 0, 2))).toBe(true);
     expect(isConvexRing(Float64Array.of(0, 0, 2, 0, 1, 0.5, 2, 2, 0, 2))).toBe(false);

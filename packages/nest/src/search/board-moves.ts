@@ -5,7 +5,8 @@ import { clampAll } from './snapshot.ts';
 /** Sum of the prices of the boards that carry items. */
 export function totalPrice(layout: Layout): number {
   let sum = 0;
-  for (const board of new Set(layout.board.subarray(0, layout.items))) if (board >= 0) sum += layout.boards[board]!.price;
+  for (const board of new Set(layout.board.subarray(0, layout.items)))
+    if (board >= 0) sum += layout.boards[board]!.price;
   return sum;
 }
 

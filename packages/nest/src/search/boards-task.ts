@@ -17,6 +17,8 @@ export interface BoardsTask {
   /** Items of each group. */
   readonly groups: readonly (readonly number[])[];
   readonly areaOf: (item: number) => number;
+  /** Area of an item with half the spacing all round. */
+  readonly roomOf: (item: number) => number;
   /** Area of a board that is not taken by obstacles. */
   readonly roomOn: (board: number) => number;
   /** Does a fixed item lie on the board? Such boards are left alone. */
@@ -56,6 +58,7 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
     groupOf[index] = group;
   });
   const areaOf = (item: number) => model.forms[model.poses[model.itemPoses[item]![0]!]!.form]!.area;
+  const roomOf = (item: number) => model.forms[model.poses[model.itemPoses[item]![0]!]!.form]!.room;
   const isHeld = (board: number, isFixed: Uint8Array) =>
     layout.members[board]!.some((body) => body < layout.items && isFixed[body] === 1);
   return {
@@ -66,6 +69,7 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
     groupOf,
     groups,
     areaOf,
+    roomOf,
     roomOn(board) {
       const place = input.boards[board]!;
       let room = (place.maxX - place.minX) * (place.maxY - place.minY);

@@ -2,7 +2,7 @@ import { emptyBoard, exchangeAcross, scatterOver, totalPrice, usedArea } from '.
 import { type BoardsTask, boardsTask } from './boards-task.ts';
 import { fillWithoutWaste } from './gapless.ts';
 import { SEPARATION_SETTINGS, type Separator } from './separator.ts';
-import { emptySnapshot, restore, save, type Snapshot } from './snapshot.ts';
+import { emptySnapshot, restore, type Snapshot, save } from './snapshot.ts';
 import { putSpots, spotsOf } from './spots.ts';
 import type { SearchBoard, SearchBudget, SearchEnd, SearchHooks, SearchInput, Spot } from './task.ts';
 
@@ -23,6 +23,8 @@ export interface BoardsResult {
   readonly endedBy: SearchEnd;
 }
 
+/** Boards opened for a first layout: area of the pieces times this. */
+const FIRST_ROOM = 1.35;
 /** Near misses kept to start again from. */
 const POOL = 8;
 /** Failures on one choice of boards before another board is tried for emptying. */
@@ -70,7 +72,13 @@ export function packBoards(
   if (!meter.isOver() && (bestPrice === Infinity || frozen.includes(1))) firstLayout(task, isFixed, frozen, keep);
   if (bestPrice < Infinity) closeBoards(task, isFixed, best, keep);
   if (bestPrice === Infinity) {
-    return { spots: null, price: Infinity, boardsUsed: 0, evaluations: layout.evaluations, endedBy: meter.ended ?? 'settled' };
+    return {
+      spots: null,
+      price: Infinity,
+      boardsUsed: 0,
+      evaluations: layout.evaluations,
+      endedBy: meter.ended ?? 'settled',
+    };
   }
   restore(layout, best);
   return {
@@ -97,11 +105,11 @@ function firstLayout(task: BoardsTask, isFixed: Uint8Array, frozen: Uint8Array, 
     return;
   }
   let area = 0;
-  for (const item of loose) area += task.areaOf(item);
+  for (const item of loose) area += task.roomOf(item);
   const open: number[] = [];
   const closed = layout.boards.map((_, board) => board).filter((board) => frozen[board] === 0);
   let room = 0;
-  while (closed.length > 0 && room < area * (frozen.includes(1) ? 1 - 1e-9 : 1.03)) {
+  while (closed.length > 0 && room < area * (frozen.includes(1) ? 1 - 1e-9 : FIRST_ROOM)) {
     const board = closed.shift()!;
     open.push(board);
     room += task.roomOn(board);
@@ -109,7 +117,7 @@ function firstLayout(task: BoardsTask, isFixed: Uint8Array, frozen: Uint8Array, 
   scatterOver(task, loose, open);
   layout.refreshAll();
   for (;;) {
-    if (separator.separate(task.boardsOf(open, isFixed), { stalledPasses: 60, strikes: 2 })) {
+    if (separator.separate(task.boardsOf(open, isFixed), { stalledPasses: 40, strikes: 1 })) {
       keep();
       return;
     }
@@ -118,7 +126,11 @@ function firstLayout(task: BoardsTask, isFixed: Uint8Array, frozen: Uint8Array, 
     open.push(board);
     // The pieces in the way move to the new board.
     const worst = loose.filter((item) => layout.worst(item) > separator.tolerance);
-    scatterOver(task, worst.filter((_, k) => k % 2 === 0), [board]);
+    scatterOver(
+      task,
+      worst.filter((_, k) => k % 2 === 0),
+      [board],
+    );
     layout.refreshAll();
   }
 }
@@ -132,7 +144,9 @@ function closeBoards(task: BoardsTask, isFixed: Uint8Array, best: Snapshot, keep
     const open = [...new Set(layout.board.subarray(0, layout.items))].sort((a, b) => a - b);
     const victims = open
       .filter((board) => layout.boards[board]!.price > 0 && !task.isHeld(board, isFixed))
-      .sort((a, b) => usedArea(task, a) / layout.boards[a]!.price - usedArea(task, b) / layout.boards[b]!.price || a - b);
+      .sort(
+        (a, b) => usedArea(task, a) / layout.boards[a]!.price - usedArea(task, b) / layout.boards[b]!.price || a - b,
+      );
     if (victims.length === 0) break;
     const victim = victims[skip % Math.min(victims.length, 4)]!;
     const rest = open.filter((board) => board !== victim);

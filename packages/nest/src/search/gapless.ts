@@ -27,10 +27,12 @@ export function fillWithoutWaste(
 ): GaplessPlace[] {
   const { layout, meter, random } = task;
   if (input.spacing > 0 || task.groups.length > 0) return [];
-  const boards = input.boards.map((_, index) => index).filter((board) => {
-    const place = input.boards[board]!;
-    return frozen[board] === 0 && place.obstacles.length === 0 && place.price > 0;
-  });
+  const boards = input.boards
+    .map((_, index) => index)
+    .filter((board) => {
+      const place = input.boards[board]!;
+      return frozen[board] === 0 && place.obstacles.length === 0 && place.price > 0;
+    });
   if (boards.length === 0) return [];
   const loose: number[] = [];
   let area = 0;
@@ -55,7 +57,14 @@ export function fillWithoutWaste(
     while (filled < most && failures < 3) {
       const place = input.boards[boards[filled]!]!;
       const before = jigsaw.tries;
-      const got = jigsaw.fill(place.minX, place.minY, place.maxX, place.maxY, TRIES * (1 + (start >> 2)), failures === 0 ? noise : 0.3);
+      const got = jigsaw.fill(
+        place.minX,
+        place.minY,
+        place.maxX,
+        place.maxY,
+        TRIES * (1 + (start >> 2)),
+        failures === 0 ? noise : 0.3,
+      );
       layout.evaluations += (jigsaw.tries - before) * UNITS_PER_TRY;
       if (got !== null && isFree(task, got, boards[filled]!)) {
         for (const one of got) places.push({ ...one, board: boards[filled]! });

@@ -171,7 +171,8 @@ export class Jigsaw {
           if (corners[c + 4]! > corner.angle + ANGLE_FIT) continue;
           const dx = corners[c + 2]!;
           const dy = corners[c + 3]!;
-          if (Math.abs(dx * corner.outY - dy * corner.outX) > ANGLE_FIT || dx * corner.outX + dy * corner.outY < 0) continue;
+          if (Math.abs(dx * corner.outY - dy * corner.outX) > ANGLE_FIT || dx * corner.outX + dy * corner.outY < 0)
+            continue;
           const x = corner.x - corners[c]!;
           const y = corner.y - corners[c + 1]!;
           if (x + pose.minX < box.minX - snap || x + pose.maxX > box.maxX + snap) continue;

@@ -1,6 +1,6 @@
 import { placementMatrix } from '@underlap/geometry/matrix';
 import { type Region, regionArea } from '@underlap/geometry/region';
-import { type Ring, ringBounds } from '@underlap/geometry/ring';
+import { type Ring, ringBounds, ringPerimeter } from '@underlap/geometry/ring';
 import { FieldStore } from '../field/field-store.ts';
 import { noFit, normalTurn } from '../nfp/no-fit.ts';
 import { turnedRegion } from '../nfp/turned.ts';
@@ -19,6 +19,8 @@ export interface ModelForm {
   readonly centreX: number;
   readonly centreY: number;
   readonly area: number;
+  /** Area with half the clearance all round: what it takes up of a board. */
+  readonly room: number;
   readonly diameter: number;
   /** Distance kept from pieces; obstacles have their own, pieces share the spacing. */
   readonly clearance: number;
@@ -154,6 +156,7 @@ function centredForm(region: Region, clearance: number): ModelForm {
     centreX,
     centreY,
     area: Math.abs(regionArea(centred)),
+    room: Math.abs(regionArea(centred)) + (ringPerimeter(centred.outer) * clearance) / 2,
     diameter: Math.hypot(box.maxX - box.minX, box.maxY - box.minY),
     clearance,
   };

@@ -30,7 +30,7 @@ export const MOVE_SETTINGS: MoveSettings = {
 /** Share of uniform samples that are put against a wall of the board, in x or y. */
 const WALL_SHARE = 0.15;
 /** Lines considered in one polish. */
-const MOST_LINES = 14;
+const MOST_LINES = 16;
 
 interface Candidate {
   near: Neighbours | null;
@@ -133,7 +133,11 @@ export class Mover {
     const tries = Math.min(boardCount, boardsTried);
     for (let b = 0; b < tries; b++) {
       const board =
-        boardCount <= boardsTried ? boards[b]! : b === 0 && present >= 0 ? present : boards[(this.#random() * boardCount) | 0]!;
+        boardCount <= boardsTried
+          ? boards[b]!
+          : b === 0 && present >= 0
+            ? present
+            : boards[(this.#random() * boardCount) | 0]!;
       const count = Math.min(poses.length, posesTried);
       for (let p = 0; p < count; p++) {
         const pose =
@@ -240,7 +244,8 @@ export class Mover {
     const to = local.records;
     let fill = 0;
     for (let k = 0; k < near.count; k += NEAR) {
-      if (x + reach <= from[k]! || x - reach >= from[k + 1]! || y + reach <= from[k + 2]! || y - reach >= from[k + 3]!) continue;
+      if (x + reach <= from[k]! || x - reach >= from[k + 1]! || y + reach <= from[k + 2]! || y - reach >= from[k + 3]!)
+        continue;
       for (let f = 0; f < NEAR; f++) to[fill + f] = from[k + f]!;
       fill += NEAR;
     }
@@ -252,7 +257,7 @@ export class Mover {
     const layout = this.#layout;
     const near = candidate.near!;
     const lines = this.#lines;
-    for (let round = 0; round < 4 && candidate.value > 0; round++) {
+    for (let round = 0; round < 5 && candidate.value > 0; round++) {
       const { x, y } = candidate;
       const radius = 0.03 * diameter;
       this.#narrow(near, x, y, 3 * radius);

@@ -1,7 +1,7 @@
 import type { Layout } from './layout.ts';
 import { MOVE_SETTINGS, Mover, type MoveSettings } from './mover.ts';
 import { type Random, shuffle } from './random.ts';
-import { emptySnapshot, restore, save, type Snapshot } from './snapshot.ts';
+import { emptySnapshot, restore, type Snapshot, save } from './snapshot.ts';
 
 /** Boards that an item may go to. */
 export type BoardsOf = (item: number) => ArrayLike<number>;
@@ -130,6 +130,7 @@ export class Separator {
         weight[j * n + i] = w;
       }
     }
-    if (largest > WEIGHT_LIMIT) for (let k = 0; k < weight.length; k++) weight[k] = Math.max(1, weight[k]! / WEIGHT_LIMIT);
+    if (largest > WEIGHT_LIMIT)
+      for (let k = 0; k < weight.length; k++) weight[k] = Math.max(1, weight[k]! / WEIGHT_LIMIT);
   }
 }

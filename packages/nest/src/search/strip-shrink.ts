@@ -2,7 +2,7 @@ import type { Layout } from './layout.ts';
 import type { Meter } from './meter.ts';
 import type { Random } from './random.ts';
 import { SEPARATION_SETTINGS, type Separator } from './separator.ts';
-import { clampAll, emptySnapshot, restore, save, type Snapshot } from './snapshot.ts';
+import { clampAll, emptySnapshot, restore, type Snapshot, save } from './snapshot.ts';
 
 export interface ShrinkTask {
   readonly layout: Layout;

@@ -46,11 +46,15 @@ export function packStrip(
   const obstacles = input.obstacles ?? [];
   const model = new Model(input, obstacles);
   const strip = (length: number) => ({ minX: 0, minY: 0, maxX: length, maxY: input.height, obstacles: [], price: 1 });
-  const layout = new Layout(model, [strip(1)], obstacles.map(() => 0));
+  const layout = new Layout(
+    model,
+    [strip(1)],
+    obstacles.map(() => 0),
+  );
   const meter = new Meter(layout, budget, hooks);
   const random = seededRandom(hooks.seed);
   const separator = new Separator(layout, input.tolerance, random, meter.isOver);
-  const { bound, area } = lengthBound(layout, input.height);
+  const { bound, room } = lengthBound(layout, input.height);
 
   const best = emptySnapshot(layout);
   let bestLength = Infinity;
@@ -75,7 +79,12 @@ export function packStrip(
     if (layout.total(input.tolerance) === 0) keep();
   }
   if (!meter.isOver() && obstacles.length === 0 && input.spacing === 0) {
-    const jigsaw = new Jigsaw(model, Array.from({ length: layout.items }, (_, i) => i), 2 * input.tolerance, random);
+    const jigsaw = new Jigsaw(
+      model,
+      Array.from({ length: layout.items }, (_, i) => i),
+      2 * input.tolerance,
+      random,
+    );
     const places = jigsaw.fill(0, 0, bound, input.height, JIGSAW_TRIES, 0);
     if (places !== null && places.length === layout.items) {
       layout.boards[0] = strip(bound * (1 + 1e-9));
@@ -85,16 +94,18 @@ export function packStrip(
     }
   }
   if (bestLength === Infinity && !meter.isOver()) {
-    let length = Math.max(bound, area / input.height / FIRST_DENSITY);
+    const taken = model.obstaclePoses.reduce((sum, { pose }) => sum + model.forms[model.poses[pose]!.form]!.area, 0);
+    let length = Math.max(bound, (room + taken) / input.height / FIRST_DENSITY);
     layout.boards[0] = strip(length);
     for (let i = 0; i < layout.items; i++) {
       const poses = model.itemPoses[i]!;
       layout.put(i, 0, poses[(random() * poses.length) | 0]!, random() * length, random() * input.height);
     }
     setLength(length);
-    while (!separator.separate(onlyStrip)) {
-      if (meter.isOver()) return { length: Infinity, spots: [], evaluations: layout.evaluations, endedBy: meter.ended! };
-      length *= 1.05;
+    while (!separator.separate(onlyStrip, { stalledPasses: 40, strikes: 1 })) {
+      if (meter.isOver())
+        return { length: Infinity, spots: [], evaluations: layout.evaluations, endedBy: meter.ended! };
+      length *= 1.08;
       setLength(length);
     }
     keep();
@@ -111,18 +122,20 @@ export function packStrip(
 }
 
 /** No strip is shorter than its area asks for, or than the narrowest pose of its widest piece. */
-function lengthBound(layout: Layout, height: number): { bound: number; area: number } {
+function lengthBound(layout: Layout, height: number): { bound: number; room: number } {
   const { model } = layout;
   let area = 0;
+  let room = 0;
   let least = 0;
   for (let i = 0; i < layout.items; i++) {
     const poses = Array.from(model.itemPoses[i]!, (pose) => model.poses[pose]!);
     area += model.forms[poses[0]!.form]!.area;
+    room += model.forms[poses[0]!.form]!.room;
     const widths = poses.filter((p) => p.maxY - p.minY <= height * (1 + 1e-9)).map((p) => p.maxX - p.minX);
     if (widths.length === 0) throw new Error(`item ${i} is higher than the strip in every pose`);
     least = Math.max(least, Math.min(...widths));
   }
-  return { bound: Math.max(least, area / height), area };
+  return { bound: Math.max(least, area / height), room };
 }
 
 /** Extent in x of the layout; where nothing is fixed it is also moved to start at 0. */
