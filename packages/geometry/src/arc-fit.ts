@@ -243,6 +243,8 @@ function joined(start: Point, parts: readonly Primitive[], tolerance: number): P
     const lastStart = starts.at(-1);
     if (last?.kind === 'arc' && part.kind === 'arc' && lastStart && isSameCircle(last, part, tolerance)) {
       out[out.length - 1] = spanning(lastStart, last, part);
+    } else if (last?.kind === 'line' && part.kind === 'line' && lastStart && runsOn(lastStart, last.to, part.to)) {
+      out[out.length - 1] = part;
     } else {
       out.push(part);
       starts.push(from);
@@ -250,6 +252,10 @@ function joined(start: Point, parts: readonly Primitive[], tolerance: number): P
     from = part.to;
   }
   return out;
+}
+
+function runsOn(a: Point, b: Point, c: Point): boolean {
+  return Math.abs(turnAt(a, b, c)) < Math.PI / 2 && offLine(a, b, c) <= COLLINEAR_MM / 4;
 }
 
 function isSameCircle(a: ArcSegment, b: ArcSegment, tolerance: number): boolean {
