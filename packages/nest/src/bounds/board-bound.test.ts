@@ -20,6 +20,7 @@ function problem(parts: NestPart[], width: number, height: number, spacing = 0, 
   return {
     parts,
     stock: [{ id: 'board', outline: box(width, height), count: null, price: 1, forbidden: [], hasGrain: false }],
+    // biome-ignore lint/suspicious/noThenProperty: a word of the nesting rules; nobody awaits them
     rules: { spacing, margin, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };
@@ -67,13 +68,13 @@ describe('lower bounds', () => {
     const rng = seedrandom('bounds');
     const whole = (from: number, to: number) => from + Math.floor(rng() * (to - from + 1));
     let reached = 0;
-    for (let round = 0; round < 120; round++) {
+    for (let round = 0; round < 60; round++) {
       const width = whole(4, 7);
       const height = whole(4, 6);
       const spacing = whole(0, 1);
       const turns: TurnRule = rng() < 0.5 ? 'fixed' : 'quarter';
       const sizes = Array.from(
-        { length: whole(2, 5) },
+        { length: whole(2, 4) },
         () => [whole(1, Math.min(4, width)), whole(1, Math.min(4, height))] as const,
       );
       const p = problem(
@@ -88,7 +89,7 @@ describe('lower bounds', () => {
       if (bound === optimum) reached++;
     }
     // a bound that is always 1 would pass as well: it must also be worth something
-    expect(reached).toBeGreaterThan(60);
+    expect(reached).toBeGreaterThan(30);
   });
 });
 

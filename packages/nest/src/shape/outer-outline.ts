@@ -4,7 +4,7 @@ import type { Point } from '@underlap/geometry/point';
 import { type Ring, reversedRing, ringArea } from '@underlap/geometry/ring';
 
 /** How far a search outline may lie outside the exact one, mm: what a laser positions to, and enough to spare vertices. */
-export const SEARCH_TOLERANCE_MM = 0.1;
+export const SEARCH_TOLERANCE_MM = 0.16;
 
 /** Halvings of one curve; 2^12 spans of one segment are beyond any artwork. */
 const DEEPEST_HALVING = 12;
@@ -87,7 +87,9 @@ function bend(from: Point, segment: Segment, tolerance: number, side: 1 | -1, po
   const chordX = segment.to.x - from.x;
   const chordY = segment.to.y - from.y;
   const length = Math.hypot(chordX, chordY);
-  const isShort = depth >= DEEPEST_HALVING || length < tolerance * 1e-3;
+  // a full circle ends where it starts: its middle tells its size
+  const size = Math.max(length, Math.hypot(middle.x - from.x, middle.y - from.y));
+  const isShort = depth >= DEEPEST_HALVING || size < tolerance * 1e-3;
   const turn = Math.atan2(t0.x * t1.y - t0.y * t1.x, t0.x * t1.x + t0.y * t1.y);
   const goesAround = length === 0 || t0.x * chordX + t0.y * chordY <= 0 || t1.x * chordX + t1.y * chordY <= 0;
   if (!isShort && (Math.abs(turn) > LARGEST_TURN || goesAround)) {

@@ -102,10 +102,14 @@ export function prepareProblem(problem: NestProblem): Prepared {
 
 /** The rings that the search works with: exact where the outline is straight, at most the tolerance larger where it bends. */
 export function searchRings(part: NestPart): Ring[] {
-  // a third for the tangents of curves, a third each for chords and corners of what is left
-  const share = SEARCH_TOLERANCE_MM / 3;
-  const exact = part.outline === null ? [part.region.outer, ...part.region.holes] : outerRings(part.outline, share);
-  return exact.map((ring) => (ring.length > FEW_VERTICES * 2 ? growSimpler(ring, share) : ring));
+  if (part.outline === null) {
+    // half for chords, half for corners, where both meet
+    const rings = [part.region.outer, ...part.region.holes];
+    return rings.map((ring) => (ring.length > FEW_VERTICES * 2 ? growSimpler(ring, SEARCH_TOLERANCE_MM / 2) : ring));
+  }
+  // most for the tangents of curves, which spare vertices best; the rest for what was drawn with many short lines
+  const rings = outerRings(part.outline, SEARCH_TOLERANCE_MM * 0.6);
+  return rings.map((ring) => (ring.length > FEW_VERTICES * 2 ? growSimpler(ring, SEARCH_TOLERANCE_MM * 0.2) : ring));
 }
 
 function prepareStock(stock: Stock, index: number, problem: NestProblem): PreparedStock {
