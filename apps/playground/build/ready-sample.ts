@@ -78,7 +78,7 @@ async function plan(root: string): Promise<string> {
   try {
     const { makeReady } = await server.ssrLoadModule('/src/ready/make-ready.ts');
     const text = (name: string): string => readFileSync(join(samples, name), 'utf8');
-    return JSON.stringify(await makeReady(text('harbour-sign.job.json'), text('harbour-sign.svg')));
+    return await makeReady(text('harbour-sign.job.json'), text('harbour-sign.svg'));
   } finally {
     await server.close();
   }

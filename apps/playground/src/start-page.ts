@@ -1,3 +1,4 @@
+import { fromFlatJson } from './ready/flat-json.ts';
 import type { ReadySample } from './ready/ready-sample.ts';
 import { SAMPLES, type Sample } from './samples.ts';
 import { type Observable, observable } from './state/observable.ts';
@@ -17,8 +18,8 @@ export interface Page {
 async function openReady(session: Session): Promise<boolean> {
   const { readySample } = await import('virtual:ready-sample');
   if (readySample === null) return false;
-  const { job, done } = JSON.parse(readySample) as ReadySample;
-  session.planning.take(done);
+  const { job, done, found } = fromFlatJson(readySample) as ReadySample;
+  session.planning.take(done, found);
   session.open({ job, held: [], kept: [] });
   return true;
 }

@@ -1,20 +1,26 @@
 import { parseJob } from '@underlap/job/parse-job';
-import { nest } from '@underlap/nest/nest';
 import { knownKeys, NO_RESULTS, type WorkEvent } from '../state/results.ts';
 import { Workbench } from '../work/workbench.ts';
+import { toFlatJson } from './flat-json.ts';
 import type { ReadySample } from './ready-sample.ts';
 
 /**
  * Plan the first sample by the very stages that the page's worker runs, so that the page can show the result before its
  * worker has started. Run once by the build; the keys tell the worker that nothing has to be done again.
  */
-export async function makeReady(jobText: string, artworkText: string): Promise<ReadySample> {
+export async function makeReady(jobText: string, artworkText: string): Promise<string> {
   const parsed = parseJob(jobText, 'the sample');
   const job = { ...parsed, artwork: { ...parsed.artwork, text: artworkText } };
   const events: WorkEvent[] = [];
-  await new Workbench(nest).plan(job, knownKeys(NO_RESULTS), (event) => events.push(event));
+  await new Workbench(null).plan(job, knownKeys(NO_RESULTS), null, (event) => events.push(event));
   const failed = events.find((event) => event.kind === 'failed');
   if (failed?.kind === 'failed') throw new Error(`the sample cannot be planned: ${failed.fault.message}`);
   // the files need a canvas for their pictures, which a build has not: the page makes them when it has started
-  return { job, done: events.filter((event) => event.kind === 'done' && event.stage !== 'files') };
+  const found = events.flatMap((event) => (event.kind === 'found' ? [event.found] : []))[0] ?? null;
+  const ready: ReadySample = {
+    job,
+    found,
+    done: events.filter((event) => event.kind === 'done' && event.stage !== 'files'),
+  };
+  return toFlatJson(ready);
 }

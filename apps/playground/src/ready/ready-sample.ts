@@ -1,8 +1,9 @@
 import type { Job } from '@underlap/job/document';
-import type { WorkEvent } from '../state/results.ts';
+import type { FoundLayout, WorkEvent } from '../state/results.ts';
 
 /** A sample with its results, made while the page was built. */
 export interface ReadySample {
   readonly job: Job;
   readonly done: readonly WorkEvent[];
+  readonly found: FoundLayout | null;
 }

@@ -17,8 +17,10 @@ export interface Planning {
   /** Better layouts of the running (or last) search in the order they came. */
   readonly trace: Observable<readonly TracePoint[]>;
   plan(job: Job): void;
+  /** The layout of the last search; kept with the job. */
+  readonly found: Observable<FoundLayout | null>;
   /** Take over results that were made elsewhere, with their keys. */
-  take(done: readonly WorkEvent[]): void;
+  take(done: readonly WorkEvent[], found: FoundLayout | null): void;
   /** End the search, keep the best layout so far and go on from it. */
   stopSearch(): void;
   /** The layout on the page no longer counts as the result of its job. */
@@ -33,7 +35,10 @@ export function startPlanning(client: WorkClient): Planning {
   let run = 0;
   let searchedFrom = 0;
 
+  const found = observable<FoundLayout | null>(null);
+
   const follow = (event: WorkEvent): void => {
+    if (event.kind === 'found') found.set(event.found);
     if (event.stage !== 'boards') return;
     if (event.kind === 'working' && results.get().boards.status !== 'working') {
       searchedFrom = performance.now();
@@ -60,7 +65,7 @@ export function startPlanning(client: WorkClient): Planning {
       results.update((before) => withEvent(before, event));
     });
     try {
-      await client.api.plan(job, knownKeys(results.get()), tell);
+      await client.api.plan(job, knownKeys(results.get()), found.get(), tell);
     } catch (error) {
       if (mine !== run) return;
       const fault = faultOf(error);
@@ -76,19 +81,24 @@ export function startPlanning(client: WorkClient): Planning {
       run += 1;
       void start(job, run);
     },
-    take: (done) => results.set(done.reduce(withEvent, NO_RESULTS)),
+    found,
+    take: (done, layout) => {
+      results.set(done.reduce(withEvent, NO_RESULTS));
+      found.set(layout);
+    },
     stopSearch: () => void client.api.stopSearch(),
-    forgetLayout: () =>
+    forgetLayout: () => {
+      found.set(null);
       results.update((before) => ({
         ...before,
         boards: { ...before.boards, key: null },
         files: { ...before.files, key: null },
-      })),
-    cancel: async () => {
+      }));
+    },
+    cancel: async () => 
       run += 1;
       await client.cancel();
-      results.update(stoppedWhereItWas);
-    },
+      results.update(stoppedWhereItWas);,
   };
 }
 

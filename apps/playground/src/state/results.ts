@@ -1,3 +1,4 @@
+import type { NestResult } from '@underlap/nest/problem';
 import type { Fault } from '../work/fault.ts';
 import { STAGES, type StageId, type StageViews } from '../work/views.ts';
 
@@ -19,6 +20,12 @@ const EMPTY: StageState<never> = { status: 'empty', view: null, done: 0, message
 
 export const NO_RESULTS: Results = { artwork: EMPTY, stack: EMPTY, split: EMPTY, boards: EMPTY, files: EMPTY };
 
+/** What a search found, by the key of everything it depends on; saves searching again after a reload. */
+export interface FoundLayout {
+  readonly key: string;
+  readonly result: NestResult;
+}
+
 /** What the worker reports while it works through a job. */
 export type WorkEvent =
   | { readonly kind: 'working'; readonly stage: StageId; readonly done: number; readonly message: string }
@@ -31,6 +38,7 @@ export type WorkEvent =
         readonly view: StageViews[Stage];
       };
     }[StageId]
+  | { readonly kind: 'found'; readonly stage: 'boards'; readonly found: FoundLayout }
   | { readonly kind: 'unchanged'; readonly stage: StageId }
   | { readonly kind: 'failed'; readonly stage: StageId; readonly fault: Fault };
 
@@ -42,6 +50,8 @@ export function withEvent(results: Results, event: WorkEvent): Results {
       const done = before.status === 'working' ? Math.max(before.done, event.done) : event.done;
       return { ...results, [event.stage]: { ...before, status: 'working', done, message: event.message, fault: null } };
     }
+    case 'found':
+      return results;
     case 'view':
       return { ...results, [event.stage]: { ...before, view: event.view, key: null } };
     case 'done':

@@ -1,6 +1,7 @@
 import type { Desk } from '../state/desk.ts';
 import { type History, startHistory } from '../state/history.ts';
 import { type Observable, observable } from '../state/observable.ts';
+import type { FoundLayout } from '../state/results.ts';
 import type { Session } from '../state/session.ts';
 import { type JobDatabase, listJobs, openDatabase, saveJob } from './database.ts';
 import { type Claim, claimJob } from './tab-claim.ts';
@@ -38,6 +39,8 @@ const HISTORY_LETTERS = 2_000_000;
 interface SavedDesk {
   readonly version: 1;
   readonly history: History<Desk>;
+  /** What the last search found, so that a reload need not search again. */
+  readonly found: FoundLayout | null;
 }
 
 /**
@@ -86,7 +89,12 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
     try {
       keeping.set({ kind: 'saving' });
       const name = history.present.job.name ?? history.present.job.artwork.name ?? 'Sign';
-      const entry = { id: claim.jobId, name, savedAt: Date.now(), desk: forSaving(history) };
+      const entry = {
+        id: claim.jobId,
+        name,
+        savedAt: Date.now(),
+        desk: { version: 1, history: trimmed(history), found: session.planning.found.get() } satisfies SavedDesk,
+      };
       const outcome = await saveJob(database, entry, revision);
       if (outcome.kind === 'newer-exists') {
         await startOwn();
@@ -112,6 +120,7 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
       session.notices.say(`"${kept.name}" is open in another tab; this tab works on a copy.`);
     }
     saved = isOurs ? history : null;
+    session.planning.take([], (kept.desk as SavedDesk).found ?? null);
     session.open(history.present, history);
     keeping.set({ kind: 'kept', at: kept.savedAt });
     return true;
@@ -134,6 +143,10 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
     timer = setTimeout(() => void save(), PAUSE_MS);
   };
   session.history.subscribe(schedule);
+  session.planning.found.subscribe(() => {
+    saved = null;
+    schedule();
+  });
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') void save();
   });
@@ -161,9 +174,9 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
   return { autosave, restored };
 }
 
-function forSaving(history: History<Desk>): SavedDesk {
+function trimmed(history: History<Desk>): History<Desk> {
   const letters = (history.past.length + 1) * (history.present.job.artwork.text?.length ?? 0);
-  return { version: 1, history: letters <= HISTORY_LETTERS ? history : startHistory(history.present) };
+  return letters <= HISTORY_LETTERS ? history : startHistory(history.present);
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { Point } from '@underlap/geometry/point';
 import type { Job } from '@underlap/job/document';
-import type { KnownKeys, WorkEvent } from '../state/results.ts';
+import type { FoundLayout, KnownKeys, WorkEvent } from '../state/results.ts';
 import type { BoardsView, PlacementView } from './views.ts';
 
 /** One row of the batch chart. */
@@ -50,7 +50,7 @@ export interface WorkbenchApi {
   /** A saved job file, checked and raised to the current version. */
   readJob(text: string, artworkText: string | null): Promise<Job>;
   /** Work through a job; another call or `cancel` ends this one. Resolves when all stages are done or one failed. */
-  plan(job: Job, known: KnownKeys, tell: (event: WorkEvent) => void): Promise<void>;
+  plan(job: Job, known: KnownKeys, found: FoundLayout | null, tell: (event: WorkEvent) => void): Promise<void>;
   /** End the running search and go on with the best layout so far. */
   stopSearch(): Promise<void>;
   /** Give up the layout kept for this job, so that the next plan searches again. */

@@ -33,7 +33,7 @@ export class Hands {
   /** Is there room for a piece where the hand holds it, among what lies on that sheet now? */
   async touch(job: Job, { sheet, placement }: TouchQuestion): Promise<TouchAnswer> {
     const keys = stageKeys(job);
-    const hooks = { signal: new AbortController().signal, runner: null };
+    const hooks = { signal: new AbortController().signal, pool: null };
     const { pieces } = await this.stages.cut(job, keys, hooks);
     const { nested } = await this.stages.nest(job, keys, hooks);
     const regions = new Map(pieces.map((piece) => [piece.id, piece.cutRegion]));

@@ -2,18 +2,19 @@ import type { Drawing } from '@underlap/artwork/drawing';
 import type { Progress } from '@underlap/geometry/context';
 import { checkFault } from '@underlap/job/check-failed';
 import { checkStage } from '@underlap/job/check-stage';
-import type { NestRunner } from '@underlap/job/context';
 import { cutStage } from '@underlap/job/cut-stage';
 import type { Job } from '@underlap/job/document';
-import { nestProblemOf, nestStage } from '@underlap/job/nest-stage';
+import { inPieceFrames, nestProblemOf, nestStage } from '@underlap/job/nest-stage';
 import { proveSplits } from '@underlap/job/prove-splits';
 import { readStage } from '@underlap/job/read-stage';
 import { signStage } from '@underlap/job/sign-stage';
 import { splitStage } from '@underlap/job/split-stage';
 import type { CutPiece, NestStageResult, SplitResult } from '@underlap/job/stages';
 import type { BestSoFar } from '@underlap/nest/nest';
-import type { NestProblem, Verdict } from '@underlap/nest/problem';
+import type { NestPool } from '@underlap/nest/pool';
+import type { Layout, NestProblem, NestResult, Verdict } from '@underlap/nest/problem';
 import type { Sign } from '@underlap/stack/sign';
+import type { FoundLayout } from '../state/results.ts';
 import { Memo } from './memo.ts';
 import { type StageKeys, stageKeys } from './stage-keys.ts';
 
@@ -34,7 +35,8 @@ export interface StageHooks {
 }
 
 export interface NestHooks extends StageHooks {
-  readonly runner: NestRunner | null;
+  /** Threads to search in; null = this one. */
+  readonly pool: NestPool | null;
   readonly onBest?: (best: BestSoFar, problem: NestProblem) => void;
 }
 
@@ -48,6 +50,10 @@ export class StagesRun {
   private readonly splits = new Memo<SplitResult>(24);
   private readonly cuts = new Memo<CutResult>(12);
   private readonly layouts = new Memo<Laid>(40);
+  /** Results of searches made before this worker started; the check looks at them like at any other. */
+  private readonly found = new Memo<NestResult>(4);
+  /** Layouts to go on from when the same job is searched again. */
+  private readonly starts = new Memo<Layout>(4);
 
   read(job: Job, keys: StageKeys = stageKeys(job)): Drawing {
     return remember(this.drawings, keys.read, () => readStage(job.artwork.text ?? '', job));
@@ -84,15 +90,22 @@ export class StagesRun {
     const known = this.layouts.get(keys.nest);
     if (known !== undefined) return known;
     const { pieces } = await this.cut(job, keys, hooks);
-    const { runner, onBest } = hooks;
+    const { pool, onBest } = hooks;
+    const start = this.starts.get(keys.nest);
     const problem = nestProblemOf(pieces, job);
     const context = {
       seed: job.seed,
       signal: hooks.signal,
       onProgress: (progress: Progress) => hooks.onProgress?.(progress.done, progress.message ?? ''),
       onBest: (best: BestSoFar) => onBest?.(best, problem),
+      ...(pool === null ? {} : { pool }),
+      ...(start === undefined ? {} : { start }),
     };
-    const nested = await (runner === null ? nestStage(pieces, job, context) : nestStage(pieces, job, context, runner));
+    const found = this.found.get(keys.nest);
+    const nested =
+      found === undefined
+        ? await nestStage(pieces, job, context)
+        : { problem, result: found, layout: inPieceFrames(found.layout, pieces) };
     const verdict = checkStage(nested.layout, nested, pieces, job);
     const fault = checkFault(verdict, nested.layout);
     if (fault !== null) throw fault;
@@ -101,8 +114,18 @@ export class StagesRun {
     return laid;
   }
 
+  /** Take a layout that was found before for granted, instead of searching for it. */
+  remember({ key, result }: FoundLayout): void {
+    this.found.set(key, result);
+  }
+
+  /** Search again for the layout of this job, from where it stands. */
   forgetLayout(job: Job): void {
-    this.layouts.forget(stageKeys(job).nest);
+    const key = stageKeys(job).nest;
+    const laid = this.layouts.get(key);
+    if (laid !== undefined) this.starts.set(key, laid.nested.result.layout);
+    this.layouts.forget(key);
+    this.found.forget(key);
   }
 }
 

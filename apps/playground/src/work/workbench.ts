@@ -1,12 +1,12 @@
-import type { NestRunner } from '@underlap/job/context';
 import type { Job } from '@underlap/job/document';
 import { JobError } from '@underlap/job/error';
 import { inPieceFrames } from '@underlap/job/nest-stage';
 import { signOf } from '@underlap/job/sign-stage';
 import type { CutPiece } from '@underlap/job/stages';
 import type { BestSoFar } from '@underlap/nest/nest';
+import type { NestPool } from '@underlap/nest/pool';
 import type { NestProblem } from '@underlap/nest/problem';
-import type { KnownKeys, WorkEvent } from '../state/results.ts';
+import type { FoundLayout, KnownKeys, WorkEvent } from '../state/results.ts';
 import type { BatchRow, FileContent, TouchAnswer, TouchQuestion } from './api.ts';
 import { faultOf } from './fault.ts';
 import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-run.ts';
@@ -36,7 +36,7 @@ export class Workbench {
   private readonly files = new Memo<FilesMade>(3);
   private latest: Job | null = null;
 
-  constructor(private readonly runner: NestRunner | null) {}
+  constructor(private readonly pool: NestPool | null) {}
 
   /** The job that was planned last. */
   get job(): Job | null {
@@ -54,12 +54,13 @@ export class Workbench {
     this.current = null;
   }
 
-  async plan(job: Job, known: KnownKeys, tell: (event: WorkEvent) => void): Promise<void> {
+  async plan(job: Job, known: KnownKeys, found: FoundLayout | null, tell: (event: WorkEvent) => void): Promise<void> {
     this.current?.all.abort();
     this.current?.search.abort();
     const run: Run = { all: new AbortController(), search: new AbortController() };
     this.current = run;
     this.latest = job;
+    if (found !== null) this.stages.remember(found);
     const keys = stageKeys(job);
     const step = async <S extends StageId>(
       stage: S,
@@ -116,12 +117,13 @@ export class Workbench {
     const kinds = kindViews(pieces, this.stages.sign(job, keys));
     const laid = await this.stages.nest(job, keys, {
       signal: run.search.signal,
-      runner: this.runner,
+      pool: this.pool,
       onBest: this.showBest(kinds, pieces, run, tell),
       onProgress: (done, message) => {
         if (!run.all.signal.aborted) tell({ kind: 'working', stage: 'boards', done, message });
       },
     });
+    tell({ kind: 'found', stage: 'boards', found: { key: keys.nest, result: laid.nested.result } });
     return laidView(kinds, laid);
   }
 
@@ -146,7 +148,7 @@ export class Workbench {
   private async make(job: Job, keys: StageKeys, signal: AbortSignal): Promise<FilesMade> {
     const known = this.files.get(keys.files);
     if (known !== undefined) return known;
-    const laid = await this.stages.nest(job, keys, { signal, runner: this.runner });
+    const laid = await this.stages.nest(job, keys, { signal, pool: this.pool });
     const made = await makeFiles(job, keys, this.stages, laid, { signal });
     this.files.set(keys.files, made);
     return made;
@@ -181,7 +183,7 @@ export class Workbench {
       const keys = stageKeys(job);
       refuseUnsplit(await this.stages.split(job, keys, abort));
       const { pieces } = await this.stages.cut(job, keys, abort);
-      const laid = await this.stages.nest(job, keys, { signal: abort.signal, runner: this.runner });
+      const laid = await this.stages.nest(job, keys, { signal: abort.signal, pool: this.pool });
       if (abort.signal.aborted) throw new JobError('cancelled', 'Stopped.');
       return laidView(kindViews(pieces, this.stages.sign(job, keys)), laid);
     } finally {

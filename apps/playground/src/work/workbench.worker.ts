@@ -1,14 +1,14 @@
 import type { Job } from '@underlap/job/document';
 import { jobFrom, parseJob } from '@underlap/job/parse-job';
-import { nest } from '@underlap/nest/nest';
 import { expose, transfer } from 'comlink';
 import type { WorkbenchApi } from './api.ts';
 import { carryFaults } from './fault.ts';
+import { searchPool } from './search-pool.ts';
 import { Workbench } from './workbench.ts';
 
 carryFaults();
 
-const bench = new Workbench(nest);
+const bench = new Workbench(searchPool(navigator.hardwareConcurrency || 2));
 
 /** What a new drawing takes over from the job before: the shop's conditions, not what belonged to the old drawing. */
 function newJob(text: string, name: string, like: Job | null): Job {
@@ -40,7 +40,7 @@ const api: WorkbenchApi = {
   ping: async () => true,
   newJob: async (text, name, like) => newJob(text, name, like),
   readJob: async (text, artworkText) => readJob(text, artworkText),
-  plan: (job, known, tell) => bench.plan(job, known, tell),
+  plan: (job, known, found, tell) => bench.plan(job, known, found, tell),
   stopSearch: async () => bench.stopSearch(),
   forgetLayout: async (job) => bench.forgetLayout(job),
   cancel: async () => bench.cancel(),
