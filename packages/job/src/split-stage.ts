@@ -2,10 +2,11 @@ import type { WorkContext } from '@underlap/geometry/context';
 import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten';
 import type { Ring } from '@underlap/geometry/ring';
 import { planSeams } from '@underlap/seam/plan-seams';
-import type { SeamOutcome, SeamTask, SplitPlan } from '@underlap/seam/task';
+import type { Limit, SeamOutcome, SeamTask, SplitPlan } from '@underlap/seam/task';
 import { coverOf } from '@underlap/stack/cover';
 import type { Part, Sign } from '@underlap/stack/sign';
 import type { Job, SeamWish } from './document.ts';
+import { JobError } from './error.ts';
 import { reachOf } from './limits.ts';
 import { parseRegions } from './path-regions.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
@@ -43,6 +44,7 @@ export async function splitStage(sign: Sign, job: Job, context: WorkContext): Pr
       ...context,
       onProgress: (progress) => context.onProgress?.({ ...progress, stage: 'split', done: share(progress.done) }),
     });
+    assertRoomForKnobs(split, job);
     parts.push(split);
     if (split.plan !== null) {
       lowerSeams.push(...split.plan.seams.map((seam) => flattenContour(seam.path, FLATTEN_TOLERANCE_MM)));
@@ -51,6 +53,23 @@ export async function splitStage(sign: Sign, job: Job, context: WorkContext): Pr
     context.onProgress?.({ stage: 'split', done: share(1), message: part.name });
   }
   return { parts, limits, plates };
+}
+
+/**
+ * A bed or board on which not even the smallest knob has room is a mistake in the job, not a part that does not fit.
+ * @throws JobError `too-small` naming part and field.
+ */
+function assertRoomForKnobs({ partId, outcome }: PartSplit, job: Job): void {
+  if (outcome.kind !== 'cannot' || outcome.why.code !== 'bed-too-small') return;
+  const { limits } = reachOf(job);
+  const room = (name: Limit['name']) =>
+    Math.min(...limits.filter((limit) => limit.name === name).map(({ width, height }) => Math.min(width, height)));
+  const isBoard = room('board') < room('bed');
+  const message = isBoard ? outcome.why.message.replace(/\bbed\b/g, 'board') : outcome.why.message;
+  throw new JobError('too-small', `Part ${partId} does not fit and cannot be split. ${message}`, {
+    part: partId,
+    field: isBoard ? 'boards' : 'bed',
+  });
 }
 
 /** What the seam planner must know of one part; plain data, so a cache can key it by content. */
