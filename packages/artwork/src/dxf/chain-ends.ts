@@ -2,11 +2,16 @@ import { contourEnd, contourLength } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 
-/** Most partners of one end that are looked at in a cell: where thousands of ends meet, the next ones in order do. */
-const MOST_PARTNERS = 32;
+/** Most ends of a bucket that one end is compared with: where thousands of ends meet, the next ones in order do. */
+const MOST_LOOKS = 32;
 
-/** More cells in a row than a drawing's extent over its rounding can have, so that two cell numbers fit one key. */
-const CELLS_IN_A_ROW = 2 ** 25;
+/** The neighbours of a cell that come after it; the others come before it and have looked at it themselves. */
+const FORWARD = [
+  [1, 0],
+  [-1, 1],
+  [0, 1],
+  [1, 1],
+] as const;
 
 interface Pair {
   readonly a: number;
@@ -78,43 +83,46 @@ export class ChainEnds {
     return Math.hypot(p.x - q.x, p.y - q.y);
   }
 
-  /** Free ends no further apart than `reach`, each pair once. A spatial hash with cells of that size. */
+  /**
+   * Free ends no further apart than `reach`, each pair once: a spatial hash with cells of that size, looked at with half of
+   * the neighbours, so that each two cells meet once. Cells that share a bucket are told apart by the distance alone.
+   */
   #pairsWithin(reach: number): Pair[] {
-    const free: number[] = [];
-    let minX = Infinity;
-    let minY = Infinity;
-    for (let end = 0; end < this.mate.length; end++) {
+    const ends = this.mate.length;
+    const column = new Float64Array(ends);
+    const row = new Float64Array(ends);
+    const mask = 2 ** Math.ceil(Math.log2(2 * ends + 2)) - 1;
+    const first = new Int32Array(mask + 1).fill(-1);
+    const next = new Int32Array(ends).fill(-1);
+    // Backwards, so that the ends of a bucket come in drawing order.
+    for (let end = ends - 1; end >= 0; end--) {
       if (this.mate[end] !== -1 || this.#isLeftOut(end >> 1)) continue;
-      free.push(end);
       const { x, y } = this.#at(end);
-      minX = Math.min(minX, x);
-      minY = Math.min(minY, y);
-    }
-    const column = ({ x }: Point) => Math.floor((x - minX) / reach) + 1;
-    const row = ({ y }: Point) => Math.floor((y - minY) / reach) + 1;
-    const cells = new Map<number, number[]>();
-    for (const end of free) {
-      const at = this.#at(end);
-      const key = column(at) * CELLS_IN_A_ROW + row(at);
-      const cell = cells.get(key);
-      if (cell === undefined) cells.set(key, [end]);
-      else cell.push(end);
+      column[end] = Math.floor(x / reach);
+      row[end] = Math.floor(y / reach);
+      const bucket = bucketOf(column[end]!, row[end]!, mask);
+      next[end] = first[bucket]!;
+      first[bucket] = end;
     }
     const pairs: Pair[] = [];
-    for (const a of free) {
-      const at = this.#at(a);
-      const [cx, cy] = [column(at), row(at)];
-      for (let dx = -1; dx <= 1; dx++) {
-        for (let dy = -1; dy <= 1; dy++) {
-          const cell = cells.get((cx + dx) * CELLS_IN_A_ROW + cy + dy);
-          if (cell === undefined) continue;
-          for (const b of nextInOrder(cell, a)) {
-            if (this.#distance(a, b) <= reach && !this.#isSpeck(a, b, reach)) pairs.push({ a, b });
-          }
-        }
+    for (let end = 0; end < ends; end++) {
+      if (this.mate[end] !== -1 || this.#isLeftOut(end >> 1)) continue;
+      this.#pairUp(pairs, end, next[end]!, next, reach);
+      for (const [dx, dy] of FORWARD) {
+        const bucket = bucketOf(column[end]! + dx, row[end]! + dy, mask);
+        this.#pairUp(pairs, end, first[bucket]!, next, reach);
       }
     }
     return pairs;
+  }
+
+  /** Pairs `end` with the ends of a bucket from `from` on, as far as they are near. */
+  #pairUp(pairs: Pair[], end: number, from: number, next: Int32Array, reach: number): void {
+    let looks = MOST_LOOKS;
+    for (let other = from; other !== -1 && looks > 0; other = next[other]!, looks--) {
+      if (other === end || this.#distance(end, other) > reach || this.#isSpeck(end, other, reach)) continue;
+      pairs.push({ a: Math.min(end, other), b: Math.max(end, other) });
+    }
   }
 
   /** A curve hardly longer than the reach must not be closed onto itself: it is a piece of something. */
@@ -128,15 +136,6 @@ function stepsApart({ a, b }: Pair): number {
   return a >> 1 === b >> 1 ? Infinity : Math.abs((b >> 1) - (a >> 1));
 }
 
-/** Ends after `a` in drawing order; the cell is ascending, so a bounded window keeps crowds linear. */
-function nextInOrder(cell: readonly number[], a: number): readonly number[] {
-  if (cell.length === 1) return cell[0]! > a ? cell : [];
-  let low = 0;
-  let high = cell.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (cell[middle]! <= a) low = middle + 1;
-    else high = middle;
-  }
-  return cell.slice(low, low + MOST_PARTNERS);
+function bucketOf(column: number, row: number, mask: number): number {
+  return (Math.imul(column, 0x9e3779b1) ^ Math.imul(row, 0x85ebca6b)) & mask;
 }

@@ -7,7 +7,7 @@ import type { Colour } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { indexedColour } from '../indexed-colour.ts';
 import { nameKey } from './document.ts';
-import type { Block, DxfDocument, Entity, EntityColour, InsertEntity } from './entity.ts';
+import type { Block, DxfDocument, Entity, EntityColour, InsertEntity, LayerState } from './entity.ts';
 
 /** Most curve segments, and most inserted blocks (each cell of an array counts), that a drawing may unfold to. */
 const MAX_SEGMENTS = 2_000_000;
@@ -68,6 +68,7 @@ class Expander {
   readonly #curves: PlacedCurve[] = [];
   readonly #notes: ExpansionNote[] = [];
   readonly #hidden = new Map<string, { layer: string; count: number; state: string }>();
+  readonly #states = new Map<string, LayerState | null>();
   #segments = 0;
   #inserts = 0;
 
@@ -88,7 +89,7 @@ class Expander {
   #place(entity: Entity, context: Context): void {
     // Layer 0 inside a block means 'the layer of the insert'.
     const layer = entity.layer === '0' && context.layer !== null ? context.layer : entity.layer;
-    const state = this.#document.layers.get(nameKey(layer));
+    const state = this.#layerState(layer);
     if (state?.isFrozen || (state?.isOff && entity.kind !== 'insert')) {
       const key = nameKey(layer);
       const entry = this.#hidden.get(key) ?? { layer, count: 0, state: state.isFrozen ? 'frozen' : 'switched off' };
@@ -116,6 +117,16 @@ class Expander {
     this.#segments += contour.segments.length;
     if (this.#segments > MAX_SEGMENTS) throw this.#tooLarge(`more than ${MAX_SEGMENTS} segments`, element);
     this.#curves.push({ contour: placed, type, layer, colour, block: context.name, handle, element });
+  }
+
+  /** By the name as written, so that its key is made once and not for every entity. */
+  #layerState(layer: string): LayerState | null {
+    let state = this.#states.get(layer);
+    if (state === undefined) {
+      state = this.#document.layers.get(nameKey(layer)) ?? null;
+      this.#states.set(layer, state);
+    }
+    return state;
   }
 
   #insert(entity: InsertEntity, inherited: Context, element: string): void {
@@ -168,7 +179,7 @@ class Expander {
       case 'block':
         return context.colour;
       case 'layer': {
-        const own = this.#document.layers.get(nameKey(layer))?.colour;
+        const own = this.#layerState(layer)?.colour;
         return own === undefined || own.kind === 'layer' || own.kind === 'block'
           ? indexedColour(7)
           : this.#colour(own, layer, context);

@@ -88,6 +88,11 @@ const UNDRAWABLE: Readonly<Record<string, Reason>> = {
   ACAD_PROXY_ENTITY: FOREIGN,
 };
 
+const PAPER = reason('paper-space', 'note', 'it lies on the paper layout, not in the model, and is left out');
+const INVISIBLE = reason('hidden', 'note', 'it is switched off and left out');
+
+const BY_LAYER: EntityColour = { kind: 'layer' };
+
 /** Entities that belong to the paper, the view or the bookkeeping: nothing a maker could miss. */
 const SILENT: ReadonlySet<string> = new Set(['VIEWPORT', 'SEQEND', 'LIGHT', 'SUN', 'VERTEX', 'SECTION', 'CAMERA']);
 
@@ -97,42 +102,44 @@ const SILENT: ReadonlySet<string> = new Set(['VIEWPORT', 'SEQEND', 'LIGHT', 'SUN
  */
 export function readEntity(tags: EntityTags, vertices: readonly EntityTags[]): Entity | null {
   if (SILENT.has(tags.type)) return null;
-  const handle = tags.text(5, '') || null;
-  const element = `${tags.type}${handle === null ? '' : ` ${handle}`}, line ${tags.line}`;
-  const layer = tags.text(8, '0');
-  const head = { type: tags.type, layer, colour: { kind: 'layer' } as EntityColour, element, handle };
-  const skipped = (why: Reason, at: Point | null): SkippedEntity => ({ ...head, kind: 'skipped', ...why, at });
+  const head = headOf(tags);
   try {
-    if (tags.integer(67, 0) === 1) {
-      return skipped(
-        reason('paper-space', 'note', 'it lies on the paper layout, not in the model, and is left out'),
-        null,
-      );
-    }
-    if (tags.integer(60, 0) === 1) return skipped(reason('hidden', 'note', 'it is switched off and left out'), null);
-    const coloured = { ...head, colour: colourOf(tags) };
+    if (tags.integer(67, 0) === 1) return skipped(head, PAPER, null);
+    if (tags.integer(60, 0) === 1) return skipped(head, INVISIBLE, null);
     if (CURVE_TYPES.has(tags.type)) {
       const reading = readCurve(tags, vertices);
       if (reading.kind === 'curve') {
-        const { contour, warning } = reading;
-        return { ...coloured, kind: 'curve', contour, warning };
+        return { ...head, colour: colourOf(tags), kind: 'curve', contour: reading.contour, warning: reading.warning };
       }
       const severity = reading.fault.code === 'nothing-drawn' ? 'note' : 'warning';
-      return skipped({ ...reading.fault, severity }, placeOf(tags));
+      return skipped(head, { ...reading.fault, severity }, placeOf(tags));
     }
     if (tags.type === 'INSERT') {
       const plane = planeOf(tags);
-      if (plane === null) return skipped({ ...TILTED, severity: 'warning' }, placeOf(tags));
-      return { ...coloured, kind: 'insert', block: tags.text(2, ''), ...insertOf(tags, plane === 'behind') };
+      if (plane === null) return skipped(head, { ...TILTED, severity: 'warning' }, placeOf(tags));
+      const put = insertOf(tags, plane === 'behind');
+      return { ...head, colour: colourOf(tags), kind: 'insert', block: tags.text(2, ''), ...put };
     }
-    const known = UNDRAWABLE[tags.type];
     const unknown = reason('unknown-element', 'note', `${tags.type.slice(0, 40)} is not read and is left out`);
-    return skipped(known ?? unknown, placeOf(tags));
+    return skipped(head, UNDRAWABLE[tags.type] ?? unknown, placeOf(tags));
   } catch (fault) {
     if (!(fault instanceof BadNumber)) throw fault;
     const message = `"${fault.value}" in line ${fault.line} is not a usable number, so it is left out: draw it again`;
-    return skipped(reason('non-finite', 'error', message), null);
+    return skipped(head, reason('non-finite', 'error', message), null);
   }
+}
+
+type Head = Pick<SkippedEntity, 'type' | 'layer' | 'colour' | 'element' | 'handle'>;
+
+function headOf(tags: EntityTags): Head {
+  const { type, line } = tags;
+  const handle = tags.text(5, '') || null;
+  const element = handle === null ? `${type}, line ${line}` : `${type} ${handle}, line ${line}`;
+  return { type, layer: tags.text(8, '0'), colour: BY_LAYER, element, handle };
+}
+
+function skipped(head: Head, why: Reason, at: Point | null): SkippedEntity {
+  return { ...head, kind: 'skipped', ...why, at };
 }
 
 /** Colour groups of an entity or layer: 420 true colour, 62 colour number (0 from the block, 256 from the layer). */
@@ -140,7 +147,7 @@ export function colourOf(tags: EntityTags): EntityColour {
   if (tags.has(420)) return { kind: 'true', rgb: tags.integer(420, 0) & 0xffffff };
   const index = Math.abs(tags.integer(62, 256));
   if (index === 0) return { kind: 'block' };
-  return index > 255 ? { kind: 'layer' } : { kind: 'index', index };
+  return index > 255 ? BY_LAYER : { kind: 'index', index };
 }
 
 function placeOf(tags: EntityTags): Point | null {
