@@ -102,3 +102,15 @@ test('outlines that cross are a stack even without fills', () => {
   expect(sign.mode).toBe('stacked');
   expect(sign.parts).toHaveLength(2);
 });
+
+test('parts that only touch, or share a cut line, lie side by side', () => {
+  const sign = recogniseParts(
+    drawingOf([
+      drawn('left', [rectangle(0, 0, 50, 50)], { stroke: '#000000' }),
+      drawn('right', [rectangle(50, 0, 50, 50)], { stroke: '#000000' }),
+    ]),
+    auto,
+  );
+  expect(sign.mode).toBe('spread');
+  expect(sign.parts.map((part) => part.id)).toEqual(['left', 'right']);
+});
