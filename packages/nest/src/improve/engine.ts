@@ -139,7 +139,7 @@ function searchBoard(prepared: Prepared, place: Place, flaws: readonly Obstacle[
 /** The outside and the flaws of a kind of board. */
 function stockObstacles(stock: PreparedStock): readonly Obstacle[] {
   return stock.obstacles.map(({ rings, gap }) => ({
-    region: { outer: rings[0]!, holes: rings.slice(1).map((ring) => orientedRing(ring, -1)) },
+    region: { outer: orientedRing(rings[0]!, 1), holes: rings.slice(1).map((ring) => orientedRing(ring, -1)) },
     clearance: gap,
   }));
 }
