@@ -50,7 +50,10 @@ export function readFolder(folder: string | undefined): { name: string; text: st
 }
 
 /** Forms and items of an instance; 'free' rotation is read as quarter turns. */
-export function searchItems(parts: readonly InstancePart[]): {
+export function searchItems(
+  parts: readonly InstancePart[],
+  isFreeToTurn = false,
+): {
   forms: SearchForm[];
   items: SearchItem[];
   partOf: number[];
@@ -64,7 +67,7 @@ export function searchItems(parts: readonly InstancePart[]): {
     const turns = part.rotations === 'free' ? [0, 90, 180, 270] : part.rotations;
     const poses = turns.map((turnDeg) => ({ form, turnDeg }));
     for (let copy = 0; copy < part.quantity; copy++) {
-      items.push({ poses });
+      items.push({ poses, isFreeToTurn });
       partOf.push(form);
     }
   });
@@ -77,6 +80,7 @@ export function verdictOn(
   spots: readonly Spot[],
   width: number,
   height: number,
+  isFreeToTurn = false,
 ): { verdict: Verdict; problem: NestProblem } {
   const { items, partOf } = searchItems(parts);
   const scale = CHECKED_SIDE / Math.max(height, Math.min(width, height));
@@ -88,7 +92,7 @@ export function verdictOn(
       region: { outer: ring(part.outline), holes: part.holes.map((hole) => ring(hole)) },
       outline: null,
       quantity: part.quantity,
-      turns: turnRule(part.rotations),
+      turns: isFreeToTurn ? 'any' : turnRule(part.rotations),
       mayMirror: false,
       keepsGrain: false,
       groups: [],
@@ -96,6 +100,7 @@ export function verdictOn(
     stock: [
       { id: 'board', outline: { outer: rectangle, holes: [] }, count: null, price: 1, forbidden: [], hasGrain: false },
     ],
+    // biome-ignore lint/suspicious/noThenProperty: the contract's name for the second aim; nothing awaits it
     rules: { spacing: 0, margin: 0, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };
@@ -112,7 +117,7 @@ export function verdictOn(
       copy,
       x: spot.x * scale,
       y: spot.y * scale,
-      turnDeg: items[spot.item]!.poses[spot.pose]!.turnDeg,
+      turnDeg: spot.turnDeg,
       mirrored: false,
     });
   }
@@ -142,7 +147,7 @@ function turnRule(rotations: InstancePart['rotations']): NestProblem['parts'][nu
 export function checksum(spots: readonly Spot[], unit: number): string {
   let hash = 0x811c9dc5;
   for (const spot of spots) {
-    for (const value of [spot.item, spot.board, spot.pose, spot.x / unit, spot.y / unit]) {
+    for (const value of [spot.item, spot.board, spot.turnDeg, spot.x / unit, spot.y / unit]) {
       hash = Math.imul(hash ^ Math.round(value), 0x01000193);
     }
   }

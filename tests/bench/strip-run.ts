@@ -10,6 +10,8 @@ export interface StripOrder {
   /** Evaluations at most; null = no limit but time. */
   readonly evaluations: number | null;
   readonly clock: 'wall' | 'cpu';
+  /** Any turn instead of the listed ones. */
+  readonly isFreeToTurn: boolean;
 }
 
 export interface StripOutcome {
@@ -26,7 +28,7 @@ export function runStrip(order: StripOrder): StripOutcome {
   let first = Number.NaN;
   const result = packStrip(
     {
-      ...searchItems(instance.parts),
+      ...searchItems(instance.parts, order.isFreeToTurn),
       spacing: 0,
       tolerance: SEARCH_TOUCHING * instance.stripHeight,
       height: instance.stripHeight,

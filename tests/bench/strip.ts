@@ -1,8 +1,9 @@
 /**
  * npm run bench:strip -- --data DIR [--seconds 60] [--workers 1] [--seed 1] [--only name,...] [--clock wall|cpu]
- *                        [--evaluations N --runs R] [--json FILE]
+ *                        [--turns listed|any] [--evaluations N --runs R] [--json FILE]
  *
  * Runs the strip instances of the open sets: shortest length at the given height, then the independent check.
+ * `--turns any` lets pieces turn freely after a search over the listed turns: not comparable with published values.
  * With --seconds every worker runs one seed of its own until time is up, so more workers see more seeds. With --evaluations
  * (work units per run) a fixed number of runs is shared out among the workers, and the layout is the same for any number of them.
  */
@@ -20,6 +21,7 @@ const { values: options } = parseArgs({
     seed: { type: 'string', default: '1' },
     only: { type: 'string' },
     clock: { type: 'string', default: 'wall' },
+    turns: { type: 'string', default: 'listed' },
     evaluations: { type: 'string' },
     runs: { type: 'string', default: '2' },
     json: { type: 'string' },
@@ -36,6 +38,7 @@ const evaluations = options.evaluations === undefined ? null : Number(options.ev
 const seconds = evaluations === null ? Number(options.seconds) : Number.POSITIVE_INFINITY;
 const workers = Math.max(1, Number(options.workers));
 const clock = options.clock === 'cpu' && workers === 1 ? 'cpu' : 'wall';
+const isFreeToTurn = options.turns === 'any';
 const runs = evaluations === null ? workers : Number(options.runs);
 
 /** Worker threads do not inherit the TypeScript loader on every Node version: it is registered first. */
@@ -91,6 +94,7 @@ async function run(instance: StripInstance): Promise<Row> {
     seconds,
     evaluations,
     clock,
+    isFreeToTurn,
   }));
   const outcomes = workers === 1 ? orders.map(runStrip) : await shareOut(orders);
   // The best by a total order: length, then the number of the run.
@@ -99,7 +103,7 @@ async function run(instance: StripInstance): Promise<Row> {
   const taken = Math.max(...outcomes.map((outcome) => outcome.seconds));
   const density = (100 * instance.totalPartArea) / (instance.stripHeight * best.length);
   const published = instance.bestPublishedDensity;
-  const { verdict } = verdictOn(instance.parts, best.spots, best.length, instance.stripHeight);
+  const { verdict } = verdictOn(instance.parts, best.spots, best.length, instance.stripHeight, isFreeToTurn);
   const row: Row = {
     name: instance.name,
     density,

@@ -22,7 +22,7 @@ import {
 
 /** Numbers per field in the header pool: box of places with depth > 0 (minX, maxX, minY, maxY), cells per unit in x and y. */
 const HEADER = 6;
-/** Integers per field: first edge, end of edges, first plane, first cell (-1 for convex fields), first node. */
+/** Integers per field: first edge, end of edges, first plane, first cell (-1 for convex fields, -2 for those without a grid), first node. */
 const INDEX = 5;
 
 /** The deepest escape found by `contact`. */
@@ -43,6 +43,7 @@ export class FieldStore {
   #index = new Int32Array(64 * INDEX);
   #clearance = new Float64Array(64);
   #count = 0;
+  readonly #scratch: Contact = { depth: 0, nx: 0, ny: 0 };
 
   /** Bytes held by fields, for a caller that bounds its memory. */
   get bytes(): number {
@@ -61,10 +62,11 @@ export class FieldStore {
   /**
    * Make the field of a no-fit polygon.
    * @param clearance - distance that the two must keep, >= 0; corners become exact arcs.
+   * @param withGrid - false for a field that is asked a few times only: exact everywhere, slower to ask, quick to make.
    * @returns its id for `depth`, `contact`, `boxOf`.
    * @remarks Convex O(n); others O(cells * n) for a grid of 32 by 32 cells.
    */
-  add(shape: NoFit, clearance: number): number {
+  add(shape: NoFit, clearance: number, withGrid = true): number {
     const id = this.#count++;
     if (id >= this.#clearance.length) this.#grow();
     const records = edgeRecords(shape.rings);
@@ -96,7 +98,8 @@ export class FieldStore {
       }
       this.#index[k + 2] = plane;
       this.#index[k + 3] = -1;
-    } else {
+    } else if (!withGrid) this.#index[k + 3] = -2;
+    else {
       const { cell, node } = buildGrid(this.edges.data, first, end, this.header, h, clearance, this.cells, this.nodes);
       this.#index[k + 3] = cell;
       this.#index[k + 4] = node;
@@ -129,7 +132,11 @@ export class FieldStore {
     if (gx <= 0 || gy <= 0 || x >= header[h + 1]! || y >= header[h + 3]!) return 0;
     const k = id * INDEX;
     const cell0 = this.#index[k + 3]!;
-    if (cell0 < 0) return this.#convexDepth(id, x, y);
+    if (cell0 === -1) return this.#convexDepth(id, x, y);
+    if (cell0 === -2) {
+      const { depth } = this.contact(id, x, y, this.#scratch);
+      return depth > 0 ? depth : 0;
+    }
     const ux = gx * header[h + 4]!;
     const uy = gy * header[h + 5]!;
     const cx = ux >= GRID ? GRID - 1 : ux | 0;

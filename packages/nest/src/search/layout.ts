@@ -137,12 +137,17 @@ export class Layout {
     const model = this.model;
     const a = model.poses[this.pose[i]!]!;
     const b = model.poses[this.pose[j]!]!;
+    const apart = Math.max(model.forms[a.form]!.clearance, model.forms[b.form]!.clearance);
+    const wx = this.x[j]! - this.x[i]!;
+    const wy = this.y[j]! - this.y[i]!;
+    if (wx + b.minX >= a.maxX + apart || wx + b.maxX <= a.minX - apart) return 0;
+    if (wy + b.minY >= a.maxY + apart || wy + b.maxY <= a.minY - apart) return 0;
     const field = model.fieldBetween(this.pose[i]!, this.pose[j]!);
     const isSwapped = a.form > b.form;
     const fixed = isSwapped ? b : a;
     const sign = isSwapped ? -1 : 1;
-    const dx = (this.x[j]! - this.x[i]!) * sign;
-    const dy = (this.y[j]! - this.y[i]!) * sign;
+    const dx = wx * sign;
+    const dy = wy * sign;
     return model.fields.depth(field, fixed.cos * dx + fixed.sin * dy, fixed.cos * dy - fixed.sin * dx);
   }
 
@@ -180,9 +185,10 @@ export class Layout {
 
   /**
    * Pack what `item` in `pose` may hit on `board` for `evaluate`.
+   * @param reach - only what lies within this distance of the item's present place matters; Infinity = everything.
    * @returns false when the pose is larger than the board.
    */
-  gather(item: number, pose: number, board: number, out: Neighbours): boolean {
+  gather(item: number, pose: number, board: number, out: Neighbours, reach = Infinity): boolean {
     const model = this.model;
     const own = model.poses[pose]!;
     const place = this.boards[board]!;
@@ -204,6 +210,12 @@ export class Layout {
       const j = list[l]!;
       if (j === item) continue;
       const other = model.poses[this.pose[j]!]!;
+      if (reach < Infinity) {
+        const dx = this.x[j]! - this.x[item]!;
+        const dy = this.y[j]! - this.y[item]!;
+        if (dx + other.minX > own.maxX + reach || dx + other.maxX < own.minX - reach) continue;
+        if (dy + other.minY > own.maxY + reach || dy + other.maxY < own.minY - reach) continue;
+      }
       const field = model.fieldBetween(pose, this.pose[j]!);
       const header = model.fields.header;
       const h = field * 6;

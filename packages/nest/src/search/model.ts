@@ -31,6 +31,8 @@ export interface ModelPose {
   readonly form: number;
   readonly turn: number;
   readonly turnDeg: number;
+  /** Made by the free-turn finisher: its fields are kept apart and without grids. */
+  readonly isFree: boolean;
   readonly cos: number;
   readonly sin: number;
   readonly minX: number;
@@ -45,9 +47,11 @@ export interface ModelPose {
  */
 export class Model {
   readonly forms: readonly ModelForm[];
-  readonly poses: readonly ModelPose[];
+  readonly poses: ModelPose[];
   /** Poses each item may take, indices into `poses`. */
   readonly itemPoses: readonly Int32Array[];
+  /** 1 for items that may take any turn. */
+  readonly isFreeToTurn: Uint8Array;
   /** The one pose of each obstacle given, and where it lies. */
   readonly obstaclePoses: readonly { readonly pose: number; readonly x: number; readonly y: number }[];
   readonly fields = new FieldStore();
@@ -57,6 +61,7 @@ export class Model {
   readonly #relativeTurns: readonly number[];
   readonly #table: Int32Array | null;
   readonly #map = new Map<number, number>();
+  readonly #free = new Map<number, Map<number, number>>();
 
   constructor(input: SearchInput, obstacles: readonly Obstacle[]) {
     this.#pieceForms = input.forms.length;
@@ -78,7 +83,7 @@ export class Model {
       }
       const { a, b } = placementMatrix(0, 0, turnDeg);
       const box = ringBounds(turnedRegion(this.forms[form]!.region, turnDeg).outer);
-      poses.push({ form, turn, turnDeg, cos: a, sin: b, ...box });
+      poses.push({ form, turn, turnDeg, isFree: false, cos: a, sin: b, ...box });
       poseIndex.set(key, poses.length - 1);
       return poses.length - 1;
     };
@@ -90,6 +95,7 @@ export class Model {
       lists.set(item.poses, made);
       return made;
     });
+    this.isFreeToTurn = Uint8Array.from(input.items, (item) => (item.isFreeToTurn === true ? 1 : 0));
     this.obstaclePoses = obstacles.map((_, index) => {
       const form = this.#pieceForms + index;
       return { pose: poseOf(form, 0), x: this.forms[form]!.centreX, y: this.forms[form]!.centreY };
@@ -122,6 +128,7 @@ export class Model {
     const b = this.poses[poseB]!;
     const low = a.form <= b.form ? a : b;
     const high = a.form <= b.form ? b : a;
+    if (a.isFree || b.isFree) return this.#freeField(low, high);
     const relative = this.#relative[low.turn * this.#turns + high.turn]!;
     const key = (low.form * this.forms.length + high.form) * this.#relativeTurns.length + relative;
     const known = this.#table === null ? (this.#map.get(key) ?? -1) : this.#table[key]!;
@@ -136,12 +143,40 @@ export class Model {
     return id;
   }
 
+  /** A pose at any turn, for the free-turn finisher. */
+  freePose(form: number, turnDeg: number): number {
+    const turn = normalTurn(turnDeg);
+    const { a, b } = placementMatrix(0, 0, turn);
+    const box = ringBounds(turnedRegion(this.forms[form]!.region, turn).outer);
+    this.poses.push({ form, turn: -1, turnDeg: turn, isFree: true, cos: a, sin: b, ...box });
+    return this.poses.length - 1;
+  }
+
+  /** The field of a pair at a turn between them that no list has; all edges are looked at, no grid is built. */
+  #freeField(low: ModelPose, high: ModelPose): number {
+    const pair = low.form * this.forms.length + high.form;
+    const turn = normalTurn(high.turnDeg - low.turnDeg);
+    let byTurn = this.#free.get(pair);
+    if (byTurn === undefined) {
+      byTurn = new Map();
+      this.#free.set(pair, byTurn);
+    }
+    const known = byTurn.get(turn);
+    if (known !== undefined) return known;
+    const moving = this.forms[high.form]!;
+    const shape = noFit(this.forms[low.form]!.region, turnedRegion(moving.region, turn));
+    const id = this.fields.add(shape, moving.clearance, false);
+    byTurn.set(turn, id);
+    return id;
+  }
+
   /** Drop all fields when they hold more than the limit. Call only where no field id is held. */
   trim(): void {
     if (this.fields.bytes <= FIELD_BYTES_LIMIT) return;
     this.fields.clear();
     this.#table?.fill(-1);
     this.#map.clear();
+    this.#free.clear();
   }
 }
 

@@ -59,6 +59,7 @@ function verdict(
         hasGrain: false,
       },
     ],
+    // biome-ignore lint/suspicious/noThenProperty: the contract's name for the second aim; nothing awaits it
     rules: { spacing, margin: 0, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };
@@ -78,7 +79,7 @@ function verdict(
             copy: (spot.item % quantity) + 1,
             x: spot.x,
             y: spot.y,
-            turnDeg: pose.turnDeg,
+            turnDeg: spot.turnDeg,
             mirrored: false,
           };
         }),
@@ -235,5 +236,29 @@ describe('packBoards', () => {
     const result = packBoards(input, null, { evaluations: 2e6 }, { seed: 1 });
     expect(result.boardsUsed).toBe(2);
     expect(result.endedBy).toBe('bound');
+  });
+});
+
+describe('free turns', () => {
+  it('puts five unit squares into a square of side 2.7072', () => {
+    // 2 + 1 / sqrt 2 = 2.70711 is least possible (Friedman, Packing Unit Squares in Squares, EJC DS7; value from memory).
+    const forms = [{ region: { outer: Float64Array.of(0, 0, 1, 0, 1, 1, 0, 1), holes: [] } }];
+    const poses = [0, 30, 60].map((turnDeg) => ({ form: 0, turnDeg }));
+    const items = Array.from({ length: 5 }, () => ({ poses, isFreeToTurn: true }));
+    const side = 2.7072;
+    const boards = Array(2).fill({ minX: 0, minY: 0, maxX: side, maxY: side, obstacles: [], price: 1 });
+    const input: BoardsInput = { forms, items, boards, spacing: 0, tolerance: 1e-6, priceBound: 1 };
+    const result = packBoards(input, null, { evaluations: 6_000_000 }, { seed: 1 });
+    expect(result.boardsUsed).toBe(1);
+    const tilted = result.spots!.filter((spot) => Math.abs((spot.turnDeg % 90) - 45) < 5);
+    expect(tilted).toHaveLength(1);
+  });
+
+  it('cannot do it with listed turns of 0, 30 and 60 degrees', () => {
+    const forms = [{ region: { outer: Float64Array.of(0, 0, 1, 0, 1, 1, 0, 1), holes: [] } }];
+    const items = Array.from({ length: 5 }, () => ({ poses: [0, 30, 60].map((turnDeg) => ({ form: 0, turnDeg })) }));
+    const boards = Array(2).fill({ minX: 0, minY: 0, maxX: 2.7072, maxY: 2.7072, obstacles: [], price: 1 });
+    const input: BoardsInput = { forms, items, boards, spacing: 0, tolerance: 1e-6, priceBound: 1 };
+    expect(packBoards(input, null, { evaluations: 500_000 }, { seed: 1 }).boardsUsed).toBe(2);
   });
 });

@@ -12,6 +12,8 @@ export interface SeparationSettings {
   readonly stalledPasses: number;
   /** Strikes that end an attempt. */
   readonly strikes: number;
+  /** Pieces stay about where they are, and those that may turn freely do. */
+  readonly isTurning?: boolean;
 }
 
 export const SEPARATION_SETTINGS: SeparationSettings = { stalledPasses: 100, strikes: 3 };
@@ -71,7 +73,7 @@ export class Separator {
       const atStart = this.#best.total;
       let stalled = 0;
       while (stalled < settings.stalledPasses) {
-        this.#pass(boardsOf);
+        this.#pass(boardsOf, settings.isTurning === true);
         total = layout.total(tolerance);
         if (total === 0) {
           save(layout, this.#best, 0);
@@ -94,14 +96,16 @@ export class Separator {
   }
 
   /** One pass: each overlapping piece, in random order, looks for a better place. */
-  #pass(boardsOf: BoardsOf): void {
+  #pass(boardsOf: BoardsOf, isTurning: boolean): void {
     const { layout, tolerance } = this;
     let count = 0;
     for (let i = 0; i < layout.items; i++) if (layout.worst(i) > tolerance) this.#order[count++] = i;
     shuffle(this.#order, count, this.#random);
     for (let k = 0; k < count; k++) {
       const item = this.#order[k]!;
-      if (layout.worst(item) > tolerance) this.#mover.improve(item, boardsOf(item));
+      if (layout.worst(item) <= tolerance) continue;
+      if (isTurning) this.#mover.improveTurning(item);
+      else this.#mover.improve(item, boardsOf(item));
     }
     layout.model.trim();
   }

@@ -1,3 +1,4 @@
+import { normalTurn } from '../nfp/no-fit.ts';
 import type { Layout } from './layout.ts';
 import type { Spot } from './task.ts';
 
@@ -12,7 +13,10 @@ export function spotsOf(layout: Layout): Spot[] {
     out.push({
       item,
       board,
-      pose: layout.model.itemPoses[item]!.indexOf(layout.pose[item]!),
+      pose: layout.model.itemPoses[item]!.findIndex(
+        (own) => own === layout.pose[item]! || (pose.isFree && layout.model.poses[own]!.form === pose.form),
+      ),
+      turnDeg: pose.turnDeg,
       x: layout.x[item]! - (pose.cos * form.centreX - pose.sin * form.centreY),
       y: layout.y[item]! - (pose.sin * form.centreX + pose.cos * form.centreY),
     });
@@ -23,7 +27,9 @@ export function spotsOf(layout: Layout): Spot[] {
 /** Put items where the caller has them; depths are not brought up to date. */
 export function putSpots(layout: Layout, spots: readonly Spot[]): void {
   for (const spot of spots) {
-    const index = layout.model.itemPoses[spot.item]![spot.pose]!;
+    const listed = layout.model.itemPoses[spot.item]![spot.pose]!;
+    const isListed = Math.abs(layout.model.poses[listed]!.turnDeg - normalTurn(spot.turnDeg)) < 1e-9;
+    const index = isListed ? listed : layout.model.freePose(layout.model.poses[listed]!.form, spot.turnDeg);
     const pose = layout.model.poses[index]!;
     const form = layout.model.forms[pose.form]!;
     layout.put(

@@ -1,7 +1,7 @@
 import type { Layout } from './layout.ts';
 import type { Meter } from './meter.ts';
 import type { Random } from './random.ts';
-import { SEPARATION_SETTINGS, type Separator } from './separator.ts';
+import { SEPARATION_SETTINGS, type SeparationSettings, type Separator } from './separator.ts';
 import { clampAll, emptySnapshot, restore, type Snapshot, save } from './snapshot.ts';
 
 export interface ShrinkTask {
@@ -24,6 +24,10 @@ const POOL = 10;
 const COMPRESS_FROM = 0.8;
 const COMPRESS_FIRST = 5e-4;
 const COMPRESS_LAST = 1e-5;
+/** With pieces that may turn freely: shares of the budget up to which listed turns are explored and compressed. */
+const EXPLORE_LISTED = 0.5;
+const TURN_FROM = 0.6;
+const TURN_FIRST = 3e-3;
 const STRIP = [0];
 const onlyStrip = () => STRIP;
 
@@ -32,9 +36,10 @@ const onlyStrip = () => STRIP;
  * Compress, for the last fifth of the budget: small steps from the best layout.
  */
 export function shrinkStrip(task: ShrinkTask): void {
-  const { layout, separator, meter, random, best, bound } = task;
+  const { layout, separator, meter, random, bound } = task;
+  const exploreUntil = layout.model.isFreeToTurn.includes(1) ? EXPLORE_LISTED : COMPRESS_FROM;
   const pool: Snapshot[] = [];
-  while (!meter.isOver() && meter.share < COMPRESS_FROM) {
+  while (!meter.isOver() && meter.share < exploreUntil) {
     pool.length = 0;
     task.setLength(Math.max(bound, task.bestLength() * (1 - SHRINK)));
     for (;;) {
@@ -42,22 +47,58 @@ export function shrinkStrip(task: ShrinkTask): void {
         task.keep();
         break;
       }
-      if (meter.isOver() || meter.share >= COMPRESS_FROM) break;
+      if (meter.isOver() || meter.share >= exploreUntil) break;
       const miss = emptySnapshot(layout);
       save(layout, miss, separator.best.total);
       pool.push(miss);
       pool.sort((a, b) => a.total - b.total);
       if (pool.length > POOL) pool.pop();
       restore(layout, pool[Math.floor(pool.length * random() ** 2)]!);
-      exchangeLarge(layout, random);
+      disturb(task);
     }
   }
-  let step = COMPRESS_FIRST;
-  while (!meter.isOver() && step >= COMPRESS_LAST) {
-    restore(layout, best);
-    task.setLength(Math.max(bound, task.bestLength() * (1 - step)));
-    if (separator.separate(onlyStrip, { stalledPasses: 60, strikes: 2 })) task.keep();
-    else step *= 0.7;
+  const turning = layout.model.isFreeToTurn.includes(1);
+  compress(task, { stalledPasses: 60, strikes: 2 }, COMPRESS_FIRST, turning ? TURN_FROM : 1);
+  if (turning) compress(task, { stalledPasses: 40, strikes: 1, isTurning: true }, TURN_FIRST, 1);
+}
+
+/** Shorten the best layout in small steps, halving them on failure, up to a share of the budget. */
+function compress(task: ShrinkTask, settings: SeparationSettings, first: number, until: number): void {
+  const { layout, separator, meter } = task;
+  let step = first;
+  while (!meter.isOver() && meter.share < until && step >= COMPRESS_LAST) {
+    restore(layout, task.best);
+    task.setLength(Math.max(task.bound, task.bestLength() * (1 - step)));
+    if (separator.separate(onlyStrip, settings)) {
+      task.keep();
+      step = Math.min(first, step * 1.3);
+    } else step *= 0.7;
+  }
+}
+
+/** Shares of the kinds of disturbance: one exchange, a few exchanges, everything anew. */
+const ONE_EXCHANGE = 0.6;
+const FEW_EXCHANGES = 0.85;
+
+/** Leave a near miss: exchange large pieces once or a few times, or scatter all pieces. */
+function disturb(task: ShrinkTask): void {
+  const { layout, random } = task;
+  const kind = random();
+  if (kind < FEW_EXCHANGES) {
+    const times = kind < ONE_EXCHANGE ? 1 : 2 + ((random() * 3) | 0);
+    for (let k = 0; k < times; k++) exchangeLarge(layout, random);
+  } else scatterAll(layout, random);
+  clampAll(layout);
+  layout.refreshAll();
+}
+
+/** Put every piece at a random place in a random pose. */
+export function scatterAll(layout: Layout, random: Random): void {
+  const place = layout.boards[0]!;
+  for (let i = 0; i < layout.items; i++) {
+    const poses = layout.model.itemPoses[i]!;
+    const pose = poses[(random() * poses.length) | 0]!;
+    layout.put(i, 0, pose, random() * place.maxX, random() * place.maxY);
   }
 }
 
@@ -76,6 +117,4 @@ function exchangeLarge(layout: Layout, random: Random): void {
     layout.put(b, 0, layout.pose[b]!, ax, ay);
     break;
   }
-  clampAll(layout);
-  layout.refreshAll();
 }

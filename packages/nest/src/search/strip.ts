@@ -6,7 +6,7 @@ import { seededRandom } from './random.ts';
 import { Separator } from './separator.ts';
 import { clampAll, emptySnapshot, restore, save } from './snapshot.ts';
 import { putSpots, spotsOf } from './spots.ts';
-import { shrinkStrip } from './strip-shrink.ts';
+import { scatterAll, shrinkStrip } from './strip-shrink.ts';
 import type { Obstacle, SearchBudget, SearchEnd, SearchHooks, SearchInput, Spot } from './task.ts';
 
 /** Pieces on a strip from x = 0 to the right and of given height (y from 0), as short as possible. */
@@ -97,10 +97,7 @@ export function packStrip(
     const taken = model.obstaclePoses.reduce((sum, { pose }) => sum + model.forms[model.poses[pose]!.form]!.area, 0);
     let length = Math.max(bound, (room + taken) / input.height / FIRST_DENSITY);
     layout.boards[0] = strip(length);
-    for (let i = 0; i < layout.items; i++) {
-      const poses = model.itemPoses[i]!;
-      layout.put(i, 0, poses[(random() * poses.length) | 0]!, random() * length, random() * input.height);
-    }
+    scatterAll(layout, random);
     setLength(length);
     while (!separator.separate(onlyStrip, { stalledPasses: 40, strikes: 1 })) {
       if (meter.isOver())

@@ -14,6 +14,8 @@ export interface Pose {
 /** A piece to be placed. Identical pieces should share one `poses` array (same reference), which saves memory. */
 export interface SearchItem {
   readonly poses: readonly Pose[];
+  /** May take any turn: the listed poses are searched first, a finisher then turns pieces freely. Absent = false. */
+  readonly isFreeToTurn?: boolean;
   /** Items with the same group name must lie on one board; null or absent = anywhere. */
   readonly group?: string | null;
 }
@@ -37,11 +39,13 @@ export interface SearchBoard {
   readonly price: number;
 }
 
-/** Where an item lies: form of its poses[pose] turned about the form's origin, then moved by x, y; on boards[board]. */
+/** Where an item lies: the form of its poses[pose], turned by turnDeg about the form's origin, then moved by x, y. */
 export interface Spot {
   readonly item: number;
   readonly board: number;
   readonly pose: number;
+  /** The turn of that pose, or any turn of an item that is free to turn. */
+  readonly turnDeg: number;
   readonly x: number;
   readonly y: number;
 }
