@@ -1,5 +1,9 @@
+import type { NestRunner } from '@underlap/job/context';
+import { nest } from '@underlap/nest/nest';
+import { nodePool } from '@underlap/nest/node-pool';
 import { Command, CommanderError } from 'commander';
 import { addCompare } from './commands/compare.ts';
+import { addCoupon } from './commands/coupon.ts';
 import { addEstimate } from './commands/estimate.ts';
 import { addInspect } from './commands/inspect.ts';
 import { addPlan } from './commands/plan.ts';
@@ -11,6 +15,8 @@ import { removeUnfinished } from './write-files.ts';
 export interface Session {
   /** Aborted by Ctrl-C. */
   readonly signal: AbortSignal;
+  /** Nests in as many threads as there are cores. */
+  readonly nest: NestRunner;
   /** A command calls this with its exit code when it is not 0. */
   readonly leaveWith: (code: ExitCode) => void;
 }
@@ -33,8 +39,10 @@ export async function main(args: readonly string[]): Promise<ExitCode> {
   process.on('SIGINT', onSignal);
   process.on('SIGTERM', onSignal);
   let exit: ExitCode = EXIT.done;
+  const pool = nodePool();
   const session: Session = {
     signal: stop.signal,
+    nest: (problem, effort, context) => nest(problem, effort, { ...context, pool }),
     leaveWith: (code) => {
       exit = code;
     },
@@ -53,6 +61,7 @@ export async function main(args: readonly string[]): Promise<ExitCode> {
     }
     return failure.exit;
   } finally {
+    await pool.close();
     removeUnfinished();
     process.off('SIGINT', onSignal);
     process.off('SIGTERM', onSignal);
@@ -72,6 +81,7 @@ function program(session: Session): Command {
   addVariants(root, session);
   addEstimate(root, session);
   addCompare(root, session);
+  addCoupon(root);
   for (const command of root.commands)
     command.exitOverride().showHelpAfterError(`(underlap ${command.name()} --help tells more)`);
   root.action(() => root.help({ error: true }));

@@ -10,7 +10,7 @@ export interface PlanOptions {
   readonly isQuiet: boolean;
   /** Before the bar, when one command plans several jobs. */
   readonly prefix?: string;
-  readonly nest?: NestRunner;
+  readonly nest: NestRunner;
 }
 
 /** Plan one job with a progress line on the terminal. */
@@ -20,7 +20,7 @@ export async function planWith(job: Job, artwork: string, options: PlanOptions):
     return await planJob(job, artwork, {
       signal: options.signal,
       onProgress: (progress) => line.show(progress),
-      ...(options.nest === undefined ? {} : { nest: options.nest }),
+      nest: options.nest,
     });
   } finally {
     line.clear();

@@ -50,7 +50,8 @@ export function fileSlug(name: string): string {
   return slug === '' ? 'sign' : slug;
 }
 
-async function writeSheet(
+/** One sheet in one format. @throws ArtworkError when it cannot be written. */
+export async function writeSheet(
   drawing: SheetDrawing,
   format: Job['output']['formats'][number],
   style: SheetStyle,

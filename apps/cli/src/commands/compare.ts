@@ -57,7 +57,7 @@ export function addCompare(root: Command, session: Session): void {
     const sign = signStage(drawing, job);
     assertUsable(sign, job);
     const layouts = await withProgress(job.seed, session.signal, isQuiet, (context) =>
-      compareLayouts(sign, job, axes, context),
+      compareLayouts(sign, job, axes, context, session.nest),
     );
     const rows = layouts.map((layout) => layout.row);
     const document = {

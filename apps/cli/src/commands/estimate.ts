@@ -43,7 +43,7 @@ export function addEstimate(root: Command, session: Session): void {
       const split = await splitStage(sign, job, { ...context, onProgress: () => {} });
       const notFitting = notFittingOf(split, null);
       if (notFitting.length > 0) return { rows: [], notFitting };
-      return { rows: await studyBatches(cutStage(split, sign, job), job, batches, context), notFitting };
+      return { rows: await studyBatches(cutStage(split, sign, job), job, batches, context, session.nest), notFitting };
     });
     const document = {
       units: 'mm',

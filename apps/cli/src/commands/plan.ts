@@ -25,7 +25,7 @@ export function addPlan(root: Command, session: Session): void {
   addJobOptions(command).action(async (file: string, options: Options) => {
     const { job, artwork } = loadJob(file, overridesOf(options));
     const isQuiet = options.json === true;
-    const result = await planWith(job, artwork, { signal: session.signal, isQuiet });
+    const result = await planWith(job, artwork, { signal: session.signal, nest: session.nest, isQuiet });
     const files = writeFolder(options.out, result.files);
     const { report } = result;
     if (isQuiet) process.stdout.write(`${JSON.stringify(report)}\n`);
@@ -34,9 +34,20 @@ export function addPlan(root: Command, session: Session): void {
         `${planSummary(report)}\n\n${files.length} files in ${options.out}, to look at: ${join(options.out, 'report.html')}\n`,
       );
     if (report.notFitting.length > 0) {
-      if (!isQuiet) for (const { message } of report.notFitting) process.stderr.write(`underlap: ${message}\n`);
+      for (const sentence of notFittingSentences(report)) process.stderr.write(`underlap: ${sentence}\n`);
       session.leaveWith(EXIT.doesNotFit);
     }
+  });
+}
+
+/** One sentence for each reason, with the parts or pieces it holds for. */
+export function notFittingSentences(report: Report): string[] {
+  const byReason = new Map<string, string[]>();
+  for (const { part, piece, message } of report.notFitting)
+    byReason.set(message, [...(byReason.get(message) ?? []), piece ?? part]);
+  return [...byReason].map(([message, ids]) => {
+    const shown = ids.length > 4 ? `${ids.slice(0, 3).join(', ')} and ${ids.length - 3} more` : ids.join(', ');
+    return `${shown}: ${message}`;
   });
 }
 
@@ -71,7 +82,7 @@ export function planSummary(report: Report): string {
     '',
     table(rows),
     '',
-    `${report.boards} boards (${proof}), ${percent(report.yield)} used; check ${report.check.ok ? 'passed' : 'NOT passed'}, least gap ${report.check.smallestGapMm?.toFixed(3) ?? '-'} mm, least margin ${report.check.smallestMarginMm?.toFixed(3) ?? '-'} mm; ${report.seconds.toFixed(1)} s`,
+    `${report.boards} boards (${proof}), ${percent(report.yield)} used; ${report.check.piecesPlaced} of ${report.check.piecesExpected} pieces, check ${report.check.ok ? 'passed' : 'NOT passed'}, least gap ${report.check.smallestGapMm?.toFixed(3) ?? '-'} mm, least margin ${report.check.smallestMarginMm?.toFixed(3) ?? '-'} mm; ${report.seconds.toFixed(1)} s`,
   ].join('\n');
 }
 
