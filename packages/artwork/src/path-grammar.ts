@@ -39,19 +39,11 @@ export function readPath(data: string, limit: number): ReadPath {
     };
   }
   while (command !== null) {
-    const at = scanner.at - 1;
     fault = pen.follow(command, scanner);
     if (fault !== null) break;
     command = scanner.command();
-    if (command === null && !scanner.isDone()) {
-      fault = { message: `'${scanner.rest(12)}' is no path command`, at: scanner.at };
-    }
-    if (pen.segments > limit) {
-      fault = { message: `the path has more than ${limit} segments`, at };
-      break;
-    }
   }
-  if (fault === null && command === null && !scanner.isDone()) {
+  if (fault === null && !scanner.isDone()) {
     fault = { message: `'${scanner.rest(12)}' is no path command`, at: scanner.at };
   }
   return { contours: pen.finish(), segments: pen.segments, fault };

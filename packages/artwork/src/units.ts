@@ -3,15 +3,15 @@ export const MM_PER_INCH = 25.4;
 export const PX_PER_INCH = 96;
 
 /** mm for one of each absolute unit. */
-const MM_PER_UNIT: Readonly<Record<string, number>> = {
-  px: MM_PER_INCH / PX_PER_INCH,
-  in: MM_PER_INCH,
-  cm: 10,
-  mm: 1,
-  q: 0.25,
-  pt: MM_PER_INCH / 72,
-  pc: MM_PER_INCH / 6,
-};
+const MM_PER_UNIT: ReadonlyMap<string, number> = new Map([
+  ['px', MM_PER_INCH / PX_PER_INCH],
+  ['in', MM_PER_INCH],
+  ['cm', 10],
+  ['mm', 1],
+  ['q', 0.25],
+  ['pt', MM_PER_INCH / 72],
+  ['pc', MM_PER_INCH / 6],
+]);
 
 export interface Length {
   readonly value: number;
@@ -38,7 +38,7 @@ export function parseLength(text: string): Length | null {
 
 /** Is this a unit with a physical size that all programs agree on? px is not: see `PhysicalSize`. */
 export function isPhysicalUnit(unit: string): boolean {
-  return unit !== 'px' && unit in MM_PER_UNIT;
+  return unit !== 'px' && MM_PER_UNIT.has(unit);
 }
 
 /** px of a length; null for a unit that is not known here (vw, ch, ...). */
@@ -48,12 +48,12 @@ export function lengthToPx(length: Length, base: LengthBase): number | null {
   if (unit === '%') return (value / 100) * base.whole;
   if (unit === 'em' || unit === 'rem') return value * base.fontSize;
   if (unit === 'ex') return (value * base.fontSize) / 2;
-  const perUnit = MM_PER_UNIT[unit];
+  const perUnit = MM_PER_UNIT.get(unit);
   return perUnit === undefined ? null : (value * perUnit * PX_PER_INCH) / MM_PER_INCH;
 }
 
 /** mm of a length with a physical unit, or of px and bare numbers at 96 to the inch; null for a relative one. */
 export function lengthToMm({ value, unit }: Length): number | null {
-  const perUnit = MM_PER_UNIT[unit === '' ? 'px' : unit];
+  const perUnit = MM_PER_UNIT.get(unit === '' ? 'px' : unit);
   return perUnit === undefined ? null : value * perUnit;
 }

@@ -48,6 +48,16 @@ export function rootSize(root: XmlNode, options: ReadOptions, complaints: Compla
   if (view === null && root.attributes.viewBox !== undefined) {
     complaints.add('bad-viewbox', 'warning', `viewBox '${root.attributes.viewBox.slice(0, 40)}' cannot be read`, 'svg');
   }
+  for (const side of ['width', 'height'] as const) {
+    const text = root.attributes[side];
+    if (text === undefined || text.trim() === 'auto' || text.trim().endsWith('%') || sideOf(text) !== null) continue;
+    complaints.add(
+      'bad-length',
+      'warning',
+      `the drawing's ${side} '${text.slice(0, 24)}' is no length and is not used`,
+      'svg',
+    );
+  }
   const page = pageOf(root, view);
   const { preserveAspectRatio } = root.attributes;
   const viewport = view ?? page.viewport ?? { width: 100, height: 100 };

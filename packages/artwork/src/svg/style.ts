@@ -28,6 +28,7 @@ const OWN = new Set([
   'filter',
   'mask',
   'opacity',
+  'overflow',
   'stop-color',
   'transform',
   'transform-box',

@@ -93,11 +93,6 @@ export function complainOfUnseen(
     const id = localReference(value);
     return id === null ? value.trim() !== '' : byId.has(id);
   };
-  if (refers('clip-path')) {
-    const message =
-      'its clipping is not followed, so more is read than is seen: cut the shapes to the clip in the drawing program';
-    complaints.add('clip-path', 'warning', message, words);
-  }
   if (refers('mask')) {
     complaints.add(
       'mask',

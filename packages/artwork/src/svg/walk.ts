@@ -4,6 +4,7 @@ import type { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { enclosesArea } from '../repair/close-outlines.ts';
+import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox, reachesBeyond } from './clip.ts';
 import { elementGeometry, SHAPE_ELEMENTS } from './element-geometry.ts';
 import { groupName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
@@ -39,6 +40,7 @@ interface Visit {
   readonly viewport: ViewportSize;
   readonly layer: string | null;
   readonly uses: UseChain | null;
+  readonly clips: ClipChain | null;
   /** Width and height that a `use` sets on the symbol or svg it shows. */
   readonly override: { readonly width: number | null; readonly height: number | null } | null;
 }
@@ -68,7 +70,7 @@ class Walker {
   run(): DrawnShape[] {
     const { root, toDrawing, viewport } = this.input;
     const rootVisit = { node: root, matrix: toDrawing, parentStyle: ROOT_STYLE, opacity: 1, viewport, layer: null };
-    this.enter({ ...rootVisit, uses: null, override: null }, true);
+    this.enter({ ...rootVisit, uses: null, clips: null, override: null }, true);
     for (let visit = this.pending.pop(); visit !== undefined; visit = this.pending.pop()) this.enter(visit, false);
     return this.shapes;
   }
@@ -80,7 +82,6 @@ class Walker {
       throw this.tooLarge(`more than ${MAX_ELEMENTS} elements once its <use> references are followed`, node);
     }
     if (!node.isSvg || DEFINITIONS.has(node.name)) return;
-    if (complainOfUndrawable(node, complaints, visit.matrix)) return;
     const words = wordsFor(node);
     const style = styles.styleOf(node, visit.parentStyle, (property, value) => {
       complaints.add(
@@ -94,11 +95,12 @@ class Walker {
       complaints.add('hidden', 'note', 'it is switched off (display: none) and left out', words);
       return;
     }
+    if (complainOfUndrawable(node, complaints, visit.matrix)) return;
     const opacity = visit.opacity * opacityOf(style.own.opacity);
     const matrix = isRoot ? this.rootMatrix(visit, style, words) : this.localMatrix(visit, style, words);
     if (matrix === null) return;
     complainOfUnseen(node, style, complaints, words, this.input.byId);
-    const inner = { ...visit, matrix, opacity };
+    const inner = { ...visit, matrix, opacity, clips: this.clipsOf(visit, style, matrix, words) };
     if (SHAPE_ELEMENTS.has(node.name)) this.draw(inner, style, words);
     else if (node.name === 'use') this.unfold(inner, style, words);
     else if (isRoot) this.pushChildren(inner, style, matrix, visit.viewport);
@@ -112,6 +114,20 @@ class Walker {
         `<${node.name.slice(0, 40)}> is not a drawing element and is left out`,
         words,
       );
+  }
+
+  /** A clip that is an upright rectangle is told of only when something reaches beyond it, any other at once. */
+  private clipsOf(visit: Visit, style: Style, matrix: Matrix, words: string): ClipChain | null {
+    const { byId, complaints } = this.input;
+    const value = style.own['clip-path'];
+    if (value === undefined || value.trim() === 'none') return visit.clips;
+    const id = localReference(value);
+    const clip = id === null ? undefined : byId.get(id);
+    if (id !== null && clip === undefined) return visit.clips;
+    const bounds = clip === undefined ? null : clipBox(clip, matrix, visit.viewport);
+    if (bounds !== null) return { bounds, words, outer: visit.clips };
+    complaints.add('clip-path', 'warning', CLIP_MESSAGE, words);
+    return visit.clips;
   }
 
   /** SVG 2 lets the outermost svg carry a transform too, outside its viewBox. */
@@ -155,7 +171,7 @@ class Walker {
     const { node } = visit;
     const layer = groupNameOrNull(node, visit);
     const children = node.name === 'switch' ? node.children.filter(isChosen).slice(0, 1) : node.children;
-    const { opacity, uses } = visit;
+    const { opacity, uses, clips } = visit;
     for (let i = children.length - 1; i >= 0; i--) {
       this.pending.push({
         node: children[i]!,
@@ -165,6 +181,7 @@ class Walker {
         viewport,
         layer,
         uses,
+        clips,
         override: null,
       });
     }
@@ -188,7 +205,9 @@ class Walker {
       view === null
         ? { ...IDENTITY, e: x, f: y }
         : viewportMatrix(view, { x, y, width, height }, node.attributes.preserveAspectRatio);
-    this.pushChildren(visit, style, multiply(visit.matrix, map), view ?? { width, height });
+    const isOpen = ['visible', 'auto'].includes((style.own.overflow ?? 'hidden').trim());
+    const clips = isOpen ? visit.clips : boxClip({ x, y, width, height }, visit.matrix, words, visit.clips);
+    this.pushChildren({ ...visit, clips }, style, multiply(visit.matrix, map), view ?? { width, height });
   }
 
   private unfold(visit: Visit, style: Style, words: string): void {
@@ -244,6 +263,7 @@ class Walker {
       viewport: visit.viewport,
       layer: nameOf(node) === null ? visit.layer : (groupName(node) ?? visit.layer),
       uses: { target, id: node.attributes.id ?? id, depth, outer: visit.uses },
+      clips: visit.clips,
       override: isViewport ? override : null,
     });
   }
@@ -292,6 +312,11 @@ class Walker {
       const why = visibility !== 'visible' ? 'it is invisible' : 'it has neither fill nor outline';
       complaints.add('hidden', 'note', `${why} and is left out: give it a colour if it is meant to be cut`, words, at);
       return;
+    }
+    for (let clip = visit.clips; clip !== null; clip = clip.outer) {
+      if (!reachesBeyond(contours, clip.bounds)) continue;
+      complaints.add('clip-path', 'warning', `${CLIP_MESSAGE} (clipped by ${clip.words})`, words, at);
+      break;
     }
     for (const paint of [fill, stroke]) {
       if (paint.replaced === null || paint.colour === null) continue;
