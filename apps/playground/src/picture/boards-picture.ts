@@ -117,7 +117,8 @@ function placementName(
   sheet: number,
 ): string {
   const where = `sheet ${sheet + 1}, sign ${placement.sign}`;
-  return `${name} (${placement.pieceId}), ${where}${layer === null ? '' : `, layer ${layer}`}, ${paint === null ? 'bare wood' : `paint ${paint}`}`;
+  const piece = placement.pieceId === name ? name : `${name} (${placement.pieceId})`;
+  return `${piece}, ${where}${layer === null ? '' : `, layer ${layer}`}, ${paint === null ? 'bare wood' : `paint ${paint}`}`;
 }
 
 function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: number }): Caption {

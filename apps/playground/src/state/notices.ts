@@ -9,6 +9,8 @@ export interface Notice {
 
 /** How many sentences stay in sight. */
 const NOTICES_SHOWN = 3;
+/** How long a plain sentence stays, ms. */
+const PLAIN_MS = 7000;
 
 export interface Notices {
   readonly shown: Observable<readonly Notice[]>;
@@ -23,7 +25,10 @@ export function startNotices(): Notices {
     shown,
     say: (text, tone = 'plain') => {
       const others = shown.get().filter((notice) => notice.text !== text);
-      shown.set([...others, { id: nextId++, tone, text }].slice(-NOTICES_SHOWN));
+      const id = nextId++;
+      shown.set([...others, { id, tone, text }].slice(-NOTICES_SHOWN));
+      // what wants no action goes by itself; what wants to be looked at stays until it is closed
+      if (tone === 'plain') setTimeout(() => shown.update((now) => now.filter((notice) => notice.id !== id)), PLAIN_MS);
     },
     dismiss: (id) => shown.update((notices) => notices.filter((notice) => notice.id !== id)),
   };

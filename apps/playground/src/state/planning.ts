@@ -95,10 +95,11 @@ export function startPlanning(client: WorkClient): Planning {
         files: { ...before.files, key: null },
       }));
     },
-    cancel: async () => 
+    cancel: async () => {
       run += 1;
       await client.cancel();
-      results.update(stoppedWhereItWas);,
+      results.update(stoppedWhereItWas);
+    },
   };
 }
 

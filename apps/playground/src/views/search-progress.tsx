@@ -71,6 +71,7 @@ function YieldCurve() {
   const say = useSay();
   const last = trace.at(-1);
   if (trace.length < 3 || last === undefined || last.seconds < 0.5) return null;
+  if (Math.abs(last.yield - (trace[0]?.yield ?? 0)) < 5e-4) return null;
   const least = Math.min(...trace.map((point) => point.yield)) - 0.01;
   const most = Math.max(...trace.map((point) => point.yield)) + 0.005;
   const at = (seconds: number, share: number): string =>
