@@ -6,11 +6,13 @@ import { attitudesOn, type Draft, partOf } from '../blf/bottom-left.ts';
 import type { StandingPiece } from '../blf/open-board.ts';
 import type { BoardsInput } from '../search/boards.ts';
 import type { Obstacle, Pose, SearchBoard, SearchForm, SearchItem, Spot } from '../search/task.ts';
-import type { Oriented } from '../shape/oriented.ts';
+import { type Oriented, orient } from '../shape/oriented.ts';
 import type { Prepared, PreparedPart, PreparedStock } from '../shape/prepare.ts';
 
 /** Depth that the search may leave and call touching, mm: a tenth of what the check lets pass. */
 const TOUCH_DEPTH_MM = 1e-4;
+/** Keys of attitudes made for free turns start here: above those of the prepared ones, below those of pins. */
+const OWN_KEYS_FROM = 5e8;
 /** Further boards of each kind that the search may open, so that it can change to another kind. */
 const SPARE_BOARDS = 2;
 
@@ -50,7 +52,8 @@ export function engineTask(
     for (const standing of board.placed) {
       if (isPinned.has(standing.piece)) continue;
       const pose = forms.poseOf(standing.oriented);
-      if (pose >= 0) spots.push({ item: pieces.length, board: index, pose, x: standing.x, y: standing.y });
+      const { turnDeg } = standing.oriented;
+      if (pose >= 0) spots.push({ item: pieces.length, board: index, pose, turnDeg, x: standing.x, y: standing.y });
       pieces.push(standing.piece);
     }
   });
@@ -62,7 +65,11 @@ export function engineTask(
   const input: BoardsInput = {
     forms: forms.forms,
     items: pieces.map(
-      (piece): SearchItem => ({ poses: forms.posesOf(partOf(prepared, piece)), group: prepared.pieces[piece]!.group }),
+      (piece): SearchItem => ({
+        poses: forms.posesOf(partOf(prepared, piece)),
+        isFreeToTurn: forms.isFree(partOf(prepared, piece)),
+        group: prepared.pieces[piece]!.group,
+      }),
     ),
     spacing: spacing > TOUCH_DEPTH_MM ? spacing + TOUCH_DEPTH_MM : spacing,
     tolerance: TOUCH_DEPTH_MM,
@@ -78,7 +85,7 @@ export function engineTask(
         const piece = pieces[spot.item]!;
         boards[spot.board]!.placed.push({
           piece,
-          oriented: forms.attitudeOf(partOf(prepared, piece), spot.pose),
+          oriented: forms.attitudeOf(partOf(prepared, piece), spot.pose, spot.turnDeg),
           x: spot.x,
           y: spot.y,
         });
@@ -153,8 +160,10 @@ interface Forms {
   readonly forms: readonly SearchForm[];
   /** Shared by all copies of a part. */
   posesOf(part: PreparedPart): readonly Pose[];
-  attitudeOf(part: PreparedPart, pose: number): Oriented;
-  /** -1 for an attitude that is none of the part's listed ones. */
+  /** The listed attitude of a pose, or one made for another turn of the same form. */
+  attitudeOf(part: PreparedPart, pose: number, turnDeg: number): Oriented;
+  isFree(part: PreparedPart): boolean;
+  /** For a part that is free to turn any listed pose of the same form; -1 for an attitude that the part's list does not have. */
   poseOf(oriented: Oriented): number;
 }
 
@@ -175,14 +184,26 @@ function formsOf(prepared: Prepared): Forms {
       return { form, turnDeg };
     });
   });
+  const isFree = prepared.parts.map(({ part }) => part.turns === 'any' && !(part.keepsGrain && grained !== undefined));
+  let serial = 0;
   return {
     forms,
     posesOf: (part) => lists[part.index]!,
-    attitudeOf: (part, pose) => attitudes[part.index]![pose]!,
-    poseOf: (oriented) =>
-      attitudes[oriented.partIndex]!.findIndex(
+    attitudeOf(part, pose, turnDeg) {
+      const listed = attitudes[part.index]![pose]!;
+      const off = Math.abs(listed.turnDeg - turnDeg) % 360;
+      if (Math.min(off, 360 - off) < 1e-9) return listed;
+      return orient(OWN_KEYS_FROM + serial++, part.index, part.rings, turnDeg, listed.mirrored);
+    },
+    isFree: (part) => isFree[part.index]!,
+    poseOf(oriented) {
+      const list = attitudes[oriented.partIndex]!;
+      const same = list.findIndex(
         (o) => o.mirrored === oriented.mirrored && Math.abs(o.turnDeg - oriented.turnDeg) < 1e-9,
-      ),
+      );
+      if (same >= 0 || !isFree[oriented.partIndex]) return same;
+      return list.findIndex((o) => o.mirrored === oriented.mirrored);
+    },
   };
 }
 
