@@ -11,7 +11,7 @@ import type { Block, DxfDocument, Entity, EntityColour, InsertEntity, LayerState
 
 /** Most curve segments, and most inserted blocks (each cell of an array counts), that a drawing may unfold to. */
 const MAX_SEGMENTS = 2_000_000;
-const MAX_INSERTS = 200_000;
+const MAX_INSERTS = 100_000;
 
 /** Deepest nesting of blocks; hand-made drawings stay below 6. */
 const MAX_DEPTH = 32;
@@ -55,7 +55,7 @@ const MODEL: Context = { matrix: IDENTITY, layer: null, colour: indexedColour(7)
 /**
  * Unfolds all inserted blocks and settles layers and colours; curves on layers that are off or frozen are left out and
  * counted in a note.
- * @throws ArtworkError `too-large` when blocks within blocks multiply beyond two million segments or 200,000 inserts.
+ * @throws ArtworkError `too-large` when blocks within blocks multiply beyond two million segments or 100,000 inserts.
  * @remarks O(what is drawn); bounded for any input.
  */
 export function expandDocument(document: DxfDocument, file: string): Expansion {
@@ -99,6 +99,8 @@ class Expander {
     }
     const element = context.name === null ? entity.element : `${entity.element} in block ${context.name}`;
     if (entity.kind === 'skipped') {
+      // What a block says of its attributes is never seen; the attributes themselves come with the insert.
+      if (entity.type === 'ATTDEF' && context.blocks.length > 0) return;
       const at = entity.at && apply(context.matrix, entity.at);
       this.#note(entity.code, entity.severity, entity.message, element, at);
       return;

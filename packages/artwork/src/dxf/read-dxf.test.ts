@@ -151,6 +151,65 @@ describe('entities', () => {
   });
 });
 
+describe('splines as programs write them', () => {
+  it('reads a periodic one: uniform knots, the first controls repeated', () => {
+    const ring = Array.from({ length: 8 }, (_, i) => {
+      const turn = (i * Math.PI) / 4;
+      return [30 * Math.cos(turn), 30 * Math.sin(turn)] as const;
+    });
+    const controls = [...ring, ...ring.slice(0, 3)];
+    const knots = Array.from({ length: controls.length + 4 }, (_, i) => i);
+    const shape = only(entities(spline({ degree: 3, flags: 3, knots, controls })));
+    expect(shape.contours[0]!.segments).toHaveLength(8);
+    expect(shape.contours[0]!.closed).toBe(true);
+    // The cubic B-spline of a regular polygon is its circle shrunk to (2 + cos) / 3 at the knots (textbook).
+    const reach = 30 * ((2 + Math.cos(Math.PI / 4)) / 3);
+    expect(Math.abs(area(shape) / (Math.PI * reach * reach) - 1)).toBeLessThan(2e-3);
+  });
+
+  it('reads a quadratic exactly, and a quintic within a millionth of its size', () => {
+    const quadratic = spline({
+      degree: 2,
+      knots: [0, 0, 0, 1, 1, 1],
+      controls: [
+        [0, 0],
+        [30, 60],
+        [60, 0],
+      ],
+    });
+    // Area under a parabola: two thirds of base times height, and the arch is half as high as its control point.
+    expect(area(only(entities(quadratic)))).toBeCloseTo((2 / 3) * 60 * 30, 9);
+    // A straight line from 0 to 60 raised to degree 5, bent up in the middle: y = 60 (10 u^3 (1-u)^2 + 10 u^2 (1-u)^3).
+    const controls = Array.from({ length: 6 }, (_, i) => [12 * i, i === 2 || i === 3 ? 60 : 0] as const);
+    const quintic = spline({ degree: 5, knots: [0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 1, 1], controls });
+    // Integral of y dx with dx = 60 du: 60 * 60 * (10/60 + 10/60) = 1200.
+    expect(area(only(entities(quintic)))).toBeCloseTo(1200, 2);
+  });
+
+  it('falls back on the fit points when the knots are missing', () => {
+    const controls = [
+      [0, 0],
+      [20, 30],
+      [40, 0],
+      [60, 30],
+    ] as const;
+    const shape = only(
+      entities(
+        spline({
+          degree: 3,
+          controls,
+          fits: [
+            [0, 0],
+            [30, 15],
+            [60, 30],
+          ],
+        }),
+      ),
+    );
+    expect(contourEnd(shape.contours[0]!)).toEqual({ x: 60, y: 0 });
+  });
+});
+
 describe('blocks', () => {
   // A right triangle: its mirror image is another one, so orientation shows.
   const triangle = {
@@ -378,7 +437,6 @@ describe('what is not read is told', () => {
     ['TEXT', 'text'],
     ['MTEXT', 'text'],
     ['DIMENSION', 'dimension'],
-    ['HATCH', 'hatch'],
     ['IMAGE', 'bitmap'],
     ['SOLID', 'filled-area'],
     ['3DFACE', 'three-d'],
@@ -389,6 +447,47 @@ describe('what is not read is told', () => {
     expect(drawing.shapes).toHaveLength(1);
     expect(drawing.complaints).toHaveLength(1);
     expect(drawing.complaints[0]).toMatchObject({ code, place: { at: { x: 5, y: 20 } } });
+  });
+
+  it('HATCH, at its boundary and not at its height point', () => {
+    const hatch = [
+      0,
+      'HATCH',
+      8,
+      '0',
+      10,
+      0,
+      20,
+      0,
+      30,
+      0,
+      91,
+      1,
+      92,
+      2,
+      93,
+      3,
+      10,
+      5,
+      20,
+      10,
+      10,
+      9,
+      20,
+      10,
+      10,
+      9,
+      20,
+      20,
+    ];
+    const drawing = entities([...lightPolyline(box, true), ...hatch]);
+    expect(drawing.complaints).toMatchObject([{ code: 'hatch', place: { at: { x: 5, y: 20 } } }]);
+  });
+
+  it('attributes once, not also as the block defines them', () => {
+    const mark = { name: 'mark', entities: [...lightPolyline(box, true), 0, 'ATTDEF', 10, 1, 20, 1, 2, 'NAME'] };
+    const insert = [0, 'INSERT', 2, 'mark', 66, 1, 10, 0, 20, 0, 0, 'ATTRIB', 10, 1, 20, 1, 1, 'pier', 0, 'SEQEND'];
+    expect(codes(read({ blocks: [mark], entities: insert }))).toEqual(['text']);
   });
 
   it('names a file with nothing but text', () => {

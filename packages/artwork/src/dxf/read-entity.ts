@@ -2,7 +2,7 @@ import type { Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
 import { CURVE_TYPES, planeOf, readCurve, TILTED } from './curve-entities.ts';
 import type { Entity, EntityColour, SkippedEntity } from './entity.ts';
-import { BadNumber, type EntityTags } from './entity-tags.ts';
+import { BadNumber, type EntityTags, tagNumber } from './entity-tags.ts';
 
 interface Reason {
   readonly code: string;
@@ -150,8 +150,12 @@ export function colourOf(tags: EntityTags): EntityColour {
   return index > 255 ? BY_LAYER : { kind: 'index', index };
 }
 
+/** Where an entity stands. The first point of a hatch is its height alone; the second lies on its boundary. */
 function placeOf(tags: EntityTags): Point | null {
-  return tags.has(10) && tags.has(20) ? { x: tags.number(10, 0), y: tags.number(20, 0) } : null;
+  const skip = tags.type === 'HATCH' ? 1 : 0;
+  const x = tags.all.filter(({ code }) => code === 10)[skip];
+  const y = tags.all.filter(({ code }) => code === 20)[skip];
+  return x === undefined || y === undefined ? null : { x: tagNumber(x), y: tagNumber(y) };
 }
 
 /** More rows or columns than this are no drawing but a mistake; the expansion has its own limit on what comes of them. */

@@ -1,7 +1,7 @@
 import type { Contour, CubicSegment, Segment } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import { bulgeSegment } from '../bulge.ts';
-import { closedUp, extent } from './close-curve.ts';
+import { closedUp, extent, MEETING_SHARE } from './close-curve.ts';
 import type { SplineData } from './spline-data.ts';
 import { throughPoints } from './spline-through-points.ts';
 
@@ -23,7 +23,10 @@ const HIGHEST_DEGREE = 11;
  * @returns null when the data is no spline (wrong counts, falling knots): the caller complains.
  */
 export function splineContour(data: SplineData): Contour | null {
-  if (data.controls.length === 0) return data.fits.length >= 2 ? throughPoints(data) : null;
+  return fromControls(data) ?? (data.fits.length >= 2 ? throughPoints(data) : null);
+}
+
+function fromControls(data: SplineData): Contour | null {
   const { degree, knots, controls, weights } = data;
   if (degree < 1 || degree > HIGHEST_DEGREE || controls.length <= degree) return null;
   if (knots.length !== controls.length + degree + 1) return null;
@@ -42,7 +45,7 @@ export function splineContour(data: SplineData): Contour | null {
   }
   const start = project(pieces[0]![0]!);
   const end = segments.at(-1)!.to;
-  const meets = Math.hypot(end.x - start.x, end.y - start.y) <= 1e-9 * Math.max(size, 1e-300);
+  const meets = Math.hypot(end.x - start.x, end.y - start.y) <= MEETING_SHARE * size;
   return closedUp(start, segments, meets || data.isClosed || data.isPeriodic);
 }
 
