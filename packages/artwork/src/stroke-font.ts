@@ -72,6 +72,7 @@ const GLYPHS: Readonly<Record<string, Glyph>> = {
   '-': glyph(2, open([0, 3], [2, 3])),
   _: glyph(3, open([0, 6], [3, 6])),
   '+': glyph(3, open([0, 3], [3, 3]), open([1.5, 1.5], [1.5, 4.5])),
+  '=': glyph(3, open([0, 2.2], [3, 2.2]), open([0, 3.8], [3, 3.8])),
   '/': glyph(2.6, open([0, 6], [2.6, 0])),
   '.': glyph(0.6, open([0.3, 5.5], [0.3, 6])),
   ',': glyph(0.8, open([0.6, 5.4], [0.2, 6.8])),

@@ -2,6 +2,8 @@ import type { SheetStyle } from '@underlap/artwork/process-style';
 import type { SheetDrawing, SheetPath } from '@underlap/artwork/sheet-drawing';
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import { strokeText } from '@underlap/artwork/stroke-font';
+import { transformContour } from '@underlap/geometry/contour';
+import { placementMatrix } from '@underlap/geometry/matrix';
 import type { Coupon, CouponOptions } from '@underlap/seam/coupon';
 import type { Job } from './document.ts';
 import { writeSheet } from './files-stage.ts';
@@ -12,7 +14,8 @@ const BORDER_MM = 5;
 
 /** The coupon as one sheet: labels scored, inner lines before outlines. */
 export function couponDrawing(coupon: Coupon, options: CouponOptions): SheetDrawing {
-  const paths = coupon.pieces.flatMap((piece): SheetPath[] => [
+  const onto = placementMatrix(BORDER_MM, BORDER_MM, 0);
+  const drawn = coupon.pieces.flatMap((piece): SheetPath[] => [
     ...strokeText(piece.label, piece.labelAt, piece.labelHeightMm).map(
       (contour): SheetPath => ({ process: 'score', pieceId: piece.id, contour, role: 'label' }),
     ),
@@ -22,13 +25,14 @@ export function couponDrawing(coupon: Coupon, options: CouponOptions): SheetDraw
     ),
     { process: 'cut-outer', pieceId: piece.id, contour: piece.shape.outer, role: 'part' },
   ]);
+  const paths = drawn.map((path) => ({ ...path, contour: transformContour(path.contour, onto) }));
   return {
     title: `Coupon for kerf and fit, ${options.thickness} mm stock`,
     job: 'coupon',
     sheetNumber: 1,
     sheetCount: 1,
-    widthMm: coupon.widthMm + BORDER_MM,
-    heightMm: coupon.heightMm + BORDER_MM,
+    widthMm: coupon.widthMm + 2 * BORDER_MM,
+    heightMm: coupon.heightMm + 2 * BORDER_MM,
     seed: 0,
     kerfState: 'compensated',
     kerfMm: options.kerf,
