@@ -3,7 +3,16 @@ import { proxy, type WorkClient } from '../work/client.ts';
 import { faultOf } from '../work/fault.ts';
 import type { StageId } from '../work/views.ts';
 import { type Observable, observable } from './observable.ts';
-import { allWaiting, isBusy, knownKeys, NO_RESULTS, type Results, type WorkEvent, withEvent } from './results.ts';
+import {
+  allWaiting,
+  type FoundLayout,
+  isBusy,
+  knownKeys,
+  NO_RESULTS,
+  type Results,
+  type WorkEvent,
+  withEvent,
+} from './results.ts';
 
 export interface TracePoint {
   readonly seconds: number;
