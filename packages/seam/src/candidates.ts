@@ -9,6 +9,12 @@ const BOX_STEP_DEG = 10;
 /** Bands wider than this are also tried in parts, mm: else the cheapest way nibbles a corner. */
 const WIDE_BAND_MM = 100;
 
+/** Seams of a strip plan stray this far from their even place, mm. */
+const EVEN_BAND_MM = 45;
+
+/** ... and are given this much either way where there is so much, so that the grid has points to offer. */
+const LEAST_BAND_MM = 6;
+
 /** Cross rows are counted at this share of their height: the exact fit test on real sides decides. */
 const OPTIMISM = 0.85;
 
@@ -16,6 +22,20 @@ const OPTIMISM = 0.85;
 export interface Box {
   readonly long: number;
   readonly short: number;
+}
+
+/** The ring with points every few mm: strips are counted by the points in them. */
+export function densePoints(ring: Ring, step = 5): Ring {
+  const out: number[] = [];
+  const n = ring.length;
+  for (let i = 0; i < n; i += 2) {
+    const j = (i + 2) % n;
+    const dx = ring[j]! - ring[i]!;
+    const dy = ring[j + 1]! - ring[i + 1]!;
+    const parts = Math.max(1, Math.ceil(Math.hypot(dx, dy) / step));
+    for (let k = 0; k < parts; k++) out.push(ring[i]! + (dx * k) / parts, ring[i + 1]! + (dy * k) / parts);
+  }
+  return Float64Array.from(out);
 }
 
 /**
@@ -96,6 +116,45 @@ export function candidateHalves(points: Ring, box: Box, rho: number, slack: numb
     else for (let k = 0; k < room; k++) out.push(list[Math.floor((k * list.length) / room)]!);
   }
   return out;
+}
+
+/** A plan of straight strips, each cut into rows, at one turn. */
+export interface StripPlan {
+  readonly angle: number;
+  readonly width: number;
+  readonly height: number;
+  readonly pieces: number;
+}
+
+/** Strip plans by the pieces they take, fewest first: square to the drawing, and every 15 degrees. O(turns x points). */
+export function stripPlans(points: Ring, box: Box, rho: number): StripPlan[] {
+  const out: StripPlan[] = [];
+  for (let deg = 0; deg < 180; deg += 15) {
+    const angle = (deg * Math.PI) / 180;
+    for (const [width, height] of sidesOf(box)) {
+      const pieces = stripPieces(points, angle, width, height, rho, 1);
+      if (Number.isFinite(pieces)) out.push({ angle, width, height, pieces });
+    }
+  }
+  return out.sort((a, b) => a.pieces - b.pieces);
+}
+
+/** The band for the middle one of the cuts that a plan of strips makes; null when the face is one strip already. */
+export function middleStrip(points: Ring, angle: number, width: number, rho: number): Halves | null {
+  const cos = Math.cos(angle);
+  const sin = Math.sin(angle);
+  const [x0, x1] = extent(points, cos, sin);
+  const n = stripsFor(x1 - x0, width, rho);
+  if (n < 2 || !Number.isFinite(n)) return null;
+  const a = Math.floor(n / 2);
+  const from = x1 - (n - a) * width + 2 * rho * (n - a - 1);
+  const to = x0 + a * width - 2 * rho * (a - 1);
+  const middle = (from + to) / 2;
+  const room = (to - from) / 2 - rho;
+  if (room < 0) return null;
+  // Each cut takes half of the room there is: the rest is for the cuts still to come.
+  const half = rho + Math.min(EVEN_BAND_MM, Math.max(0.5 * room, Math.min(room, LEAST_BAND_MM)));
+  return { a: halfPlane(cos, sin, middle + half), b: halfPlane(-cos, -sin, half - middle), pieces: n };
 }
 
 /** Where a face that fits already may be cut in two fair shares: for plans with a piece more than needed. */

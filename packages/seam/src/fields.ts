@@ -1,7 +1,7 @@
 import { intersectRegions, subtractRegions } from '@underlap/geometry/boolean';
 import { offsetRegions } from '@underlap/geometry/offset';
 import { type Region, regionBounds } from '@underlap/geometry/region';
-import type { Ring } from '@underlap/geometry/ring';
+import type { Bounds, Ring } from '@underlap/geometry/ring';
 import { type Face, faceRegion } from './arrangement.ts';
 import { distanceField, type Grid, gridOver, rasterMask, ringsOf } from './grid.ts';
 import { RouteMemory } from './route-memory.ts';
@@ -106,9 +106,10 @@ export interface FaceFields {
 }
 
 /** @param edgeClear - a seam keeps this far from the face's outline but for its own ends, mm. */
-export function faceFields(part: PartFields, face: Face, sizes: SeamSizes, edgeClear: number): FaceFields {
-  const { grid } = part;
+export function faceFields(whole: PartFields, face: Face, sizes: SeamSizes, edgeClear: number): FaceFields {
   const region = faceRegion(face);
+  const part = croppedFields(whole, regionBounds(region));
+  const { grid } = part;
   const rings = [region.outer, ...region.holes];
   const edge = distanceField(grid, rings, true, FAR_MM);
   const inside = rasterMask(grid, rings);
@@ -123,6 +124,31 @@ export function faceFields(part: PartFields, face: Face, sizes: SeamSizes, edgeC
     else cost[i] = part.cost[i]! * (edge[i]! < roomy ? 1 + (roomy - edge[i]!) / roomy : 1);
   }
   return { grid, edge, part, cost, memory: new RouteMemory(total) };
+}
+
+/** The part of the fields around a box; a copy, so that a search on a small face touches little memory. */
+function croppedFields(part: PartFields, box: Bounds): PartFields {
+  const { grid } = part;
+  const c0 = Math.max(0, Math.floor((box.minX - grid.x0) / grid.step) - 2);
+  const r0 = Math.max(0, Math.floor((box.minY - grid.y0) / grid.step) - 2);
+  const c1 = Math.min(grid.cols, Math.ceil((box.maxX - grid.x0) / grid.step) + 3);
+  const r1 = Math.min(grid.rows, Math.ceil((box.maxY - grid.y0) / grid.step) + 3);
+  const cols = c1 - c0;
+  const rows = r1 - r0;
+  const crop = (field: Float32Array) => {
+    const out = new Float32Array(cols * rows);
+    for (let r = 0; r < rows; r++) {
+      const from = (r0 + r) * grid.cols + c0;
+      out.set(field.subarray(from, from + cols), r * cols);
+    }
+    return out;
+  };
+  return {
+    grid: { x0: grid.x0 + c0 * grid.step, y0: grid.y0 + r0 * grid.step, step: grid.step, cols, rows },
+    depth: crop(part.depth),
+    clear: crop(part.clear),
+    cost: crop(part.cost),
+  };
 }
 
 function coverCost(depth: number, landing: number, reach: number): number {

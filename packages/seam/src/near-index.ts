@@ -74,6 +74,7 @@ export class NearIndex {
   /** Distance to the nearest edge, or `within` when none is nearer. */
   distance(x: number, y: number, within: number): number {
     if (this.ax.length === 0) return within;
+    if (within <= 2 * CELL_MM) return this.nearDistance(x, y, within);
     let best = within * within;
     const visit = ++this.visit;
     // Rings of cells from the middle outwards; a ring that starts beyond the best distance ends the search.
@@ -94,6 +95,29 @@ export class NearIndex {
             const squared = this.squaredDistance(id, x, y);
             if (squared < best) best = squared;
           }
+        }
+      }
+    }
+    return Math.sqrt(best);
+  }
+
+  /** For short distances every cell in reach is asked: one to a few. */
+  private nearDistance(x: number, y: number, within: number): number {
+    let best = within * within;
+    const visit = ++this.visit;
+    const c0 = Math.floor((x - within) / CELL_MM);
+    const c1 = Math.floor((x + within) / CELL_MM);
+    const r0 = Math.floor((y - within) / CELL_MM);
+    const r1 = Math.floor((y + within) / CELL_MM);
+    for (let r = r0; r <= r1; r++) {
+      for (let c = c0; c <= c1; c++) {
+        const bucket = this.buckets.get(keyOf(c, r));
+        if (bucket === undefined) continue;
+        for (const id of bucket) {
+          if (this.stamp[id] === visit) continue;
+          this.stamp[id] = visit;
+          const squared = this.squaredDistance(id, x, y);
+          if (squared < best) best = squared;
         }
       }
     }

@@ -15,6 +15,14 @@ import type { SeamTask } from './task.ts';
 /** Largest gap between a knob's arcs and the chords it is judged by, mm; webs and landings are measured with this to spare. */
 const JUDGE_MM = 0.02;
 
+/** What is given up, step by step, before a stretch is left without a knob: distance from its ends, then hiding. */
+const RELAXED = [
+  { share: 1, mayShow: false },
+  { share: 0.6, mayShow: false },
+  { share: 0.35, mayShow: false },
+  { share: 0.6, mayShow: true },
+] as const;
+
 /** A design and what it costs to have to take it instead of the best. */
 interface Choice {
   readonly design: KnobDesign;
@@ -82,7 +90,20 @@ export function placeKnobs(
     spineLines.forEach((line, other) => {
       if (other !== index) others.addPolyline(line);
     });
-    const judge: Judge = { task, ground, fields, walls, bare, others, taken, spine: cut.spine, sizes };
+    const samples = spineSamples(cut.spine, 2);
+    const judge: Judge = {
+      task,
+      ground,
+      fields,
+      walls,
+      bare,
+      others,
+      taken,
+      spine: cut.spine,
+      samples,
+      sizes,
+      mayShow: false,
+    };
     const stops = [0, ...junctions[index]!.slice().sort((a, b) => a - b), cut.spine.length];
     for (let k = 0; k + 1 < stops.length; k++) {
       const s0 = stops[k]!;
@@ -93,10 +114,18 @@ export function placeKnobs(
       const clear1 = k + 2 === stops.length && cut.to.kind === 'outline' ? sizes.endClear : sizes.junctionClear;
       let chosen: Candidate[] = [];
       // Short stretches: any knob is better than none, so the run-ups shrink before the knob is given up.
-      for (const share of [1, 0.6, 0.35]) {
-        const candidates = candidatesOn(judge, choices, s0, s1, clear0 * share, clear1 * share, (side) =>
-          // A knob on the left is wood of the piece on the right.
-          berthsOf(berths, side > 0 ? right : left),
+      // Last of all they may peep out from under the cover.
+      for (const { share, mayShow } of RELAXED) {
+        const candidates = candidatesOn(
+          { ...judge, mayShow },
+          choices,
+          s0,
+          s1,
+          clear0 * share,
+          clear1 * share,
+          (side) =>
+            // A knob on the left is wood of the piece on the right.
+            berthsOf(berths, side > 0 ? right : left),
         );
         chosen = spread(candidates, s0, s1, sizes, cut.spine);
         if (chosen.length > 0) break;
@@ -163,7 +192,11 @@ interface Judge {
   readonly others: NearIndex;
   readonly taken: NearIndex;
   readonly spine: Spine;
+  /** Points of the spine every 2 mm. */
+  readonly samples: Float64Array;
   readonly sizes: SeamSizes;
+  /** May a knob show although its seam is hidden? */
+  readonly mayShow: boolean;
 }
 
 function candidatesOn(
@@ -197,9 +230,10 @@ function candidatesOn(
 }
 
 function isFree(judge: Judge, profile: KnobProfile, line: Ring): boolean {
-  const { sizes, ground, fields, spine } = judge;
+  const { sizes, ground, fields } = judge;
   const web = sizes.web + JUDGE_MM;
-  const mustHide = isHidden(judge, profile.from) && isHidden(judge, profile.to) && isHidden(judge, profile.at);
+  const mustHide =
+    !judge.mayShow && isHidden(judge, profile.from) && isHidden(judge, profile.to) && isHidden(judge, profile.at);
   for (let i = 0; i < line.length; i += 2) {
     const x = line[i]!;
     const y = line[i + 1]!;
@@ -212,12 +246,11 @@ function isFree(judge: Judge, profile: KnobProfile, line: Ring): boolean {
       if (judge.bare.distance(x, y, landing) < landing) return false;
     }
   }
-  return keepsOffOwnSpine(spine, profile, line, sizes);
+  return keepsOffOwnSpine(judge.samples, profile, line, sizes);
 }
 
 /** The rest of its own seam is an obstacle too, where the seam bends round the knob. */
-function keepsOffOwnSpine(spine: Spine, profile: KnobProfile, line: Ring, sizes: SeamSizes): boolean {
-  const samples = spineSamples(spine, 2);
+function keepsOffOwnSpine(samples: Float64Array, profile: KnobProfile, line: Ring, sizes: SeamSizes): boolean {
   const radius = profile.head + profile.neck + sizes.web;
   const near: number[] = [];
   for (let k = 0; k < samples.length; k += 3) {

@@ -4,15 +4,18 @@ import type { Shape } from '@underlap/geometry/curve';
 import { convexHull } from '@underlap/geometry/hull';
 import { isInRegion, regionArea } from '@underlap/geometry/region';
 import { piecesLowerBound } from './bound.ts';
+import { densePoints, expectedPieces } from './candidates.ts';
 import { choosePlans } from './choose.ts';
 import { SeamError } from './error.ts';
 import { partFields, seamGround } from './fields.ts';
 import { finishPlan, type PlannedPlan } from './finish.ts';
-import { exactFit } from './fit.ts';
+import { commonBox, exactFit } from './fit.ts';
 import { NearIndex } from './near-index.ts';
+import { provePlan } from './proof.ts';
 import { hopelessReason, whyNot } from './reasons.ts';
 import { breathe, type CutPlan, type SearchGround, searchCuts, splitFurther } from './search.ts';
 import { type SeamSizes, seamSizes } from './sizes.ts';
+import { planStrips } from './strip-plan.ts';
 import type { SeamOutcome, SeamRemark, SeamTask, SplitPlan } from './task.ts';
 import { CoverMeasure } from './visible.ts';
 
@@ -20,6 +23,9 @@ import { CoverMeasure } from './visible.ts';
 const CELLS_ACROSS = 220;
 const FINEST_STEP_MM = 2;
 const COARSEST_STEP_MM = 4;
+
+/** Parts expected to need more pieces than this are cut by strip plans alone. */
+const MOST_SEARCHED = 9;
 
 /** Ways searched on the grid before the search turns greedy. */
 const MOST_ROUTES = 400;
@@ -46,16 +52,25 @@ export async function planSeams(task: SeamTask, context: WorkContext): Promise<S
   if (hopeless !== null) return { kind: 'cannot', why: hopeless };
   const progress = monotone(context);
   const search = searchGround(task, shape, sizes, context, (done) => progress('seams', 0.05 + 0.75 * done));
-  const { plans, blocked } = await searchCuts(search, Math.min(1, task.wishes.morePieces));
-  if (plans.length === 0) return { kind: 'cannot', why: await whyNot(search, blocked) };
+  const expected = expectedPieces(densePoints(task.region.outer), commonBox(task.limits, task.kerf), sizes.reach);
+  // With many pieces a search over all cuts is no better than strips, only slower.
+  const isLarge = expected > MOST_SEARCHED;
+  const { plans, blocked } = isLarge
+    ? { plans: [], blocked: null }
+    : await searchCuts(search, Math.min(1, task.wishes.morePieces));
+  const isSmall = plans.length > 0 && plans[0]!.pieces <= 2;
+  const strips = isSmall ? [] : await planStrips(search);
+  const best = plans.length > 0 ? worthFinishing(plans) : strips;
+  if (best.length === 0) return { kind: 'cannot', why: await whyNot(search, blocked) };
 
   const measure = new CoverMeasure(task.cover);
-  const chosen = await withPieceMore(search, worthFinishing(plans), task.wishes.morePieces);
+  const chosen = [...(await withPieceMore(search, best, task.wishes.morePieces)), ...strips];
   const finished: PlannedPlan[] = [];
   for (const [index, plan] of chosen.entries()) {
     await breathe(context.signal);
     const made = finishPlan(task, shape, search.ground, search.fine, sizes, plan, measure);
-    if (made !== null) finished.push(made);
+    // A plan that does not stand the independent proof is not offered.
+    if (made !== null && provePlan(task, made.plan).length === 0) finished.push(made);
     progress('seams', 0.8 + (0.19 * (index + 1)) / chosen.length);
   }
   if (finished.length === 0) return { kind: 'cannot', why: await whyNot(search, 'no-room') };

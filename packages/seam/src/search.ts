@@ -73,6 +73,52 @@ export async function searchCuts(ground: SearchGround, slack: number): Promise<S
 }
 
 /**
+ * Cut one face along the best of the given candidates.
+ * @returns the cut, or null when none of them can be routed.
+ */
+export async function cutAlong(
+  ground: SearchGround,
+  cuts: readonly PlannedCut[],
+  face: Face,
+  candidates: readonly Halves[],
+  rho: number,
+): Promise<PlannedCut | null> {
+  const samples = outlineSamples(face, ground.shape, spinesOf(cuts), junctionsOf(cuts), ground.sizes);
+  const box = commonBox(ground.task.limits, ground.task.kerf);
+  // Few candidates in narrow bands: the fine grid at once.
+  const fine = { ...ground, coarse: ground.fine };
+  const edgeClear = clearOf(fine, false);
+  const routed = await routesFor(fine, face, samples, candidates, box, rho, edgeClear);
+  if (routed.length === 0) return null;
+  const width = { beam: 1, candidates: candidates.length, slack: 0 };
+  return smoothBest(fine, face, routed, rho, edgeClear, width)[0]?.cut ?? null;
+}
+
+/** The best plan for one face of a set of cuts, looked for without branching; null when there is none. */
+export async function solveGreedily(
+  ground: SearchGround,
+  cuts: readonly PlannedCut[],
+  face: Face,
+): Promise<CutPlan | null> {
+  const plans = await solve(ground, cuts, face, 3, 0, { blocked: null });
+  return plans[0] ?? null;
+}
+
+/** Does the face fit every limit, measured on its exact curves? */
+export function doesFit(ground: SearchGround, face: Face): boolean {
+  const { task, shape } = ground;
+  const hull = convexHull(face.outer);
+  return (
+    roughFit(hull, task.limits, task.kerf) && exactFit(faceShape(face, shape), hull, task.limits, task.kerf) !== null
+  );
+}
+
+/** The face on one side of a cut. */
+export function sideOf(faces: readonly Face[], cut: number, forward: boolean): Face | null {
+  return faces.find((face) => face.loop.some((step) => step.edge.cut === cut && step.forward === forward)) ?? null;
+}
+
+/**
  * The same plan with its largest piece cut once more, for those who want a piece more than needed.
  * @returns null when no seam parts it.
  */
@@ -84,7 +130,15 @@ export async function splitFurther(ground: SearchGround, plan: CutPlan): Promise
     const rho = 1;
     const edgeClear = clearOf(ground, false);
     const box = commonBox(ground.task.limits, ground.task.kerf);
-    const routed = await routesFor(ground, face, samples, halvingHalves(ringOfSamples(samples)), box, rho, edgeClear);
+    const routed = await routesFor(
+      ground,
+      face,
+      samples,
+      halvingHalves(ringOfSamples(face, samples)),
+      box,
+      rho,
+      edgeClear,
+    );
     if (routed.length === 0) continue;
     const [best] = smoothBest(ground, face, routed, rho, edgeClear, { beam: 1, candidates: 12, slack: 0 });
     if (best === undefined) continue;
@@ -144,9 +198,8 @@ async function solve(
   state: { blocked: SearchResult['blocked'] },
 ): Promise<CutPlan[]> {
   await breathe(ground.context.signal);
-  const { task, shape } = ground;
-  const hull = convexHull(face.outer);
-  if (roughFit(hull, task.limits, task.kerf) && exactFit(faceShape(face, shape), hull, task.limits, task.kerf)) {
+  const { shape } = ground;
+  if (doesFit(ground, face)) {
     return [{ cuts, pieces: 1, cost: 0, throughOpening: false }];
   }
   if (depth > 12) return [];
@@ -178,10 +231,6 @@ async function solve(
   return plans.slice(0, depth === 0 ? 40 : 4);
 }
 
-function sideOf(faces: readonly Face[], cut: number, forward: boolean): Face | null {
-  return faces.find((face) => face.loop.some((step) => step.edge.cut === cut && step.forward === forward)) ?? null;
-}
-
 /** The best few cuts of one face, smooth and exact. */
 async function cutsFor(
   ground: SearchGround,
@@ -194,7 +243,7 @@ async function cutsFor(
   const { task, shape, sizes } = ground;
   const box = commonBox(task.limits, task.kerf);
   const samples = outlineSamples(face, shape, spinesOf(cuts), junctionsOf(cuts), sizes);
-  const outline = ringOfSamples(samples);
+  const outline = ringOfSamples(face, samples);
   // First with room for knobs to either side, then with less: a seam without knobs is better than none.
   for (const rho of [sizes.reach + 0.5, 0.5 * sizes.reach, 1]) {
     const expected = expectedPieces(outline, box, rho);
@@ -293,7 +342,11 @@ function sidesOf(
     [route.to.sample, route.from.sample, 1],
   ] as const) {
     const points: number[] = [];
-    for (let i = first; i !== last; i = (i + 1) % n) points.push(samples[i]!.x, samples[i]!.y);
+    const count = (last - first + n) % n;
+    for (let k = 0; k < count; k += 3) {
+      const sample = samples[(first + k) % n]!;
+      points.push(sample.x, sample.y);
+    }
     const seam = way > 0 ? route.points : [...route.points].reverse();
     for (const { x, y } of seam) points.push(x, y);
     const ring = Float64Array.from(points);
@@ -338,13 +391,11 @@ function refine(fields: FaceFields, halves: Halves, route: Route, rho: number): 
   return cheapestRoute(fields, halves, rho, [route.from], [route.to]);
 }
 
-function ringOfSamples(samples: readonly OutlineSample[]): Ring {
-  const ring = new Float64Array(samples.length * 2);
-  samples.forEach((sample, index) => {
-    ring[2 * index] = sample.x;
-    ring[2 * index + 1] = sample.y;
-  });
-  return ring;
+/** Every third sample, and the corners that stand out: estimates need no more. */
+function ringOfSamples(face: Face, samples: readonly OutlineSample[]): Ring {
+  const ring = [...convexHull(face.outer)];
+  for (let i = 0; i < samples.length; i += 3) ring.push(samples[i]!.x, samples[i]!.y);
+  return Float64Array.from(ring);
 }
 
 let lastBreath = 0;

@@ -1,0 +1,75 @@
+import { convexHull } from '@underlap/geometry/hull';
+import type { Face } from './arrangement.ts';
+import { densePoints, middleStrip, type StripPlan, stripPlans } from './candidates.ts';
+import { commonBox } from './fit.ts';
+import {
+  type CutPlan,
+  cutAlong,
+  doesFit,
+  facesOf,
+  type PlannedCut,
+  type SearchGround,
+  sideOf,
+  solveGreedily,
+} from './search.ts';
+
+/** Strip plans worked out in full. */
+const MOST_PLANS = 2;
+
+/**
+ * Plans of straight strips cut into rows, every line routed in a narrow band: what a search that follows covers is compared
+ * with, and the only way for parts of many pieces.
+ * @returns at most two plans, fewest pieces first; empty when a line is blocked.
+ * @remarks One routing for each cut. Junctions on both sides of a line keep apart like all others.
+ */
+export async function planStrips(ground: SearchGround): Promise<CutPlan[]> {
+  const { sizes, task } = ground;
+  const rho = sizes.reach + 0.5;
+  const box = commonBox(task.limits, task.kerf);
+  const [whole] = facesOf(ground.shape, []);
+  const out: CutPlan[] = [];
+  for (const strips of stripPlans(densePoints(whole!.outer), box, rho).slice(0, MOST_PLANS)) {
+    const plan = await cutStrips(ground, [], whole!, strips, rho);
+    if (plan !== null) out.push(plan);
+    ground.progress(0.5 + 0.25 * out.length);
+  }
+  return out.sort((a, b) => a.pieces - b.pieces || a.cost - b.cost);
+}
+
+/** Across first, then along: the middle cut first, so that the tree stays shallow. */
+async function cutStrips(
+  ground: SearchGround,
+  cuts: readonly PlannedCut[],
+  face: Face,
+  strips: StripPlan,
+  rho: number,
+): Promise<CutPlan | null> {
+  if (doesFit(ground, face)) return { cuts, pieces: 1, cost: 0, throughOpening: false };
+  const hull = convexHull(face.outer);
+  let cut: PlannedCut | null = null;
+  // With less room for knobs where there is too little for both sides.
+  for (const each of [rho, 0.5 * rho, 1]) {
+    const halves =
+      middleStrip(hull, strips.angle, strips.width, each) ??
+      middleStrip(hull, strips.angle + Math.PI / 2, strips.height, each);
+    if (halves !== null) cut = await cutAlong(ground, cuts, face, [halves], each);
+    if (cut !== null) break;
+  }
+  if (cut === null) return solveGreedily(ground, cuts, face);
+  const index = cuts.length;
+  const withCut = [...cuts, cut];
+  const left = sideOf(facesOf(ground.shape, withCut), index, true);
+  if (left === null) return null;
+  const leftPlan = await cutStrips(ground, withCut, left, strips, rho);
+  if (leftPlan === null) return null;
+  const right = sideOf(facesOf(ground.shape, leftPlan.cuts), index, false);
+  if (right === null) return null;
+  const rightPlan = await cutStrips(ground, leftPlan.cuts, right, strips, rho);
+  if (rightPlan === null) return null;
+  return {
+    cuts: rightPlan.cuts,
+    pieces: leftPlan.pieces + rightPlan.pieces,
+    cost: leftPlan.cost + rightPlan.cost,
+    throughOpening: false,
+  };
+}
