@@ -82,7 +82,7 @@ export function verdictOn(
   height: number,
   isFreeToTurn = false,
 ): { verdict: Verdict; problem: NestProblem } {
-  const { items, partOf } = searchItems(parts);
+  const { partOf } = searchItems(parts);
   const scale = CHECKED_SIDE / Math.max(height, Math.min(width, height));
   const ring = (points: InstancePart['outline']) => Float64Array.from(points.flat().map((value) => value * scale));
   const rectangle = Float64Array.of(0, 0, width * scale, 0, width * scale, height * scale, 0, height * scale);

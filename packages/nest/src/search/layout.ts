@@ -42,7 +42,7 @@ export class Layout {
   readonly weight: Float64Array;
   /** (area of a * area of b)^(1/8) of the two, per body, so that the pair's factor is the product. */
   readonly factor: Float64Array;
-  /** Bodies on each board, in no particular order. */
+  /** Bodies on each board, large ones first: an evaluation then meets its limit sooner. */
   readonly members: number[][];
   /** Part-position evaluations so far. */
   evaluations = 0;
@@ -89,11 +89,14 @@ export class Layout {
     if (old !== board) {
       if (old >= 0) {
         const list = this.members[old]!;
-        const at = list.indexOf(item);
-        list[at] = list[list.length - 1]!;
-        list.pop();
+        list.splice(list.indexOf(item), 1);
       }
-      if (board >= 0) this.members[board]!.push(item);
+      if (board >= 0) {
+        const list = this.members[board]!;
+        let at = list.length;
+        while (at > 0 && this.factor[list[at - 1]!]! < this.factor[item]!) at--;
+        list.splice(at, 0, item);
+      }
       this.board[item] = board;
     }
     this.pose[item] = pose;

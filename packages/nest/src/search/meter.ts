@@ -2,7 +2,7 @@ import type { Layout } from './layout.ts';
 import type { SearchBudget, SearchEnd, SearchHooks } from './task.ts';
 
 /** Evaluations between two looks at the clock, the abort signal and the progress callback. */
-const POLL_EVERY = 2000;
+const POLL_EVERY = 8000;
 
 /** Watches a search's budget, clock and abort signal; remembers what ended it. */
 export class Meter {

@@ -17,9 +17,9 @@ export interface MoveSettings {
 }
 
 export const MOVE_SETTINGS: MoveSettings = {
-  uniformSamples: 40,
+  uniformSamples: 25,
   localSamples: 15,
-  vertexSamples: 40,
+  vertexSamples: 35,
   kept: 3,
   firstStep: 0.04,
   lastStep: 0.008,

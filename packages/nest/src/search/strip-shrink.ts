@@ -79,12 +79,15 @@ function compress(task: ShrinkTask, settings: SeparationSettings, first: number,
 /** Shares of the kinds of disturbance: one exchange, a few exchanges, everything anew. */
 const ONE_EXCHANGE = 0.6;
 const FEW_EXCHANGES = 0.85;
+/** Scattering all pays for few pieces only; above this many it is done a fifth as often. */
+const FEW_PIECES = 40;
 
 /** Leave a near miss: exchange large pieces once or a few times, or scatter all pieces. */
 function disturb(task: ShrinkTask): void {
   const { layout, random } = task;
   const kind = random();
-  if (kind < FEW_EXCHANGES) {
+  const scatterFrom = layout.items <= FEW_PIECES ? FEW_EXCHANGES : 1 - (1 - FEW_EXCHANGES) / 5;
+  if (kind < scatterFrom) {
     const times = kind < ONE_EXCHANGE ? 1 : 2 + ((random() * 3) | 0);
     for (let k = 0; k < times; k++) exchangeLarge(layout, random);
   } else scatterAll(layout, random);
