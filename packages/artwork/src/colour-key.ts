@@ -88,7 +88,10 @@ function useOf({ colour, usedAs, shapes }: Group, cutting: ReadonlySet<Colour>, 
   return { ...counts, proposed: 'score', reason: 'its outlines lie inside those of another colour' };
 }
 
-/** Does the colour bound parts: with a share of the outermost area, or with every closed outline it has? */
+/**
+ * Does the colour bound parts: with every closed outline it has, or with a share of the outermost area that outweighs what it
+ * draws inside other colours' outlines? (The mark for a banner that reaches over the edge of its backer is outermost too.)
+ */
 function bounds(
   group: Group,
   outlines: readonly ClosedOutline<Group>[],
@@ -98,5 +101,8 @@ function bounds(
   const outer = own.filter((outline) => outermost.has(outline));
   const area = (list: Iterable<ClosedOutline<Group>>): number =>
     [...list].reduce((sum, outline) => sum + outline.area, 0);
-  return outer.length > 0 && (outer.length === own.length || area(outer) > BOUNDS_SHARE * area(outermost));
+  if (outer.length === 0 || outer.length === own.length) return outer.length > 0;
+  if (area(outer) <= BOUNDS_SHARE * area(outermost)) return false;
+  const others = new OutlineIndex([...outermost].filter((outline) => outline.group !== group));
+  return area(outer) >= area(own.filter((outline) => !outermost.has(outline) && others.holds(outline.contour)));
 }

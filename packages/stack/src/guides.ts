@@ -20,7 +20,8 @@ export interface Guide {
 /**
  * Placement guides: the outline of every upper part, drawn a little inside it on the surface it is glued to.
  * @param insetMm - how far inside the upper part's outline the line runs, > 0, so that the part hides it.
- * @returns guides bottom first; none where the inset consumes the upper part, or where another part lies between.
+ * @returns guides bottom first; none where the inset consumes the upper part, where another part lies between, or where the
+ * drawing has the outline already.
  * @remarks A line is kept only on the lower part itself, at least `insetMm` from its edge and its holes, and outside the parts that lie between the two.
  */
 export function guidesOf(sign: Sign, insetMm: number): Guide[] {
@@ -31,7 +32,7 @@ function guidesOn(sign: Sign, lower: Part, insetMm: number): Guide[] {
   const above = partsOn(sign, lower.id);
   const ground = offsetRegions([lower.region], -insetMm);
   return above.flatMap((upper, index) => {
-    if (contactBetween(lower, upper).length === 0) return [];
+    if (isDrawn(sign, lower, upper) || contactBetween(lower, upper).length === 0) return [];
     const between = above.slice(0, index).map((part) => part.region);
     const lines = offsetRegions([upper.region], -insetMm)
       .flatMap((region) => [region.outer, ...region.holes])
@@ -40,4 +41,9 @@ function guidesOn(sign: Sign, lower: Part, insetMm: number): Guide[] {
       .filter((line) => polylineLength(line) >= SHORTEST_GUIDE_MM);
     return lines.length === 0 ? [] : [{ onPartId: lower.id, forPartId: upper.id, lines }];
   });
+}
+
+/** Does the drawing itself show where the upper part goes? A second line beside it would only confuse. */
+function isDrawn(sign: Sign, lower: Part, upper: Part): boolean {
+  return sign.matches.some((match) => match.partId === upper.id && match.onPartId === lower.id);
 }

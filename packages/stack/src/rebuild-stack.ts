@@ -46,7 +46,11 @@ export function rebuildStack(sign: Sign, rules: MatchRules = DEFAULT_MATCH_RULES
     const isPlaced = lower.has(index) || carries.has(index);
     return isPlaced ? { ...moved(part, frameOf(index, lower, seats)), place: 'assembled' } : part;
   });
-  const order = [...parts.keys()].sort((first, second) => depths[first]! - depths[second]! || first - second);
+  // Where several parts lie on one, the order in which their outlines were drawn is the order in which they are laid.
+  const seatOf = (part: number) => lower.get(part)?.seat ?? -1;
+  const order = [...parts.keys()].sort(
+    (first, second) => depths[first]! - depths[second]! || seatOf(first) - seatOf(second) || first - second,
+  );
   const matches = chosen.map((candidate) => stackMatch(sign, seats, candidates, candidate));
   const stacked = order.map((index) => parts[index]!);
   return {

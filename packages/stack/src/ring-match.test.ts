@@ -41,7 +41,7 @@ test('a moved and turned copy is found exactly, wherever its outline begins', ()
         expect(match!.errorMm).toBeLessThan(1e-6);
       },
     ),
-    { seed: 11, numRuns: 40 },
+    { seed: 11, numRuns: 20 },
   );
 });
 
@@ -65,7 +65,7 @@ test('0.2 mm of noise and another number of points do not hide a match', () => {
         expect(match!.errorMm).toBeLessThan(0.5);
       },
     ),
-    { seed: 5, numRuns: 40 },
+    { seed: 5, numRuns: 15 },
   );
 });
 

@@ -53,11 +53,17 @@ export function matchRing(ring: Ring, target: Ring, rules: MatchRules = DEFAULT_
   const sign = usesFlip ? -1 : 1;
   return {
     matrix: { a: cos * sign, b: sin * sign, c: -sin, d: cos, e: best.x, f: best.y },
-    turnDeg: ((((best.turn * 180) / Math.PI) % 360) + 360) % 360,
+    turnDeg: turnInDegrees(best.turn),
     mirrored: usesFlip,
     errorMm: best.errorMm,
     insetMm: best.insetMm,
   };
+}
+
+/** Degrees in [0, 360); a hair below a whole turn is none. */
+function turnInDegrees(turn: number): number {
+  const degrees = ((((turn * 180) / Math.PI) % 360) + 360) % 360;
+  return 360 - degrees < 1e-7 ? 0 : degrees;
 }
 
 function bestAlignment(ring: Ring, target: Ring, rules: MatchRules): Alignment | null {
@@ -65,7 +71,7 @@ function bestAlignment(ring: Ring, target: Ring, rules: MatchRules): Alignment |
   const to = ringMoments(target);
   const peaks = signaturePeaks(radialSignature(ring, from), radialSignature(target, to), MOST_PEAKS);
   let best: Alignment | null = null;
-  for (const turn of peaks) {
+  for (const turn of [0, ...peaks]) {
     const found = alignRings(ring, target, { turn, from, to }, rules.largestInsetMm);
     if (found.errorMm > rules.toleranceMm) continue;
     if (best === null || isBetter(found, best)) best = found;
