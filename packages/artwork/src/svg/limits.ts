@@ -1,8 +1,11 @@
 /** Largest text that is read, characters: the parsed drawing of a larger one would not fit a browser tab's memory. */
 export const MAX_CHARACTERS = 64_000_000;
 
-/** Most elements in a file, and most elements drawn after `use` has been unfolded. */
+/** Most elements in a file. */
 export const MAX_ELEMENTS = 500_000;
+
+/** Most elements that `use` may add by showing others again. */
+export const MAX_UNFOLDED = 200_000;
 
 /** Most path segments in a drawing. About 200 bytes each once read. */
 export const MAX_SEGMENTS = 2_000_000;
@@ -16,3 +19,6 @@ export const MAX_EXPANSION_CHARACTERS = 1_000_000;
 
 /** Coordinates beyond this, mm, are no drawing but a mistake: one kilometre. */
 export const MAX_COORDINATE_MM = 1e6;
+
+/** Radii beyond this, mm, are read as straight lines where the difference does not show: their squares still have digits. */
+export const MAX_RADIUS_MM = 1e8;

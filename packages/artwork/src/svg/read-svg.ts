@@ -7,12 +7,13 @@ import { assertReadOptions } from '../read-options.ts';
 import { repairShapes } from '../repair/repair-shapes.ts';
 import { tellUnlikelySize } from '../size-check.ts';
 import { MM_PER_INCH, PX_PER_INCH } from '../units.ts';
-import { MAX_CHARACTERS, MAX_COORDINATE_MM } from './limits.ts';
+import { MAX_CHARACTERS } from './limits.ts';
 import { tellOffPage } from './off-page.ts';
 import { rootSize } from './physical-size.ts';
 import { StyleReader } from './style.ts';
 import { StyleSheet } from './style-sheet.ts';
 import { walkDrawing } from './walk.ts';
+import { withinReach } from './within-reach.ts';
 import { parseXml, type XmlDocument, type XmlNode } from './xml-tree.ts';
 
 /**
@@ -62,6 +63,7 @@ export function readSvg(text: string, options: ReadOptions): Drawing {
   // While the size is open, tolerances are taken at the standard's reading of a px.
   const mmPerUnit = settled.size.kind === 'known' ? 1 : MM_PER_INCH / PX_PER_INCH;
   const mended = repairShapes(shapes, { repair, mmPerUnit, ...(closeGapMm === undefined ? {} : { closeGapMm }) });
+  if (mended.shapes.length === 0) throw emptyDrawing(file, complaints);
   return {
     name: file,
     format: 'svg',
@@ -77,8 +79,13 @@ function tellXmlFaults({ faults, brokenOffAt }: XmlDocument, complaints: Complai
     const message = `the file breaks off in line ${brokenOffAt}: what came before was read, anything after is missing; save it again`;
     complaints.add('truncated', 'error', message, `line ${brokenOffAt}`);
   }
-  for (const fault of faults)
-    complaints.add('broken-xml', 'warning', `the file is not well-formed: ${fault.message}`, `line ${fault.line}`);
+  for (const { message, line } of faults) {
+    // After a wrong closing tag nothing is known to stand where it belongs; browsers stop drawing there.
+    const isFatal = /clos(?:e|ing) tag/.test(message);
+    const advice = isFatal ? ', so what follows may be missing: save it again' : '';
+    const words = `the file is not well-formed: ${message}${advice}`;
+    complaints.add('broken-xml', isFatal ? 'error' : 'warning', words, `line ${line}`);
+  }
 }
 
 /** Every element, in document order. */
@@ -121,21 +128,6 @@ function scaled(scale: number, shapes: readonly DrawnShape[]): DrawnShape[] {
     strokeWidthMm: shape.strokeWidthMm * scale,
     place: { ...shape.place, at: shape.place.at && { x: shape.place.at.x * scale, y: shape.place.at.y * scale } },
   }));
-}
-
-function withinReach(shapes: readonly DrawnShape[], complaints: ComplaintList): DrawnShape[] {
-  const isNear = (x: number, y: number): boolean =>
-    Math.abs(x) <= MAX_COORDINATE_MM && Math.abs(y) <= MAX_COORDINATE_MM;
-  return shapes.filter((shape) => {
-    const isWithin = shape.contours.every(
-      (contour) => isNear(contour.start.x, contour.start.y) && contour.segments.every(({ to }) => isNear(to.x, to.y)),
-    );
-    if (!isWithin) {
-      const message = `it reaches further than ${MAX_COORDINATE_MM / 1e6} km, so it is left out: bring it back to the drawing's page`;
-      complaints.add('out-of-range', 'error', message, shape.place.element, null);
-    }
-    return isWithin;
-  });
 }
 
 function emptyDrawing(file: string, complaints: ComplaintList): ArtworkError {

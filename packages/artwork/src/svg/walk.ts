@@ -8,7 +8,7 @@ import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox, reachesBeyond } from '.
 import { elementGeometry, SHAPE_ELEMENTS } from './element-geometry.ts';
 import { groupName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
-import { MAX_ELEMENTS, MAX_SEGMENTS, MAX_USE_DEPTH } from './limits.ts';
+import { MAX_SEGMENTS, MAX_UNFOLDED, MAX_USE_DEPTH } from './limits.ts';
 import { hrefOf, localReference, NO_PAINT, opacityOf, resolvePaint } from './paint.ts';
 import { placeContours } from './place-contours.ts';
 import { ShapeIds } from './shape-ids.ts';
@@ -60,7 +60,7 @@ class Walker {
   private readonly shapes: DrawnShape[] = [];
   private readonly pending: Visit[] = [];
   private readonly ids = new ShapeIds();
-  private visited = 0;
+  private unfolded = 0;
   private segments = 0;
 
   constructor(input: WalkInput) {
@@ -78,8 +78,8 @@ class Walker {
   private enter(visit: Visit, isRoot: boolean): void {
     const { node } = visit;
     const { complaints, styles } = this.input;
-    if (++this.visited > MAX_ELEMENTS) {
-      throw this.tooLarge(`more than ${MAX_ELEMENTS} elements once its <use> references are followed`, node);
+    if (visit.uses !== null && ++this.unfolded > MAX_UNFOLDED) {
+      throw this.tooLarge(`more than ${MAX_UNFOLDED} elements shown again by <use>`, node);
     }
     if (!node.isSvg || DEFINITIONS.has(node.name)) return;
     const words = wordsFor(node);
