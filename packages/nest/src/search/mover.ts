@@ -20,7 +20,7 @@ export const MOVE_SETTINGS: MoveSettings = {
   uniformSamples: 25,
   localSamples: 15,
   vertexSamples: 35,
-  kept: 2,
+  kept: 1,
   firstStep: 0.04,
   lastStep: 0.008,
   posesTried: 4,
