@@ -1,0 +1,57 @@
+import { spawn } from 'node:child_process';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+/** Root of the project. */
+export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+
+/** What a run of the command line left. */
+export interface CliRun {
+  readonly code: number | null;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+/**
+ * Run the real command line as a process of its own.
+ * @param stopWhen - looks at the time since the start, ms; the process gets SIGINT once it says so.
+ */
+export function runCli(args: readonly string[], interruptAfterMs?: number): Promise<CliRun> {
+  return new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, [join(ROOT, 'apps/cli/bin/underlap.js'), ...args], { cwd: ROOT });
+    let stdout = '';
+    let stderr = '';
+    child.stdout.on('data', (data) => {
+      stdout += String(data);
+    });
+    child.stderr.on('data', (data) => {
+      stderr += String(data);
+    });
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code, stdout, stderr }));
+    if (interruptAfterMs !== undefined) setTimeout(() => child.kill('SIGINT'), interruptAfterMs);
+  });
+}
+
+/** A folder of one's own that nobody else writes to. */
+export function freshFolder(): string {
+  return mkdtempSync(join(tmpdir(), 'underlap-'));
+}
+
+/** Write a text beside others in a fresh folder and return its path. */
+export function fileWith(name: string, content: string, folder = freshFolder()): string {
+  const path = join(folder, name);
+  writeFileSync(path, content);
+  return path;
+}
+
+/** A sign of four parts that is quickly planned: a plate of 260 x 180 mm, a strip across it, two discs with a hole. */
+export const SMALL_SIGN = `<svg xmlns="http://www.w3.org/2000/svg" width="280mm" height="200mm" viewBox="0 0 280 200">
+<rect id="plate" x="10" y="10" width="260" height="180" fill="#7fb2c8"/>
+<rect id="strip" x="5" y="70" width="270" height="60" fill="#23395b"/>
+<path id="ring-1" fill="#f2b632" fill-rule="evenodd" d="M40 35A20 20 0 1 1 80 35A20 20 0 1 1 40 35ZM52 35A8 8 0 1 0 68 35A8 8 0 1 0 52 35Z"/>
+<path id="leaf" fill="#c8452f" d="M150 20C180 15 200 30 210 50C180 60 160 45 150 20Z"/>
+</svg>
+`;
