@@ -25,7 +25,7 @@ const piecesOn = (svg: string): string[] => [
 describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_MS }, () => {
   let workshop: Workshop;
   beforeAll(async () => {
-    workshop = await openWorkshop();
+    workshop = await openWorkshop(true);
   }, BUILD_PATIENCE_MS);
   afterAll(() => workshop?.close());
 
@@ -149,7 +149,7 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
     await user.fill('Batch to try', '3');
     await user.press('Lay it out and keep it');
     await user.page.locator('.shelf tbody tr').nth(2).waitFor();
-    expect(await user.page.locator('.conclusion').innerText()).toMatch(/boards a sign/);
+    expect(await user.page.locator('.conclusion').textContent()).toMatch(/boards a sign/);
     const csv = new TextDecoder().decode((await user.take('Save the table as CSV')).bytes);
     const rows = csv.trim().split('\r\n');
     expect(rows).toHaveLength(4);

@@ -48,9 +48,13 @@ export async function openBrowser(): Promise<Browser> {
   return chromium.launch({ executablePath, headless: true, args: ['--no-sandbox'] });
 }
 
-/** The page built as it is published, in a folder of its own. */
-export async function buildPage(outDir: string): Promise<void> {
+/**
+ * The page built as it is published, in a folder of its own.
+ * @param withSample - with the sample's result in it, which takes as long as planning it (once for the same sources).
+ */
+export async function buildPage(outDir: string, withSample: boolean): Promise<void> {
   await build({
+    mode: withSample ? 'production' : 'plain',
     root: join(ROOT, 'apps/playground'),
     logLevel: 'error',
     build: { outDir, emptyOutDir: true },

@@ -18,9 +18,9 @@ export interface Workshop {
   close(): Promise<void>;
 }
 
-export async function openWorkshop(): Promise<Workshop> {
+export async function openWorkshop(withSample: boolean): Promise<Workshop> {
   const folder = await mkdtemp(join(tmpdir(), 'underlap-page-'));
-  await buildPage(folder);
+  await buildPage(folder, withSample);
   const served: ServedPage = await servePage(folder);
   const browser = await openBrowser();
   return {
@@ -80,7 +80,7 @@ export class User {
       .locator('.card', { has: this.page.locator('.card-title', { hasText: stage }) })
       .locator('.card-line');
     await line.filter({ hasText: words }).waitFor();
-    return line.innerText();
+    return (await line.textContent()) ?? '';
   }
 
   /** Wait until everything is up to date. */

@@ -7,7 +7,7 @@ const NAME = 'virtual:ready-sample';
 
 /**
  * The first sample with its results, made by the page's own stages while the page is built, so that it opens with the result
- * already there. While developing it is there as soon as it is made, and the page's worker makes its own until then.
+ * already there (a build in mode `plain` does without). While developing it is there as soon as it is made, and the page's worker makes its own until then.
  */
 export function readySample(): Plugin {
   let root = '';
@@ -25,7 +25,7 @@ export function readySample(): Plugin {
     name: 'ready-sample',
     configResolved(config) {
       root = config.root;
-      isBuild = config.command === 'build';
+      isBuild = config.command === 'build' && config.mode !== 'plain';
     },
     configureServer() {
       make().catch((error: unknown) => console.warn('The sample was not made ready:', error));

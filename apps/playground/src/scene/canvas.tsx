@@ -54,7 +54,7 @@ export function Canvas({ picture, view, size, palette, paths }: CanvasProps) {
     return () => cancelAnimationFrame(frame);
   }, [picture, view, size, palette, paths]);
 
-  return <canvas ref={shown} className="scene-canvas" aria-hidden="true" />;
+  return <canvas ref={shown} className="scene-canvas" />;
 }
 
 /** The last finished drawing where it would be under the new view. */

@@ -72,7 +72,6 @@ export function Scene({ picture, label, unit, selected, onSelect, tools, overlay
 
   return (
     <div className="scene-frame">
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the drawing is moved and searched with keys */}
       <div
         ref={root}
         className={hand.isFitted ? 'scene' : 'scene is-moved'}
@@ -123,20 +122,20 @@ function sceneKey(
     const next = things[at === -1 ? (step === 1 ? 0 : things.length - 1) : (at + step + things.length) % things.length];
     onSelect(next?.key ?? null);
   };
-  const actions: Readonly<Record<string, () => void>> = {
-    ArrowLeft: () => hand.pan(KEY_PAN_PX, 0),
-    ArrowRight: () => hand.pan(-KEY_PAN_PX, 0),
-    ArrowUp: () => hand.pan(0, KEY_PAN_PX),
-    ArrowDown: () => hand.pan(0, -KEY_PAN_PX),
-    '+': () => hand.zoom(1.25),
-    '=': () => hand.zoom(1.25),
-    '-': () => hand.zoom(0.8),
-    '0': () => hand.fit(),
-    n: () => choose(1),
-    p: () => choose(-1),
-    Escape: () => onSelect(null),
-  };
-  const action = actions[key];
+  const actions = new Map<string, () => void>([
+    ['ArrowLeft', () => hand.pan(KEY_PAN_PX, 0)],
+    ['ArrowRight', () => hand.pan(-KEY_PAN_PX, 0)],
+    ['ArrowUp', () => hand.pan(0, KEY_PAN_PX)],
+    ['ArrowDown', () => hand.pan(0, -KEY_PAN_PX)],
+    ['+', () => hand.zoom(1.25)],
+    ['=', () => hand.zoom(1.25)],
+    ['-', () => hand.zoom(0.8)],
+    ['0', () => hand.fit()],
+    ['n', () => choose(1)],
+    ['p', () => choose(-1)],
+    ['Escape', () => onSelect(null)],
+  ]);
+  const action = actions.get(key);
   action?.();
   return action !== undefined;
 }

@@ -43,7 +43,6 @@ export const Thumbnail = memo(function Thumbnail({ picture, width, height }: Thu
   return (
     <canvas
       ref={canvas}
-      aria-hidden="true"
       className="thumbnail"
       width={Math.round(width * ratio)}
       height={Math.round(height * ratio)}

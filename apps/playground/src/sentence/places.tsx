@@ -124,14 +124,12 @@ export function ChoicePlace<T extends string>({
   readonly choices: readonly Choice<T>[];
   onChange(value: T): void;
 }) {
-  const chosen = choices.find((choice) => choice.value === value);
   return (
     <span className="place">
       <select
         className="place-choice"
         aria-label={label}
         value={value}
-        style={{ width: `calc(${(chosen?.words.length ?? 6) * 0.98}ch + 2.1em)` }}
         onChange={(event) => {
           const next = choices.find((choice) => choice.value === event.target.value);
           if (next !== undefined) onChange(next.value);

@@ -60,10 +60,9 @@ export function Header({ page }: { readonly page: Page }) {
         </button>
         <input
           ref={file}
-          className="only-read"
+          hidden
           type="file"
-          tabIndex={-1}
-          aria-label="Artwork (SVG, DXF) or a saved job"
+          aria-label="File to open: artwork (SVG, DXF) or a saved job"
           accept=".svg,.dxf,.json,image/svg+xml,application/json"
           onChange={(event) => {
             void page.openFiles([...(event.target.files ?? [])]);

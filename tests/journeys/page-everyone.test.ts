@@ -1,0 +1,161 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { hasBrowser } from '../support/page-browser.ts';
+import {
+  BUILD_PATIENCE_MS,
+  openWorkshop,
+  PATIENCE_MS,
+  smallJob,
+  textOf,
+  User,
+  type Workshop,
+} from '../support/page-user.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const STAGES = ['Artwork', 'Stack', 'Split', 'Boards', 'Files'] as const;
+
+/** Violations of WCAG 2.2 A and AA that axe-core finds on the page as it stands, as short words. */
+async function violations({ page }: User): Promise<string[]> {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as {
+      axe: {
+        run(root: Document, options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+      };
+    };
+    const { violations: found } = await axe.run(document, {
+      runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] },
+    });
+    return found.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(' | ')}`);
+  });
+}
+
+describe.skipIf(!hasBrowser())('the page for everyone', { timeout: PATIENCE_MS }, () => {
+  let workshop: Workshop;
+  beforeAll(async () => {
+    workshop = await openWorkshop(false);
+  }, BUILD_PATIENCE_MS);
+  afterAll(() => workshop?.close());
+
+  for (const look of ['light', 'dark'] as const) {
+    it(`has no fault that an accessibility engine finds, ${look}`, async () => {
+      const user = await User.arrive(workshop, undefined, look);
+      await user.openText('small.job.json', smallJob({ bed: { width: 310, height: 150 }, batch: 1 }));
+      await user.reads('Split', /in 2 pieces/);
+      await user.settled();
+      for (const stage of STAGES) {
+        await user.look(stage);
+        await user.page.evaluate(() => {
+          for (const more of document.querySelectorAll('.stage-words details')) more.setAttribute('open', '');
+        });
+        expect(await violations(user), stage).toEqual([]);
+      }
+      await user.look('Boards');
+      await user.press('Keep this layout');
+      await user.press('Try it another way');
+      await user.fill('Largest batch', '2');
+      await user.press('Reckon');
+      await user.page.getByText('The figures').click();
+      expect(await violations(user), 'shelf').toEqual([]);
+      await user.leave();
+    });
+  }
+
+  it('finds the fault when there is one: a picture button without a name', async () => {
+    const user = await User.arrive(workshop);
+    await user.page.evaluate(() => document.querySelector('main')?.append(document.createElement('button')));
+    expect((await violations(user)).join()).toContain('button-name');
+    await user.leave();
+  });
+
+  it('can be used with the keyboard alone, from the bed to a piece moved by hand', async () => {
+    const user = await User.arrive(workshop);
+    await user.openText('small.job.json', smallJob());
+    await user.settled();
+    const { keyboard } = user.page;
+    const tabTo = async (name: RegExp): Promise<void> => {
+      for (let i = 0; i < 120; i++) {
+        await keyboard.press('Tab');
+        const words = await user.page.evaluate(() => {
+          const { activeElement: at } = document;
+          return `${at?.getAttribute('aria-label') ?? ''} ${at?.textContent ?? ''}`;
+        });
+        if (name.test(words)) return;
+      }
+      throw new Error(`nothing called ${name} is reached by Tab`);
+    };
+    await user.page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    await tabTo(/Split/);
+    await keyboard.press('Enter');
+    await tabTo(/Height of the bed/);
+    await keyboard.press('ArrowDown');
+    expect(await user.page.getByLabel('Height of the bed, mm').inputValue()).toBe('319');
+    await keyboard.press('Control+A');
+    await keyboard.type('12 in');
+    await keyboard.press('Enter');
+    expect(await user.page.getByLabel('Height of the bed, mm').inputValue()).toBe('304.8');
+    await user.settled();
+    await user.page.evaluate(() => window.scrollTo(0, 0));
+    await user.page.locator('.card').nth(2).focus();
+    await tabTo(/Boards/);
+    await keyboard.press('Enter');
+    await tabTo(/boards with/);
+    await keyboard.press('n');
+    const name = await user.page.locator('.scene-name').textContent();
+    expect(name).toMatch(/sheet 1, sign/);
+    await keyboard.press('m');
+    for (let i = 0; i < 4; i++) await keyboard.press('ArrowRight');
+    await user.page.locator('.live-figures').waitFor();
+    await keyboard.press('Enter');
+    await user.page.getByText(/, pinned/).waitFor();
+    await user.settled();
+    await user.press(/Nest the rest around/);
+    await user.settled();
+    const report = JSON.parse(textOf(await user.archive(), 'report.json'));
+    expect(report.check.ok).toBe(true);
+    await user.leave();
+  });
+
+  it('stands as a column of cards on a phone, without sideways scrolling', async () => {
+    const user = await User.arrive(workshop, { width: 390, height: 844 });
+    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.settled();
+    for (const stage of STAGES) {
+      await user.look(stage);
+      await user.page.locator('.scene').waitFor();
+      const { scroll, width } = await user.page.evaluate(() => ({
+        scroll: document.documentElement.scrollWidth,
+        width: window.innerWidth,
+      }));
+      expect(scroll, stage).toBeLessThanOrEqual(width);
+      expect(await violations(user), stage).toEqual([]);
+    }
+    await user.leave();
+  });
+
+  it('shows 500 pieces, and goes on answering while it does', async () => {
+    const user = await User.arrive(workshop);
+    await user.page.evaluate(() => {
+      const seen: number[] = [];
+      Object.assign(window, { longTasks: seen });
+      new PerformanceObserver((list) => seen.push(...list.getEntries().map((entry) => entry.duration))).observe({
+        type: 'longtask',
+      });
+    });
+    await user.openText(
+      'many.job.json',
+      smallJob({ batch: 100, boards: [{ width: 1200, height: 800 }], bed: { width: 1300, height: 900 } }),
+    );
+    await user.reads('Boards', /boards?, at least/);
+    await user.settled();
+    await user.look('Boards');
+    expect(await user.page.locator('.scene').getAttribute('aria-label')).toContain('500 pieces');
+    await user.page.locator('.scene').focus();
+    for (const key of ['+', '+', 'ArrowLeft', 'ArrowUp', '0', 'n', 'n']) await user.page.keyboard.press(key);
+    expect(await user.page.locator('.scene-name').textContent()).not.toBe('');
+    const tasks = await user.page.evaluate(() => (window as unknown as { longTasks: number[] }).longTasks);
+    console.info(`500 pieces: ${tasks.length} long tasks, longest ${Math.round(Math.max(0, ...tasks))} ms`);
+    await user.leave();
+  });
+});
