@@ -91,12 +91,15 @@ export function taskOf(
   };
 }
 
-/** A random part with cover, bed and material; the same seed gives the same task. */
-export function randomTask(seed: string): SeamTask {
+/**
+ * A random part with cover, bed and material; the same seed gives the same task.
+ * @param largest - width of the largest part, mm.
+ */
+export function randomTask(seed: string, largest = 620): SeamTask {
   const random = seedrandom(seed);
   const between = (low: number, high: number) => low + random() * (high - low);
   const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)]!;
-  const width = between(220, 620);
+  const width = between(220, largest);
   const height = width * between(0.35, 1);
   const outer = pick([blob, scalloped, rounded, ell, star])(random, width, height);
   const part = regionOf(outer);

@@ -13,7 +13,10 @@ import { type Spine, spineAt, spineContour, spineSamples } from './spine.ts';
 import type { SeamTask } from './task.ts';
 
 /** Largest gap between a knob's arcs and the chords it is judged by, mm; webs and landings are measured with this to spare. */
-const JUDGE_MM = 0.02;
+const JUDGE_MM = 0.04;
+
+/** A stretch of spine this little longer than its chord counts as straight, mm. */
+const STRAIGHT_SLACK_MM = 0.01;
 
 /** What is given up, step by step, before a stretch is left without a knob: distance from its ends, then hiding. */
 const RELAXED = [
@@ -234,6 +237,12 @@ function isFree(judge: Judge, profile: KnobProfile, line: Ring): boolean {
   const web = sizes.web + JUDGE_MM;
   const mustHide =
     !judge.mayShow && isHidden(judge, profile.from) && isHidden(judge, profile.to) && isHidden(judge, profile.at);
+  if (profile.kind === 'round') {
+    // The head alone rules most bad places out with three questions.
+    const { x, y } = profile.centre;
+    const reach = profile.head / 2 + web;
+    for (const index of [judge.walls, judge.others, judge.taken]) if (index.distance(x, y, reach) < reach) return false;
+  }
   for (let i = 0; i < line.length; i += 2) {
     const x = line[i]!;
     const y = line[i + 1]!;
@@ -253,20 +262,30 @@ function isFree(judge: Judge, profile: KnobProfile, line: Ring): boolean {
 function keepsOffOwnSpine(samples: Float64Array, profile: KnobProfile, line: Ring, sizes: SeamSizes): boolean {
   const radius = profile.head + profile.neck + sizes.web;
   const near: number[] = [];
+  let first = -1;
+  let last = -1;
   for (let k = 0; k < samples.length; k += 3) {
+    const dx = samples[k + 1]! - profile.centre.x;
+    const dy = samples[k + 2]! - profile.centre.y;
+    if (dx * dx + dy * dy >= radius * radius) continue;
+    if (first < 0) first = k;
+    last = k;
     const s = samples[k]!;
-    if (s > profile.from - sizes.web && s < profile.to + sizes.web) continue;
-    if (Math.hypot(samples[k + 1]! - profile.centre.x, samples[k + 2]! - profile.centre.y) < radius) {
-      near.push(s, samples[k + 1]!, samples[k + 2]!);
-    }
+    if (s <= profile.from - sizes.web || s >= profile.to + sizes.web) near.push(k);
   }
+  if (first < 0) return true;
+  const chord = Math.hypot(samples[last + 1]! - samples[first + 1]!, samples[last + 2]! - samples[first + 2]!);
+  // Beside a straight stretch nothing of the seam comes nearer than the feet.
+  if (chord >= samples[last]! - samples[first]! - STRAIGHT_SLACK_MM) return true;
   for (let i = 0; i < line.length; i += 2) {
-    for (let k = 0; k < near.length; k += 3) {
-      const s = near[k]!;
+    for (const k of near) {
+      const s = samples[k]!;
       // Next to the feet the profile runs into the spine: there only the distance along it counts.
       const along = s < profile.at ? profile.from - s : s - profile.to;
       const wanted = Math.min(sizes.web, along * 0.95);
-      if (Math.hypot(line[i]! - near[k + 1]!, line[i + 1]! - near[k + 2]!) < wanted) return false;
+      const dx = line[i]! - samples[k + 1]!;
+      const dy = line[i + 1]! - samples[k + 2]!;
+      if (dx * dx + dy * dy < wanted * wanted) return false;
     }
   }
   return true;

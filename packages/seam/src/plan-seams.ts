@@ -13,7 +13,7 @@ import { commonBox, exactFit } from './fit.ts';
 import { NearIndex } from './near-index.ts';
 import { provePlan } from './proof.ts';
 import { hopelessReason, whyNot } from './reasons.ts';
-import { breathe, type CutPlan, type SearchGround, searchCuts, splitFurther } from './search.ts';
+import { breathe, type CutPlan, type SeamEffort, type SearchGround, searchCuts, splitFurther } from './search.ts';
 import { type SeamSizes, seamSizes } from './sizes.ts';
 import { planStrips } from './strip-plan.ts';
 import type { SeamOutcome, SeamRemark, SeamTask, SplitPlan } from './task.ts';
@@ -23,6 +23,7 @@ import { CoverMeasure } from './visible.ts';
 const CELLS_ACROSS = 220;
 const FINEST_STEP_MM = 2;
 const COARSEST_STEP_MM = 4;
+const QUICK_STEP_MM = 4;
 
 /** Parts expected to need more pieces than this are cut by strip plans alone. */
 const MOST_SEARCHED = 9;
@@ -33,11 +34,16 @@ const MOST_ROUTES = 400;
 /**
  * Split a part into pieces that fit the limits, along interlocking seams hidden below its cover where they can be.
  * @param task - mm; the shape's outer contour and holes may have any orientation.
+ * @param effort - `quick` looks on a coarse grid, at fewer cuts, and returns one plan: for first views and many tests.
  * @returns `fits` when nothing has to be cut; `split` with the best plans first; `cannot` with a reason a maker understands.
  * @throws SeamError `bad-task` for numbers that make no sense, `cancelled` when the signal is raised.
  * @remarks About a second for a part of 500 mm in two pieces; grows with area / step^2 and with the number of pieces.
  */
-export async function planSeams(task: SeamTask, context: WorkContext): Promise<SeamOutcome> {
+export async function planSeams(
+  task: SeamTask,
+  context: WorkContext,
+  effort: SeamEffort = 'normal',
+): Promise<SeamOutcome> {
   assertSound(task);
   const shape: Shape = {
     outer: orientedContour(task.shape.outer, 1),
@@ -51,26 +57,27 @@ export async function planSeams(task: SeamTask, context: WorkContext): Promise<S
   const hopeless = hopelessReason(task, sizes);
   if (hopeless !== null) return { kind: 'cannot', why: hopeless };
   const progress = monotone(context);
-  const search = searchGround(task, shape, sizes, context, (done) => progress('seams', 0.05 + 0.75 * done));
+  const search = searchGround(task, shape, sizes, context, effort, (done) => progress('seams', 0.05 + 0.75 * done));
   const expected = expectedPieces(densePoints(task.region.outer), commonBox(task.limits, task.kerf), sizes.reach);
   // With many pieces a search over all cuts is no better than strips, only slower.
   const isLarge = expected > MOST_SEARCHED;
   const { plans, blocked } = isLarge
     ? { plans: [], blocked: null }
     : await searchCuts(search, Math.min(1, task.wishes.morePieces));
-  const isSmall = plans.length > 0 && plans[0]!.pieces <= 2;
+  const isSmall = plans.length > 0 && (plans[0]!.pieces <= 2 || effort === 'quick');
   const strips = isSmall ? [] : await planStrips(search);
   const best = plans.length > 0 ? worthFinishing(plans) : strips;
   if (best.length === 0) return { kind: 'cannot', why: await whyNot(search, blocked) };
 
   const measure = new CoverMeasure(task.cover);
-  const chosen = [...(await withPieceMore(search, best, task.wishes.morePieces)), ...strips];
+  const chosen = [...(await withPieceMore(search, best, task.wishes.morePieces)), ...(plans.length > 0 ? strips : [])];
   const finished: PlannedPlan[] = [];
   for (const [index, plan] of chosen.entries()) {
     await breathe(context.signal);
     const made = finishPlan(task, shape, search.ground, search.fine, sizes, plan, measure);
     // A plan that does not stand the independent proof is not offered.
     if (made !== null && provePlan(task, made.plan).length === 0) finished.push(made);
+    if (effort === 'quick' && finished.length > task.wishes.morePieces) break;
     progress('seams', 0.8 + (0.19 * (index + 1)) / chosen.length);
   }
   if (finished.length === 0) return { kind: 'cannot', why: await whyNot(search, 'no-room') };
@@ -89,13 +96,26 @@ function searchGround(
   shape: Shape,
   sizes: SeamSizes,
   context: WorkContext,
+  effort: SeamEffort,
   progress: (done: number) => void,
 ): SearchGround {
   const ground = seamGround(task);
   const step = Math.min(COARSEST_STEP_MM, Math.max(FINEST_STEP_MM, Math.sqrt(regionArea(task.region)) / CELLS_ACROSS));
-  const fine = partFields(ground, sizes, step);
-  const coarse = partFields(ground, sizes, 2 * step);
-  return { task, shape, sizes, ground, coarse, fine, context, budget: { routes: 0, most: MOST_ROUTES }, progress };
+  const isQuick = effort === 'quick';
+  const fine = partFields(ground, sizes, isQuick ? Math.max(step, QUICK_STEP_MM) : step);
+  const coarse = isQuick ? fine : partFields(ground, sizes, 2 * step);
+  return {
+    task,
+    shape,
+    sizes,
+    ground,
+    coarse,
+    fine,
+    context,
+    effort,
+    budget: { routes: 0, most: MOST_ROUTES },
+    progress,
+  };
 }
 
 /** The best trees of cuts for each number of pieces: a few that differ, not many that look alike. */

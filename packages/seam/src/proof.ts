@@ -201,6 +201,8 @@ function proveVisible(task: SeamTask, seam: Seam): SeamViolation[] {
   }
   if (Math.abs(covered - seam.hiddenLengthMm) <= VISIBLE_TOLERANCE_MM) return [];
   // A seam along the very edge of a cover may be told either way.
+  if (task.cover.length === 0)
+    return [{ code: 'visible', message: `${seam.id} lies under no cover`, at: seam.path.start }];
   const least = under(offsetRegions([...task.cover], -EDGE_MM)) - VISIBLE_TOLERANCE_MM;
   const most = under(offsetRegions([...task.cover], EDGE_MM)) + VISIBLE_TOLERANCE_MM;
   if (seam.hiddenLengthMm >= least && seam.hiddenLengthMm <= most) return [];

@@ -32,6 +32,9 @@ export interface CutPlan {
   readonly throughOpening: boolean;
 }
 
+/** How hard to look. */
+export type SeamEffort = 'quick' | 'normal';
+
 /** What the search works on; built once per task. */
 export interface SearchGround {
   readonly task: SeamTask;
@@ -41,6 +44,7 @@ export interface SearchGround {
   readonly coarse: PartFields;
   readonly fine: PartFields;
   readonly context: WorkContext;
+  readonly effort: SeamEffort;
   /** Ways searched so far, and how many there may be before the search turns greedy. */
   readonly budget: { routes: number; readonly most: number };
   readonly progress: (done: number) => void;
@@ -181,6 +185,7 @@ export function junctionsOf(cuts: readonly PlannedCut[]): number[][] {
 
 function widthAt(ground: SearchGround, depth: number, expected: number, slack: number): Width {
   const isSpent = ground.budget.routes > ground.budget.most;
+  if (ground.effort === 'quick') return { beam: depth === 0 ? 2 : 1, candidates: depth === 0 ? 24 : 10, slack: 0 };
   if (isSpent) return { beam: 1, candidates: 10, slack: 0 };
   if (expected > 8) return { beam: depth === 0 ? 2 : 1, candidates: depth === 0 ? 36 : 14, slack: 0 };
   if (expected > 4) return { beam: depth === 0 ? 3 : 1, candidates: depth === 0 ? 48 : 20, slack: 1 };
