@@ -2,7 +2,11 @@ import { readPath } from '@underlap/artwork/path-grammar';
 import { regionsFromRings } from '@underlap/geometry/boolean';
 import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten';
 import type { Region } from '@underlap/geometry/region';
+import { ringArea } from '@underlap/geometry/ring';
 import { JobError } from './error.ts';
+
+/** Less is a line or a stray point, mm2. */
+const SMALLEST_AREA_MM2 = 0.01;
 
 /** Most segments that an outline in a job file may have. */
 const MOST_SEGMENTS = 20_000;
@@ -20,10 +24,10 @@ export function parseRegions(data: string, field = 'an outline'): Region[] {
       { field },
     );
   }
-  const regions = regionsFromRings(
-    read.contours.map((contour) => flattenContour({ ...contour, closed: true }, FLATTEN_TOLERANCE_MM)),
-    'evenodd',
-  );
+  const rings = read.contours
+    .map((contour) => flattenContour({ ...contour, closed: true }, FLATTEN_TOLERANCE_MM))
+    .filter((ring) => Math.abs(ringArea(ring)) >= SMALLEST_AREA_MM2);
+  const regions = rings.length === 0 ? [] : regionsFromRings(rings, 'evenodd');
   if (regions.length === 0) throw new JobError('job-invalid', `${field} encloses no area.`, { field });
   return regions;
 }
