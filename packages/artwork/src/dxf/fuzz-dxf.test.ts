@@ -3,11 +3,11 @@ import { expect, it } from 'vitest';
 import { everythingText, spoilt } from './dxf-mutations.ts';
 import { outcomeOf } from './fuzz-dxf.ts';
 
-it('reads or refuses 1,500 spoilt drawings, with finite numbers and no other error', () => {
+it('reads or refuses 1,000 spoilt drawings, with finite numbers and no other error', () => {
   const text = everythingText();
   expect(outcomeOf(text)).toBe('read');
   const outcomes = { read: 0, refused: 0 };
-  for (let seed = 1; seed <= 1500; seed++) {
+  for (let seed = 1; seed <= 1000; seed++) {
     const bad = spoilt(text, seedrandom(`spoilt-${seed}`));
     try {
       outcomes[outcomeOf(bad)]++;
@@ -16,6 +16,6 @@ it('reads or refuses 1,500 spoilt drawings, with finite numbers and no other err
     }
   }
   // Both must occur, else the faults are too mild or too rough to test anything.
-  expect(outcomes.read).toBeGreaterThan(200);
-  expect(outcomes.refused).toBeGreaterThan(20);
+  expect(outcomes.read).toBeGreaterThan(150);
+  expect(outcomes.refused).toBeGreaterThan(15);
 });
