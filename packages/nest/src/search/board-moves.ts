@@ -23,12 +23,14 @@ export function scatterOver(task: BoardsTask, items: readonly number[], boards: 
   const groupBoard = new Map<number, number>();
   for (const item of items) {
     const group = groupOf[item]!;
+    const poses = layout.model.itemPoses[item]!;
+    const fits = (board: number) => poses.some((pose) => layout.fits(pose, board));
     let board = roomiest(task, boards);
+    if (!fits(board)) board = boards.find(fits) ?? board;
     if (group >= 0) {
       board = groupBoard.get(group) ?? board;
       groupBoard.set(group, board);
     }
-    const poses = layout.model.itemPoses[item]!;
     const pose = poses[(random() * poses.length) | 0]!;
     const place = layout.boards[board]!;
     const x = place.minX + random() * (place.maxX - place.minX);
@@ -57,6 +59,17 @@ function roomiest(task: BoardsTask, boards: readonly number[]): number {
 export function emptyBoard(task: BoardsTask, board: number, others: readonly number[]): void {
   const items = task.layout.members[board]!.filter((body) => body < task.layout.items);
   scatterOver(task, items, others);
+}
+
+/** Move the items of one board to another as they lie, kept inside; depths are brought up to date. */
+export function moveAll(task: BoardsTask, from: number, to: number): void {
+  const { layout } = task;
+  const dx = layout.boards[to]!.minX - layout.boards[from]!.minX;
+  const dy = layout.boards[to]!.minY - layout.boards[from]!.minY;
+  const items = layout.members[from]!.filter((body) => body < layout.items);
+  for (const item of items) layout.put(item, to, layout.pose[item]!, layout.x[item]! + dx, layout.y[item]! + dy);
+  clampAll(layout);
+  layout.refreshAll();
 }
 
 /** Exchange the places of two unlike items, on different boards when there are several; groups change boards as a whole. */

@@ -1,4 +1,4 @@
-import { emptyBoard, exchangeAcross, scatterOver, totalPrice, usedArea } from './board-moves.ts';
+import { emptyBoard, exchangeAcross, moveAll, scatterOver, totalPrice, usedArea } from './board-moves.ts';
 import { type BoardsTask, boardsTask } from './boards-task.ts';
 import { fillWithoutWaste } from './gapless.ts';
 import { SEPARATION_SETTINGS, type Separator } from './separator.ts';
@@ -151,7 +151,12 @@ function closeBoards(task: BoardsTask, isFixed: Uint8Array, best: Snapshot, keep
     const victim = victims[skip % Math.min(victims.length, 4)]!;
     const rest = open.filter((board) => board !== victim);
     const cheaper = cheaperBoard(task, victim, open);
-    if (cheaper >= 0) rest.push(cheaper);
+    if (cheaper >= 0) {
+      moveAll(task, victim, cheaper);
+      if (layout.allFit() && layout.total(separator.tolerance) === 0 && keep()) continue;
+      restore(layout, best);
+      rest.push(cheaper);
+    }
     const movable = rest.filter((board) => !task.isHeld(board, isFixed));
     if (movable.length === 0) break;
     emptyBoard(task, victim, movable);

@@ -186,6 +186,24 @@ export class Layout {
     return sum;
   }
 
+  /** Is the pose no larger than the board, but for rounding? */
+  fits(pose: number, board: number): boolean {
+    const own = this.model.poses[pose]!;
+    const place = this.boards[board]!;
+    const wide = place.maxX - place.minX;
+    const high = place.maxY - place.minY;
+    const slack = FIT_SLACK * (wide + high);
+    return own.maxX - own.minX <= wide + slack && own.maxY - own.minY <= high + slack;
+  }
+
+  /** Does every item that lies on a board fit it in its pose? O(items). */
+  allFit(): boolean {
+    for (let i = 0; i < this.items; i++) {
+      if (this.board[i]! >= 0 && !this.fits(this.pose[i]!, this.board[i]!)) return false;
+    }
+    return true;
+  }
+
   /**
    * Pack what `item` in `pose` may hit on `board` for `evaluate`.
    * @param reach - only what lies within this distance of the item's present place matters; Infinity = everything.

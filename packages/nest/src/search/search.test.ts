@@ -214,6 +214,27 @@ describe('packBoards', () => {
     expect(result.spots!.some((spot) => spot.board >= 4)).toBe(true);
   });
 
+  it('never leaves a piece on a board or strip that its pose exceeds', () => {
+    const forms = [{ region: { outer: Float64Array.of(0, 0, 50, 0, 50, 9, 0, 9), holes: [] } }];
+    const poses = [0, 90].map((turnDeg) => ({ form: 0, turnDeg }));
+    const items = Array.from({ length: 6 }, () => ({ poses }));
+    const strip = packStrip(
+      { forms, items, spacing: 0, tolerance: 1e-4, height: 30 },
+      { evaluations: 50_000 },
+      { seed: 1 },
+    );
+    expect(strip.spots.every((spot) => spot.turnDeg === 0)).toBe(true);
+    expect(strip.length).toBeLessThan(104);
+    // Two narrow boards that are cheap and too short one way, and one dear board.
+    const narrow = { minX: 0, minY: 0, maxX: 60, maxY: 20, obstacles: [], price: 0.1 };
+    const tiny = { minX: 0, minY: 0, maxX: 40, maxY: 40, obstacles: [], price: 0.1 };
+    const boards = [board, tiny, narrow, tiny];
+    const input: BoardsInput = { forms, items, boards, spacing: 0, tolerance: 1e-4 };
+    const result = packBoards(input, null, { evaluations: 100_000 }, { seed: 1 });
+    expect(result.spots!.some((spot) => spot.board === 1 || spot.board === 3)).toBe(false);
+    expect(result.spots!.filter((spot) => spot.board === 2).every((spot) => spot.turnDeg === 0)).toBe(true);
+  });
+
   it('fills boards of a known cut without waste', () => {
     const cut = [
       [0, 0, 31, 0, 26, 44, 0, 40],

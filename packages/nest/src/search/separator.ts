@@ -22,6 +22,8 @@ export const SEPARATION_SETTINGS: SeparationSettings = { stalledPasses: 100, str
 const GROWTH_LEAST = 1.3;
 const GROWTH_SPREAD = 0.7;
 const DECAY = 0.95;
+/** Work units of a separation that cannot succeed because a piece is larger than its board. */
+const UNFIT_UNITS = 1000;
 /** Weights are scaled back to 1 at this size; beyond it sums lose digits. */
 const WEIGHT_LIMIT = 1e9;
 
@@ -68,6 +70,11 @@ export class Separator {
     layout.weight.fill(1);
     let total = layout.total(tolerance);
     save(layout, this.#best, total);
+    if (!layout.allFit()) {
+      // Counted as work, so that a caller which keeps trying comes to the end of its budget.
+      layout.evaluations += UNFIT_UNITS;
+      return false;
+    }
     if (total === 0) return true;
     for (let strike = 0; strike < settings.strikes; strike++) {
       const atStart = this.#best.total;

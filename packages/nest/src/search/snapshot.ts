@@ -37,12 +37,19 @@ export function restore(layout: Layout, from: Snapshot): void {
   layout.refreshAll();
 }
 
-/** Move items that stick out of their board back in; depths are not brought up to date. */
+/**
+ * Move items that stick out of their board back in, and turn those that are too long for it as they lie; depths are not
+ * brought up to date. An item that fits in no pose stays, and `Layout.allFit` tells of it.
+ */
 export function clampAll(layout: Layout): void {
   for (let i = 0; i < layout.items; i++) {
     const board = layout.board[i]!;
     if (board < 0) continue;
     const place = layout.boards[board]!;
+    if (!layout.fits(layout.pose[i]!, board)) {
+      const other = layout.model.itemPoses[i]!.find((pose) => layout.fits(pose, board));
+      if (other !== undefined) layout.pose[i] = other;
+    }
     const pose = layout.model.poses[layout.pose[i]!]!;
     layout.x[i] = within(layout.x[i]!, place.minX - pose.minX, place.maxX - pose.maxX);
     layout.y[i] = within(layout.y[i]!, place.minY - pose.minY, place.maxY - pose.maxY);
