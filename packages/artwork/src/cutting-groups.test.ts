@@ -36,13 +36,13 @@ const nested = sheet([
 ]);
 
 describe('cutting groups', () => {
-  it('come by process: marks, holes, outlines', () => {
-    const groups = cuttingGroups(nested, sheetStyle());
+  it('come by process when told: marks, holes, outlines', () => {
+    const groups = cuttingGroups(nested, sheetStyle({ rounds: 'by-process' }));
     expect(groups.map(({ process }) => process)).toEqual(['score', 'cut-inner', 'cut-outer']);
   });
 
-  it('finish nested pieces first when told', () => {
-    const groups = cuttingGroups(nested, sheetStyle({ rounds: 'nested-first' }));
+  it('finish pieces that lie in holes first, since they would drop out with the waste', () => {
+    const groups = cuttingGroups(nested, sheetStyle());
     const order = groups.flatMap(({ process, paths }) => paths.map(({ pieceId }) => `${process} ${pieceId}`));
     const at = (step: string) => order.indexOf(step);
     expect(at('cut-outer small#1')).toBeLessThan(at('cut-inner middle#1'));
@@ -52,7 +52,18 @@ describe('cutting groups', () => {
 
   it('name the pieces that lie in holes, also in the file', () => {
     expect(nestedPieces(nested.paths)).toEqual(['middle#1', 'small#1']);
-    expect(writeSheetSvg(nested)).toContain('to be cut before those holes: middle#1, small#1');
+    expect(writeSheetSvg(nested, sheetStyle({ rounds: 'by-process' }))).toContain(
+      'to be cut before those holes: middle#1, small#1',
+    );
+  });
+
+  it('are one of a kind on a sheet without nested pieces', () => {
+    const flat = sheet(nested.paths.filter(({ pieceId }) => pieceId !== 'small#1' && pieceId !== 'middle#1'));
+    expect(cuttingGroups(flat, sheetStyle()).map(({ process }) => process)).toEqual([
+      'score',
+      'cut-inner',
+      'cut-outer',
+    ]);
   });
 
   it('keep numbers apart and drop them when told', () => {

@@ -38,7 +38,7 @@ export const DEFAULT_SHEET_STYLE: SheetStyle = {
   numbers: { colour: '#56b4e9', layer: 'numbers' },
   showsNumbers: true,
   lineWidthMm: 0.1,
-  rounds: 'by-process',
+  rounds: 'nested-first',
 };
 
 /** What a job may say about the way its sheets are written; everything left out keeps its default. */

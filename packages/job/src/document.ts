@@ -163,7 +163,7 @@ const output = z.strictObject({
   rounds: choice(
     ['by-process', 'nested-first'],
     'by-process: every hole of a sheet before every outline; nested-first: pieces that lie in holes of others are finished first.',
-  ).default('by-process'),
+  ).default('nested-first'),
   pictures: z.boolean().default(false).meta({ description: 'Also write the finished sign as a picture.' }),
 });
 
