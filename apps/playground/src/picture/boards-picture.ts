@@ -130,6 +130,7 @@ function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: numbe
     align: 'center',
     tint: 'ink',
     leastScale: 0.6,
+    hasHalo: true,
   };
 }
 
@@ -170,10 +171,4 @@ export function sheetAt(
     }
   }
   return null;
-}
-
-/** One sheet as a picture of its own. */
-export function sheetPicture(boards: BoardsView, index: number): Picture {
-  const sheet = boards.sheets[index];
-  return boardsPicture(sheet === undefined ? boards : { ...boards, sheets: [sheet] }, PLAIN_LOOK);
 }

@@ -36,6 +36,8 @@ export interface Caption {
   readonly align: 'left' | 'center';
   readonly tint: Tint;
   readonly leastScale?: number;
+  /** Lies on paint: drawn with a rim in the colour of the card. */
+  readonly hasHalo?: boolean;
 }
 
 /** Something a person can point at: its name is read out and shown. */

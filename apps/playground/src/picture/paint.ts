@@ -101,12 +101,18 @@ function paintCaption(easel: Easel, caption: Caption, view: Viewport): void {
   context.font = `${caption.sizePx}px system-ui, sans-serif`;
   context.textAlign = caption.align;
   context.textBaseline = 'middle';
+  const x = (caption.x - view.centreX) * view.scale + size.width / 2;
+  const y = (caption.y - view.centreY) * view.scale + size.height / 2;
+  if (caption.hasHalo === true) {
+    // words on a painted part stay readable whatever its paint
+    context.setLineDash([]);
+    context.lineWidth = 4;
+    context.lineJoin = 'round';
+    context.strokeStyle = easel.palette.card;
+    context.strokeText(caption.text, x, y);
+  }
   context.fillStyle = colourOf(caption.tint, easel.palette);
-  context.fillText(
-    caption.text,
-    (caption.x - view.centreX) * view.scale + size.width / 2,
-    (caption.y - view.centreY) * view.scale + size.height / 2,
-  );
+  context.fillText(caption.text, x, y);
 }
 
 export function colourOf(tint: Tint, palette: Palette): string {

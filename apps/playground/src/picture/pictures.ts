@@ -148,6 +148,7 @@ function pieceCaption(piece: PlanView['pieces'][number]): Caption {
     align: 'center',
     tint: 'ink',
     leastScale: 0.5,
+    hasHalo: true,
   };
 }
 

@@ -110,7 +110,7 @@ export function Header({ page }: { readonly page: Page }) {
             }));
           }}
         >
-          <option value="system">light or dark: as the system</option>
+          <option value="system">system look</option>
           <option value="light">light</option>
           <option value="dark">dark</option>
         </select>
