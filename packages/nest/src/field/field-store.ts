@@ -63,7 +63,7 @@ export class FieldStore {
    * Make the field of a no-fit polygon.
    * @param clearance - distance that the two must keep, >= 0; corners become exact arcs.
    * @param withGrid - false for a field that is asked a few times only: exact everywhere, slower to ask, quick to make.
-   * @returns its id for `depth`, `contact`, `boxOf`.
+   * @returns its id for `depth`, `contact`, `linesNear`.
    * @remarks Convex O(n); others O(cells * n) for a grid of 32 by 32 cells.
    */
   add(shape: NoFit, clearance: number, withGrid = true): number {
@@ -105,16 +105,6 @@ export class FieldStore {
       this.#index[k + 4] = node;
     }
     return id;
-  }
-
-  /** Box of places (minX, maxX, minY, maxY at 0..3) outside of which the depth is 0; a view, not a copy. */
-  boxOf(id: number): Float64Array {
-    return this.header.subarray(id * HEADER, id * HEADER + 4);
-  }
-
-  /** First and end edge record of a field, for callers that walk the boundary of the no-fit polygon. */
-  edgeRange(id: number): readonly [number, number] {
-    return [this.#index[id * INDEX]!, this.#index[id * INDEX + 1]!];
   }
 
   /** Offset in `edges` of one of the field's edges; u in [0, 1) chooses. */

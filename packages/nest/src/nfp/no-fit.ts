@@ -2,9 +2,8 @@
  * No-fit polygons: where one region may not be put because of another.
  *
  *   noFit(fixed, moving)           rings of the forbidden translations of `moving` (its frame's origin), `fixed` in its own frame
- *   new NoFitTable(regions)        the same for many shapes and turns, built when first asked for, kept, half of it by reflection
- *     .between(a, b, turnDeg)      shape a unturned at the origin, shape b turned by turnDeg
- *   placedNoFit(noFit, x, y, deg)  the rings for a fixed piece that lies at x, y with a turn
+ * For pieces with turns ka and kb hand in b turned by kb - ka and turn the result by ka. NFP(b, a, k) = -R(k) NFP(a, b, -k):
+ * whoever keeps polygons needs one order of each pair only (search/model.ts does so).
  *
  * Convention: `moving` at p overlaps `fixed` exactly when p is strictly inside the rings by the non-zero rule. Outer rings are
  * counter-clockwise, holes (places inside a notch or hole of `fixed`, where `moving` fits) clockwise. On a ring the two touch.
@@ -16,7 +15,7 @@ import { type Bounds, type Ring, ringBounds } from '@underlap/geometry/ring';
 import { convexSum, isConvexRing } from './convex.ts';
 import { convolutionCycles } from './convolution.ts';
 import { keyholeRing } from './keyhole.ts';
-import { reflectedRing, turnedRegion, turnedRing } from './turned.ts';
+import { reflectedRing } from './turned.ts';
 
 /** Forbidden translations of one shape against another. */
 export interface NoFit {
@@ -56,51 +55,6 @@ export function noFit(fixed: Region, moving: Region): NoFit {
     rings.map((ring) => ring.map((value) => value / scale)),
     false,
   );
-}
-
-/** The same no-fit polygon for the fixed shape lying at x, y with a turn; the moving shape turns along with it. */
-export function placedNoFit(shape: NoFit, x: number, y: number, turnDeg: number): Ring[] {
-  return shape.rings.map((ring) => {
-    const out = turnedRing(ring, turnDeg);
-    for (let i = 0; i < out.length; i += 2) {
-      out[i]! += x;
-      out[i + 1]! += y;
-    }
-    return out;
-  });
-}
-
-/** No-fit polygons between shapes of a problem by relative turn; each is built once, on first use. */
-export class NoFitTable {
-  readonly #shapes: readonly Region[];
-  readonly #known = new Map<string, NoFit>();
-
-  constructor(shapes: readonly Region[]) {
-    this.#shapes = shapes;
-  }
-
-  /**
-   * Shape `a` unturned at the origin, shape `b` turned by `turnDeg` and placed at p. For pieces with turns ka and kb take
-   * turnDeg = kb - ka and turn the result by ka (`placedNoFit`).
-   * @remarks NFP(b, a, k) = -R(k) NFP(a, b, -k): pairs in descending order are reflections of the stored ones.
-   */
-  between(a: number, b: number, turnDeg: number): NoFit {
-    const turn = normalTurn(turnDeg);
-    const key = `${a} ${b} ${turn}`;
-    const known = this.#known.get(key);
-    if (known) return known;
-    let made: NoFit;
-    if (a <= b) made = noFit(this.#shapes[a]!, turnedRegion(this.#shapes[b]!, turn));
-    else {
-      const twin = this.between(b, a, -turn);
-      made = described(
-        twin.rings.map((ring) => turnedRing(ring, turn + 180)),
-        twin.isConvex,
-      );
-    }
-    this.#known.set(key, made);
-    return made;
-  }
 }
 
 /** A turn in [0, 360) with the noise of sums taken off (1e-9 degrees). */
