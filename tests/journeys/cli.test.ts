@@ -122,7 +122,10 @@ describe('curves stay curves', () => {
 
   it('leaves no folder behind when it is stopped', async () => {
     const folder = freshFolder();
-    const run = await runCli(['plan', 'samples/harbour-sign.job.json', '--out', join(folder, 'files')], 2500);
+    const run = await runCli(
+      ['plan', 'samples/harbour-sign.job.json', '--out', join(folder, 'files'), '--effort', 'thorough'],
+      6000,
+    );
     expect(run.code).toBe(130);
     expect(existsSync(join(folder, 'files'))).toBe(false);
     expect(readdirSync(folder)).toEqual([]);

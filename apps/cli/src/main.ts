@@ -1,4 +1,3 @@
-import type { NestRunner } from '@underlap/job/context';
 import { nest } from '@underlap/nest/nest';
 import { nodePool } from '@underlap/nest/node-pool';
 import { Command, CommanderError } from 'commander';
@@ -9,17 +8,8 @@ import { addInspect } from './commands/inspect.ts';
 import { addPlan } from './commands/plan.ts';
 import { addVariants } from './commands/variants.ts';
 import { EXIT, type ExitCode, failureOf } from './exit.ts';
+import type { Session } from './session.ts';
 import { removeUnfinished } from './write-files.ts';
-
-/** What every command gets from the program around it. */
-export interface Session {
-  /** Aborted by Ctrl-C. */
-  readonly signal: AbortSignal;
-  /** Nests in as many threads as there are cores. */
-  readonly nest: NestRunner;
-  /** A command calls this with its exit code when it is not 0. */
-  readonly leaveWith: (code: ExitCode) => void;
-}
 
 /**
  * Run the command line.

@@ -1,7 +1,7 @@
 import type { Layout } from '@underlap/nest/problem';
 import { reachOf } from './limits.ts';
+import type { ReportInput } from './report-input.ts';
 import type { Report } from './report-schema.ts';
-import type { ReportInput } from './report-stage.ts';
 import type { SplitResult } from './stages.ts';
 
 /** What does not fit: parts that cannot be split, pieces that no board takes. */

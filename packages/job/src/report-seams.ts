@@ -1,8 +1,8 @@
 import { contourToPathData } from '@underlap/geometry/path-data';
 import type { SplitPlan } from '@underlap/seam/task';
 import { seamLetter } from './marks-stage.ts';
+import { REPORT_DECIMALS } from './report-input.ts';
 import type { Report, ReportSeam } from './report-schema.ts';
-import { REPORT_DECIMALS } from './report-stage.ts';
 import type { SplitResult } from './stages.ts';
 
 /** Every seam of the plans taken. */

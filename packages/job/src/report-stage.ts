@@ -1,44 +1,22 @@
-import type { Drawing } from '@underlap/artwork/drawing';
-import { CAUTIONS, type SheetDrawing } from '@underlap/artwork/sheet-drawing';
+import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import { shapeArea } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data';
 import { regionArea, regionBounds } from '@underlap/geometry/region';
-import type { Layout, Verdict } from '@underlap/nest/problem';
+import type { Layout } from '@underlap/nest/problem';
 import { buildOrder } from '@underlap/stack/build-order';
 import { paintNeeds } from '@underlap/stack/paint';
-import type { Sign } from '@underlap/stack/sign';
 import { COST_FORMULA, costRow } from './costs.ts';
 import type { Job } from './document.ts';
 import { sheetFileNames, styleOfJob } from './files-stage.ts';
 import { priceOf } from './nest-stage.ts';
+import { REPORT_DECIMALS, type ReportInput } from './report-input.ts';
 import { notFittingOf, reportMessages } from './report-messages.ts';
 import type { Report, ReportSheet } from './report-schema.ts';
 import { reportSeams, reportSplits } from './report-seams.ts';
 import { sheetRun } from './run-estimate.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
-import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
-
-/** Decimals of the outlines in a report, so that piece areas sum to the part's within 1e-9. */
-export const REPORT_DECIMALS = 9;
-
-/** Everything a report is made of. */
-export interface ReportInput {
-  readonly job: Job;
-  readonly jobName: string;
-  readonly drawing: Drawing;
-  readonly sign: Sign;
-  readonly split: SplitResult;
-  readonly pieces: readonly CutPiece[];
-  /** Null when something does not fit and nothing was laid out. */
-  readonly nested: NestStageResult | null;
-  readonly verdict: Verdict | null;
-  readonly splitsProven: boolean;
-  readonly drawings: readonly SheetDrawing[];
-  /** Were (or will) the sheets be written? */
-  readonly isWritten: boolean;
-  readonly seconds: number;
-}
+import type { CutPiece } from './stages.ts';
 
 /** Put everything that is known of a planned job into the report's form. O(size of the layout). */
 export function reportStage(input: ReportInput): Report {

@@ -11,7 +11,7 @@ import { EXIT, UsageError } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf, turnsOption } from '../job-options.ts';
 import { countsOption, sizesOption } from '../lengths.ts';
 import { loadJob } from '../load-job.ts';
-import type { Session } from '../main.ts';
+import type { Session } from '../session.ts';
 import { table } from '../table.ts';
 import { withProgress } from '../with-progress.ts';
 import { writeFolder, writeOne } from '../write-files.ts';

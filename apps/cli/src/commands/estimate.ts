@@ -12,7 +12,7 @@ import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { countsOption } from '../lengths.ts';
 import { loadJob } from '../load-job.ts';
-import type { Session } from '../main.ts';
+import type { Session } from '../session.ts';
 import { table } from '../table.ts';
 import { withProgress } from '../with-progress.ts';
 import { writeFolder } from '../write-files.ts';

@@ -4,8 +4,8 @@ import type { Command } from 'commander';
 import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { loadJob } from '../load-job.ts';
-import type { Session } from '../main.ts';
 import { planWith } from '../plan-with.ts';
+import type { Session } from '../session.ts';
 import { table } from '../table.ts';
 import { writeFolder } from '../write-files.ts';
 

@@ -6,8 +6,8 @@ import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { sizesOption } from '../lengths.ts';
 import { loadJob } from '../load-job.ts';
-import type { Session } from '../main.ts';
 import { planWith } from '../plan-with.ts';
+import type { Session } from '../session.ts';
 import { table } from '../table.ts';
 import { writeTree } from '../write-files.ts';
 

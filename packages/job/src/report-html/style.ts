@@ -23,6 +23,7 @@ table { border-collapse: collapse; width: 100%; margin: .75rem 0; font-size: .93
 caption { text-align: left; color: var(--quiet); padding-bottom: .35rem; }
 th, td { text-align: left; padding: .3rem .75rem .3rem 0; border-bottom: 1px solid var(--rule); vertical-align: top; }
 td.n, th.n { text-align: right; }
+td.n, .nowrap { white-space: nowrap; }
 .swatch { display: inline-block; width: .9em; height: .9em; border: 1px solid var(--quiet); vertical-align: -.1em; margin-right: .4em;
   print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .verdict { border-left: 6px solid var(--ink); padding: .25rem 0 .25rem .9rem; margin: 1rem 0; }
@@ -36,7 +37,7 @@ footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75re
   h2 { break-after: avoid; margin-top: 1.2rem; }
   figure, tr, .figures div, .verdict, .attention, li { break-inside: avoid; }
   thead { display: table-header-group; }
-  figure svg { max-height: 215mm; width: 100%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  figure svg { max-height: 150mm; width: 100%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .pair { grid-template-columns: 1fr 1fr; }
   .scroll { overflow: visible; }
 }

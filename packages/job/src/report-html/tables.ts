@@ -107,5 +107,7 @@ function at(point: { x: number; y: number } | null): string {
 }
 
 function paintCell(colour: string | null): Html {
-  return colour === null ? html`bare` : html`<span class="swatch" style="background:${colour}"></span>${colour}`;
+  return colour === null
+    ? html`bare`
+    : html`<span class="nowrap"><span class="swatch" style="background:${colour}"></span>${colour}</span>`;
 }
