@@ -47,6 +47,8 @@ export function clip(kind: BooleanKind, subject: readonly Ring[], clipper: reado
   if (paths.length > 0) engine.AddPaths(paths, ClipperLib.PolyType.ptSubject, true);
   const others = toPaths(clipper);
   if (others.length > 0) engine.AddPaths(others, ClipperLib.PolyType.ptClip, true);
+  // The library calls combining nothing with nothing a failure; it is an empty result.
+  if (paths.length === 0 && others.length === 0) return [];
   const tree = new ClipperLib.PolyTree();
   const fill = FILLS[rule];
   if (!engine.Execute(KINDS[kind], tree, fill, fill)) {
