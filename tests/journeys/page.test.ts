@@ -1,9 +1,11 @@
 import { parseJob } from '@underlap/job/parse-job';
 import { planJob } from '@underlap/job/plan-job';
+import type { Report } from '@underlap/job/report-schema';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { hasBrowser } from '../support/page-browser.ts';
 import {
   BUILD_PATIENCE_MS,
+  harbourJob,
   openWorkshop,
   PATIENCE_MS,
   smallJob,
@@ -21,6 +23,18 @@ const sheetsOf = (files: Readonly<Record<string, Uint8Array>>): string[] =>
 const piecesOn = (svg: string): string[] => [
   ...new Set([...svg.matchAll(/data-piece="([^"]+)"/g)].map((match) => match[1] ?? '')),
 ];
+
+/**
+ * Where every piece lies. The browser's and Node's sine differ in the last bits, so places are compared to a thousandth of a
+ * micrometre.
+ */
+const placesOf = (report: Pick<Report, 'sheets'>): string[] =>
+  report.sheets.flatMap((sheet, index) =>
+    sheet.placements.map(
+      ({ id, x, y, turnDeg, mirrored }) =>
+        `${index} ${id} ${x.toFixed(6)} ${y.toFixed(6)} ${turnDeg.toFixed(6)} ${mirrored}`,
+    ),
+  );
 
 describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_MS }, () => {
   let workshop: Workshop;
@@ -60,8 +74,8 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
     const onPage = JSON.parse(textOf(files, 'report.json'));
     const job = parseJob(text, 'the job');
     const { report } = await planJob(job, job.artwork.text ?? '', {});
-    expect(onPage.sheets).toEqual(JSON.parse(JSON.stringify(report.sheets)));
-    expect(onPage.seams).toEqual(JSON.parse(JSON.stringify(report.seams)));
+    expect(placesOf(onPage)).toEqual(placesOf(report));
+    expect(onPage.boards).toBe(report.boards);
     await user.leave();
   });
 
@@ -159,7 +173,7 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
 
   it('stops a search and keeps what is there, then searches on from it', async () => {
     const user = await User.arrive(workshop);
-    await user.openText('small.job.json', smallJob({ effort: 'thorough', batch: 6 }));
+    await user.openText('harbour.job.json', harbourJob({ effort: 'thorough' }));
     await user.look('Boards');
     await user.page.getByRole('button', { name: 'Stop and keep this' }).waitFor();
     await user.reads('Boards', /boards?, at least/);
@@ -183,8 +197,8 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
     await user.settled();
     await user.look('Boards');
     await user.fill('Signs in the batch', '3');
-    await user.page.getByText('kept in this browser').waitFor();
-    await user.page.waitForTimeout(1200);
+    await user.page.waitForTimeout(1500);
+    await user.page.locator('.keeping', { hasText: 'kept in this browser' }).waitFor();
     await user.page.reload();
     await user.reads('Artwork', /^5 parts/);
     await user.settled();

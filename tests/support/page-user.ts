@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -145,4 +146,12 @@ export function smallJob(change: Readonly<Record<string, unknown>> = {}): string
     effort: 'quick',
     ...change,
   });
+}
+
+/** The first sample as one job file with its artwork inside. */
+export function harbourJob(change: Readonly<Record<string, unknown>> = {}): string {
+  const read = (name: string): string => readFileSync(new URL(`../../samples/${name}`, import.meta.url), 'utf8');
+  const job: unknown = JSON.parse(read('harbour-sign.job.json'));
+  const artwork = { text: read('harbour-sign.svg'), name: 'harbour-sign.svg' };
+  return JSON.stringify({ ...(job as object), artwork, ...change });
 }

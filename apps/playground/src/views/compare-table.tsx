@@ -113,7 +113,7 @@ function Row({
         <button
           type="button"
           className="quiet"
-          aria-label={`Take ${layout.name} off the shelf`}
+          aria-label={`Take off ${layout.name}`}
           onClick={() =>
             session.act(`${layout.name} off the shelf`, (before) => ({
               ...before,
