@@ -3,7 +3,7 @@ import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten
 import type { Ring } from '@underlap/geometry/ring';
 import { planSeams } from '@underlap/seam/plan-seams';
 import type { Limit, SeamOutcome, SeamTask, SplitPlan } from '@underlap/seam/task';
-import { coverOf } from '@underlap/stack/cover';
+import { coverOf, partsOn } from '@underlap/stack/cover';
 import type { Part, Sign } from '@underlap/stack/sign';
 import type { Job, SeamWish } from './document.ts';
 import { JobError } from './error.ts';
@@ -80,6 +80,7 @@ export function seamTaskOf(sign: Sign, part: Part, job: Job, lowerSeams: readonl
     shape: part.shape,
     region: part.region,
     cover: coverOf(sign, part.id),
+    coverParts: partsOn(sign, part.id).map(({ id, name, region }) => ({ id, name, region })),
     keepOuts: [],
     avoid: [
       ...lowerSeams,
