@@ -17,9 +17,9 @@ export interface MoveSettings {
 }
 
 export const MOVE_SETTINGS: MoveSettings = {
-  uniformSamples: 25,
+  uniformSamples: 18,
   localSamples: 15,
-  vertexSamples: 35,
+  vertexSamples: 42,
   kept: 1,
   firstStep: 0.04,
   lastStep: 0.008,
