@@ -1,10 +1,13 @@
+import { spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
 import { readSvg } from '@underlap/artwork/svg/read-svg';
 import { contourLength } from '@underlap/geometry/contour';
 import seedrandom from 'seedrandom';
 
 /**
  * How long reading a drawing takes at 1x, 2x and 4x the input, and how much memory: `tsx --expose-gc tests/bench/artwork.ts`.
- * The growth exponent is log2 of the last time over the one before it: 1 is linear, 2 quadratic. The checksum (total length
+ * Seconds are CPU time, garbage collection included. `held` is what the drawing keeps; `in 10x` tells whether a run with a
+ * heap of ten times the file (and 30 MB for the program) gets through. The growth exponent is log2 of the last time over the one before it: 1 is linear, 2 quadratic. The checksum (total length
  * read) tells whether two runs read the same.
  */
 interface Subject {
@@ -72,10 +75,31 @@ const SUBJECTS: readonly Subject[] = [
   { name: 'loose lines', make: looseLines, segments: [12_500, 25_000, 50_000] },
 ];
 
+/** A run of its own whose heap may hold ten times the file, 30 MB for the program itself besides. */
+function runsWithinTenfold(name: string, segments: number, megabytes: number): boolean {
+  const limit = Math.ceil(10 * megabytes + 30);
+  const child = [
+    `--max-old-space-size=${limit}`,
+    '--import',
+    'tsx',
+    fileURLToPath(import.meta.url),
+    name,
+    String(segments),
+  ];
+  return spawnSync(process.execPath, child, { stdio: 'ignore' }).status === 0;
+}
+
+const [onlyName, onlySegments] = process.argv.slice(2);
+const alone = SUBJECTS.find(({ name }) => name === onlyName);
+if (alone !== undefined) {
+  readSvg(alone.make(Number(onlySegments)), { name: alone.name });
+  process.exit(0);
+}
+
 const collect = (globalThis as { gc?: () => void }).gc;
 if (collect === undefined) console.log('(run with --expose-gc for true memory figures)');
 
-console.log('drawing        segments     MB  seconds  exponent  memory/file  checksum');
+console.log('drawing        segments     MB  seconds  exponent  held/file  in 10x  checksum');
 for (const { name, make, segments } of SUBJECTS) {
   readSvg(make(2000), { name: 'warm-up' });
   let before: number | null = null;
@@ -100,7 +124,8 @@ for (const { name, make, segments } of SUBJECTS) {
       (text.length / 1e6).toFixed(1).padStart(6),
       seconds.toFixed(2).padStart(8),
       exponent.padStart(9),
-      (held / text.length).toFixed(1).padStart(12),
+      (held / text.length).toFixed(1).padStart(10),
+      (runsWithinTenfold(name, count, text.length / 1e6) ? 'yes' : 'no').padStart(7),
       checksum.toFixed(3).padStart(20),
     ];
     console.log(row.join(' '));
