@@ -25,6 +25,9 @@ const SHOW_EVERY_MS = 150;
 interface Run {
   readonly all: AbortController;
   readonly search: AbortController;
+  /** A stop that comes before there is any layout waits for the first one: what is kept is never nothing. */
+  hasLayout: boolean;
+  wantsStop: boolean;
 }
 
 /** Works through jobs inside the worker and tells the page what came out. */
@@ -44,7 +47,10 @@ export class Workbench {
   }
 
   stopSearch(): void {
-    this.current?.search.abort();
+    const run = this.current;
+    if (run === null) return;
+    run.wantsStop = true;
+    if (run.hasLayout) run.search.abort();
   }
 
   cancel(): void {
@@ -57,7 +63,7 @@ export class Workbench {
   async plan(job: Job, known: KnownKeys, found: FoundLayout | null, tell: (event: WorkEvent) => void): Promise<void> {
     this.current?.all.abort();
     this.current?.search.abort();
-    const run: Run = { all: new AbortController(), search: new AbortController() };
+    const run: Run = { all: new AbortController(), search: new AbortController(), hasLayout: false, wantsStop: false };
     this.current = run;
     this.latest = job;
     if (found !== null) this.stages.remember(found);
@@ -136,6 +142,8 @@ export class Workbench {
   ) {
     let shownAt = Number.NEGATIVE_INFINITY;
     return (best: BestSoFar, problem: NestProblem): void => {
+      run.hasLayout = true;
+      if (run.wantsStop) run.search.abort();
       const now = performance.now();
       if (run.all.signal.aborted || now - shownAt < SHOW_EVERY_MS) return;
       shownAt = now;
