@@ -2,7 +2,7 @@ import type { WorkContext } from '@underlap/geometry/context';
 import { regionArea } from '@underlap/geometry/region';
 import type { NestRunner } from './context.ts';
 import type { Job } from './document.ts';
-import { nestStage } from './nest-stage.ts';
+import { nestStage, stockAreaOf } from './nest-stage.ts';
 import type { CutPiece, NestStageResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
 
@@ -65,7 +65,7 @@ export function stepContext(context: WorkContext, index: number, count: number):
 
 function rowOf(nested: NestStageResult, pieces: readonly CutPiece[], batch: number): BatchRow {
   const { layout, result } = nested;
-  const area = layout.sheets.reduce((sum, sheet) => sum + sheet.width * sheet.height, 0);
+  const area = stockAreaOf(nested);
   const share = area > 0 ? (signArea(pieces) * batch) / area : 0;
   const boards = layout.sheets.length;
   return {

@@ -6,7 +6,7 @@ import { signArea, stepContext } from './batch-study.ts';
 import type { NestRunner } from './context.ts';
 import { cutStage } from './cut-stage.ts';
 import type { Job } from './document.ts';
-import { nestStage } from './nest-stage.ts';
+import { nestStage, stockAreaOf } from './nest-stage.ts';
 import { notFittingOf } from './report-messages.ts';
 import { splitStage } from './split-stage.ts';
 import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
@@ -94,7 +94,7 @@ async function layoutOnce(
   const nested = impossible === undefined ? await nestStage(pieces, job, context, run) : null;
   throwIfStopped(context.signal);
   const sheets = nested?.layout.sheets ?? [];
-  const boardArea = sheets.reduce((sum, sheet) => sum + sheet.width * sheet.height, 0);
+  const boardArea = nested === null ? 0 : stockAreaOf(nested);
   const share = boardArea > 0 ? (signArea(pieces) * job.batch) / boardArea : 0;
   return {
     row: {

@@ -32,9 +32,16 @@ export interface SignMarks {
 /** The sign-wide part of marking: guides and what hides what. */
 export function signMarks(sign: Sign, job: Job): SignMarks {
   return {
-    guides: job.marks.guides ? guidesOf(sign, job.marks.guideInset) : [],
+    guides: job.marks.guides
+      ? guidesOf(sign, job.marks.guideInset).filter((guide) => !isDrawnAlready(sign, guide))
+      : [],
     covers: new Map(sign.parts.map((part) => [part.id, coverOf(sign, part.id)])),
   };
+}
+
+/** In a spread drawing the maker drew a seat for the part: a second line beside it would only confuse. */
+function isDrawnAlready(sign: Sign, guide: Guide): boolean {
+  return sign.matches.some((match) => match.partId === guide.forPartId && match.onPartId === guide.onPartId);
 }
 
 /**

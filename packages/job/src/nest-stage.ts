@@ -1,7 +1,7 @@
 import { transformShape } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM } from '@underlap/geometry/flatten';
 import { placementMatrix } from '@underlap/geometry/matrix';
-import { type Region, regionBounds } from '@underlap/geometry/region';
+import { type Region, regionArea, regionBounds } from '@underlap/geometry/region';
 import { transformRegion } from '@underlap/geometry/transform-region';
 import { type NestContext, nest } from '@underlap/nest/nest';
 import type { Layout, NestPart, NestProblem, Pinned, Placement, Stock } from '@underlap/nest/problem';
@@ -176,6 +176,12 @@ function rectangle(x: number, y: number, width: number, height: number): Region 
 
 function shortNumber(value: number): string {
   return String(Number(value.toFixed(2)));
+}
+
+/** Area of all boards and offcuts of a layout, mm2. */
+export function stockAreaOf({ problem, layout }: Pick<NestStageResult, 'problem' | 'layout'>): number {
+  const areas = new Map(problem.stock.map((stock) => [stock.id, regionArea(stock.outline)]));
+  return layout.sheets.reduce((sum, sheet) => sum + (areas.get(sheet.stockId) ?? sheet.width * sheet.height), 0);
 }
 
 /** Price of one board of that name; offcuts on hand cost nothing. */

@@ -24,7 +24,7 @@ export function reportStage(input: ReportInput): Report {
   const layout = nested?.layout ?? null;
   const sheets = reportSheets(input, layout);
   const placed = layout?.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0) ?? 0;
-  const netYield = nominalYield(layout, pieces);
+  const netYield = nominalYield(input, layout);
   return {
     version: 1,
     units: 'mm',
@@ -172,15 +172,14 @@ function stockArea(input: ReportInput, stockId: string): number {
   return stock === undefined ? Number.POSITIVE_INFINITY : regionArea(stock.outline);
 }
 
-/** Area of the pieces as drawn / area of the boards used. */
-function nominalYield(layout: Layout | null, pieces: readonly CutPiece[]): number {
+/** Area of the pieces as drawn / area of the boards and offcuts used. */
+function nominalYield(input: ReportInput, layout: Layout | null): number {
   if (layout === null || layout.sheets.length === 0) return 0;
-  const areas = new Map(pieces.map((piece) => [piece.id, regionArea(piece.region)]));
-  const used = layout.sheets.reduce(
-    (sum, sheet) => sum + sheet.placements.reduce((part, { partId }) => part + areas.get(partId)!, 0),
-    0,
-  );
-  return used / layout.sheets.reduce((sum, sheet) => sum + sheet.width * sheet.height, 0);
+  const areas = new Map(input.pieces.map((piece) => [piece.id, regionArea(piece.region)]));
+  const used = layout.sheets
+    .flatMap((sheet) => sheet.placements)
+    .reduce((sum, { partId }) => sum + areas.get(partId)!, 0);
+  return used / layout.sheets.reduce((sum, sheet) => sum + stockArea(input, sheet.stockId), 0);
 }
 
 function reportCost(job: Job, layout: Layout | null, sheets: readonly ReportSheet[]): Report['cost'] {
