@@ -117,7 +117,7 @@ describe('packStrip', () => {
   it('is the same for the same seed and differs for another', () => {
     const parts = randomParts('d', 4, 3);
     const input: StripInput = { ...parts, spacing: 0, tolerance: TOLERANCE, height: HEIGHT };
-    const run = (seed: string) => packStrip(input, { evaluations: 60_000 }, { seed });
+    const run = (seed: string) => packStrip(input, { evaluations: 150_000 }, { seed });
     expect(run('one')).toEqual(run('one'));
     expect(run('one').spots).not.toEqual(run('two').spots);
   });
@@ -142,6 +142,8 @@ describe('packStrip', () => {
       },
     );
     expect(result.endedBy).toBe('cancelled');
+    const atOnce = packStrip(input, { evaluations: 5_000_000 }, { seed: 'e', signal: AbortSignal.abort() });
+    expect(verdict(parts, atOnce.spots, atOnce.length, 0, 3).violations).toEqual([]);
     expect(lengths).toEqual([...lengths].sort((a, b) => b - a));
     expect(shares).toEqual([...shares].sort((a, b) => a - b));
     expect(verdict(parts, result.spots, result.length, 0, 3).ok).toBe(true);

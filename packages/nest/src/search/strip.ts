@@ -55,6 +55,9 @@ export function packStrip(
   const random = seededRandom(hooks.seed);
   const separator = new Separator(layout, input.tolerance, random, meter.isOver);
   const { bound, room } = lengthBound(layout, input.height);
+  // Long enough for all pieces in a row.
+  let far = bound;
+  for (const [pose] of model.itemPoses) far += model.forms[model.poses[pose!]!.form]!.diameter + input.spacing;
 
   const best = emptySnapshot(layout);
   let bestLength = Infinity;
@@ -73,7 +76,7 @@ export function packStrip(
   };
 
   if (incumbent !== null) {
-    layout.boards[0] = strip(Infinity);
+    layout.boards[0] = strip(Math.max(far, ...incumbent.map((spot) => 2 * Math.abs(spot.x))));
     putSpots(layout, incumbent);
     layout.refreshAll();
     if (layout.total(input.tolerance) === 0) keep();
@@ -93,19 +96,28 @@ export function packStrip(
       if (layout.total(input.tolerance) === 0) keep();
     }
   }
-  if (bestLength === Infinity && !meter.isOver()) {
+  if (bestLength === Infinity) {
+    if (obstacles.length === 0) {
+      layout.boards[0] = strip(far);
+      stackInColumns(layout, input.height, input.spacing);
+      layout.refreshAll();
+      keep();
+    }
     const taken = model.obstaclePoses.reduce((sum, { pose }) => sum + model.forms[model.poses[pose]!.form]!.area, 0);
     let length = Math.max(bound, (room + taken) / input.height / FIRST_DENSITY);
     layout.boards[0] = strip(length);
     scatterAll(layout, random);
-    setLength(length);
-    while (!separator.separate(onlyStrip, { stalledPasses: 40, strikes: 1 })) {
-      if (meter.isOver())
-        return { length: Infinity, spots: [], evaluations: layout.evaluations, endedBy: meter.ended! };
-      length *= 1.08;
+    while (!meter.isOver() && length < bestLength) {
       setLength(length);
+      if (separator.separate(onlyStrip, { stalledPasses: 40, strikes: 1 })) {
+        keep();
+        break;
+      }
+      length *= 1.08;
     }
-    keep();
+    if (bestLength === Infinity) {
+      return { length: Infinity, spots: [], evaluations: layout.evaluations, endedBy: meter.ended ?? 'settled' };
+    }
   }
   shrinkStrip({ layout, separator, meter, random, best, bound, setLength, keep, bestLength: () => bestLength });
   layout.boards[0] = strip(bestLength * (1 + 1e-12));
@@ -133,6 +145,34 @@ function lengthBound(layout: Layout, height: number): { bound: number; room: num
     least = Math.max(least, Math.min(...widths));
   }
   return { bound: Math.max(least, area / height), room };
+}
+
+/** A valid layout at once, whatever its length: bounding boxes stacked in columns, wide ones first. */
+function stackInColumns(layout: Layout, height: number, spacing: number): void {
+  const { model } = layout;
+  const chosen = Array.from({ length: layout.items }, (_, item) => {
+    const fitting = [...model.itemPoses[item]!].filter((pose) => layout.fits(pose, 0));
+    const width = (pose: number) => model.poses[pose]!.maxX - model.poses[pose]!.minX;
+    const pose = fitting.reduce((best, other) => (width(other) < width(best) ? other : best));
+    return { item, pose, width: width(pose) };
+  });
+  chosen.sort((a, b) => b.width - a.width || a.item - b.item);
+  let x = 0;
+  let y = 0;
+  let column = 0;
+  for (const { item, pose, width } of chosen) {
+    const own = model.poses[pose]!;
+    const tall = own.maxY - own.minY;
+    if (y > 0 && y + tall > height) {
+      x += column + spacing;
+      y = 0;
+      column = 0;
+    }
+    // A piece as high as the strip may exceed it by rounding: it is kept in the middle as everywhere else.
+    layout.put(item, 0, pose, x - own.minX, Math.min(y, Math.max(0, height - tall)) - own.minY);
+    y += tall + spacing;
+    column = Math.max(column, width);
+  }
 }
 
 /** Extent in x of the layout; where nothing is fixed it is also moved to start at 0. */
