@@ -114,6 +114,14 @@ describe('planSeams', () => {
     expect(blocked).toMatchObject({ kind: 'cannot', why: { code: 'blocked' } });
   });
 
+  it('cuts a ring through its opening, and says so', async () => {
+    const task = taskOf(shapeOf(circle(0, 0, 203), [circle(0, 0, 160)]), [], [300, 300]);
+    const [plan] = plansOf(await planSeams(task, context));
+    expect(plan!.remarks.map((remark) => remark.code)).toContain('through-opening');
+    expect(plan!.seams.every((seam) => seam.knobs.length > 0)).toBe(true);
+    expect(provePlan(task, plan!)).toEqual([]);
+  });
+
   it('refuses numbers that make no sense', async () => {
     await expect(planSeams(taskOf(backer, [], [520, 320], { thickness: 0 }), context)).rejects.toMatchObject({
       code: 'bad-task',

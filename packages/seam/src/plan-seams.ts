@@ -11,6 +11,7 @@ import { partFields, seamGround } from './fields.ts';
 import { finishPlan, type PlannedPlan } from './finish.ts';
 import { commonBox, exactFit } from './fit.ts';
 import { NearIndex } from './near-index.ts';
+import { planThroughOpening } from './opening-plan.ts';
 import { provePlan } from './proof.ts';
 import { hopelessReason, whyNot } from './reasons.ts';
 import { breathe, type CutPlan, type SeamEffort, type SearchGround, searchCuts, splitFurther } from './search.ts';
@@ -66,7 +67,9 @@ export async function planSeams(
     : await searchCuts(search, Math.min(1, task.wishes.morePieces));
   const isSmall = plans.length > 0 && (plans[0]!.pieces <= 2 || effort === 'quick');
   const strips = isSmall ? [] : await planStrips(search);
-  const best = plans.length > 0 ? worthFinishing(plans) : strips;
+  const known = plans.length > 0 ? worthFinishing(plans) : strips;
+  const throughOpening = known.length > 0 ? null : await planThroughOpening(search);
+  const best = throughOpening === null ? known : [throughOpening];
   if (best.length === 0) return { kind: 'cannot', why: await whyNot(search, blocked) };
 
   const measure = new CoverMeasure(task.cover);
