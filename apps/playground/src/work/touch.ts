@@ -18,7 +18,7 @@ export interface SheetGround {
 /** A hair's breadth, mm: distances this much short of what is asked still count, since outlines are chords of curves. */
 const SLACK_MM = 1e-6;
 /** How far round the hand a free place is looked for, mm, and how finely. */
-const REACH_MM = 80;
+const REACH_MM = 600;
 const FIRST_STEP_MM = 0.5;
 const STEP_GROWTH = 1.22;
 const DIRECTIONS = 36;
