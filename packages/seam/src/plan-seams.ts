@@ -80,7 +80,8 @@ export async function planSeams(
     const made = finishPlan(task, shape, search.ground, search.fine, sizes, plan, measure);
     // A plan that does not stand the independent proof is not offered.
     if (made !== null && provePlan(task, made.plan).length === 0) finished.push(made);
-    if (effort === 'quick' && finished.length > task.wishes.morePieces) break;
+    const sound = finished.filter((entry) => entry.slivers === 0).length;
+    if (effort === 'quick' && sound > task.wishes.morePieces) break;
     progress('seams', 0.8 + (0.19 * (index + 1)) / chosen.length);
   }
   if (finished.length === 0) return { kind: 'cannot', why: await whyNot(search, 'no-room') };
