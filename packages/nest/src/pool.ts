@@ -1,4 +1,5 @@
-import { runSearchTask, type SearchOutcome, type SearchTask, type SearchTaskHooks } from './improve/search-task.ts';
+import { runSearchTask, type SearchOutcome, type SearchTask } from './improve/search-task.ts';
+import type { SearchTaskHooks } from './improve/task-hooks.ts';
 
 /** What a pool tells while a task runs; the stop is the signal alone, as clocks do not cross threads. */
 export type PoolHooks = Omit<SearchTaskHooks, 'timeSpent'>;

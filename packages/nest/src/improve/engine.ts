@@ -4,8 +4,7 @@ import { orientedRing } from '@underlap/geometry/ring';
 import { transformRegion } from '@underlap/geometry/transform-region';
 import { attitudesOn, type Draft, partOf } from '../blf/bottom-left.ts';
 import type { StandingPiece } from '../blf/open-board.ts';
-import type { BoardsInput } from '../search/boards.ts';
-import type { Obstacle, Pose, SearchBoard, SearchForm, SearchItem, Spot } from '../search/task.ts';
+import type { BoardsInput, Obstacle, Pose, SearchBoard, SearchForm, SearchItem, Spot } from '../search/task.ts';
 import { type Oriented, orient } from '../shape/oriented.ts';
 import type { Prepared, PreparedPart, PreparedStock } from '../shape/prepare.ts';
 

@@ -3,7 +3,7 @@ import { packStrip } from '../search/strip.ts';
 import type { Prepared } from '../shape/prepare.ts';
 import { engineTask } from './engine.ts';
 import { emptiestBoard } from './refill.ts';
-import { EVALUATIONS_PER_UNIT, type SearchTaskHooks } from './search-task.ts';
+import { EVALUATIONS_PER_UNIT, type SearchTaskHooks } from './task-hooks.ts';
 
 /**
  * Push the pieces of the emptiest board together towards its left side, so that the largest rectangle stays free.

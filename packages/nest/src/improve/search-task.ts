@@ -10,9 +10,7 @@ import { type Prepared, prepareProblem } from '../shape/prepare.ts';
 import { engineTask } from './engine.ts';
 import { tidyLastBoard } from './last-board.ts';
 import { refill } from './refill.ts';
-
-/** Part-position evaluations in one work unit: somewhat under a second on one core. */
-export const EVALUATIONS_PER_UNIT = 1_000_000;
+import { EVALUATIONS_PER_UNIT, type SearchTaskHooks } from './task-hooks.ts';
 
 /** One independent run of the search: plain data, so that it can be sent to a worker. */
 export interface SearchTask {
@@ -36,16 +34,6 @@ export interface SearchOutcome {
   /** Smaller is better, compared from the left. */
   readonly score: readonly number[];
   readonly units: number;
-}
-
-export interface SearchTaskHooks {
-  readonly signal?: AbortSignal;
-  /** Each better layout of this run, as it is found. */
-  readonly onBetter?: (layout: Layout, score: readonly number[]) => void;
-  /** Share of the run's budget that is spent, 0..1, never going back. */
-  readonly onProgress?: (done: number) => void;
-  /** A second, optional stop: share of the time allowed that has passed. */
-  readonly timeSpent?: () => number;
 }
 
 /** Shares of a run's units: for fewer boards, then for the largest offcut. */

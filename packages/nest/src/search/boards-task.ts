@@ -1,10 +1,9 @@
-import type { BoardsInput } from './boards.ts';
 import { Layout } from './layout.ts';
 import { Meter } from './meter.ts';
 import { Model } from './model.ts';
 import { type Random, seededRandom } from './random.ts';
 import { type BoardsOf, Separator } from './separator.ts';
-import type { Obstacle, SearchBudget, SearchHooks } from './task.ts';
+import type { BoardsInput, Obstacle, SearchBudget, SearchHooks } from './task.ts';
 
 /** What the steps of a board search share. */
 export interface BoardsTask {

@@ -4,15 +4,7 @@ import { fillWithoutWaste } from './gapless.ts';
 import { SEPARATION_SETTINGS, type Separator } from './separator.ts';
 import { emptySnapshot, restore, type Snapshot, save } from './snapshot.ts';
 import { putSpots, spotsOf } from './spots.ts';
-import type { SearchBoard, SearchBudget, SearchEnd, SearchHooks, SearchInput, Spot } from './task.ts';
-
-/** Pieces on boards, as few (or as cheap) as possible. */
-export interface BoardsInput extends SearchInput {
-  /** Every board that may be used, one entry each, in the order in which they should be opened. */
-  readonly boards: readonly SearchBoard[];
-  /** Price that no layout can go below (a proven bound); the search ends when it is met. */
-  readonly priceBound?: number;
-}
+import type { BoardsInput, SearchBudget, SearchEnd, SearchHooks, Spot } from './task.ts';
 
 export interface BoardsResult {
   /** A valid layout with every item on a board, or null when none was found. */

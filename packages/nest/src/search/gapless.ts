@@ -1,6 +1,6 @@
-import type { BoardsInput } from './boards.ts';
 import type { BoardsTask } from './boards-task.ts';
 import { Jigsaw, type JigsawPlace } from './jigsaw.ts';
+import type { BoardsInput } from './task.ts';
 
 /** Share of the budget for gapless filling when the pieces' area would fill whole boards. */
 const SHARE_TIGHT = 0.5;

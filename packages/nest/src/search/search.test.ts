@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { checkLayout } from '../check/check-layout.ts';
 import type { Layout, NestProblem } from '../problem.ts';
-import { type BoardsInput, packBoards } from './boards.ts';
+import { packBoards } from './boards.ts';
 import { seededRandom } from './random.ts';
 import { packStrip, type StripInput } from './strip.ts';
-import type { SearchForm, SearchItem, Spot } from './task.ts';
+import type { BoardsInput, SearchForm, SearchItem, Spot } from './task.ts';
 
 const HEIGHT = 60;
 const SPACING = 0.8;

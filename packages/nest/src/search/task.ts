@@ -60,6 +60,14 @@ export interface SearchInput {
   readonly tolerance: number;
 }
 
+/** Pieces on boards, as few (or as cheap) as possible. */
+export interface BoardsInput extends SearchInput {
+  /** Every board that may be used, one entry each, in the order in which they should be opened. */
+  readonly boards: readonly SearchBoard[];
+  /** Price that no layout can go below (a proven bound); the search ends when it is met. */
+  readonly priceBound?: number;
+}
+
 /** When to stop. Work units are part-position evaluations, so that a seed gives one answer everywhere. */
 export interface SearchBudget {
   readonly evaluations: number;

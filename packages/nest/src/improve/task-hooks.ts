@@ -1,0 +1,15 @@
+import type { Layout } from '../problem.ts';
+
+/** Part-position evaluations in one work unit: somewhat under a second on one core. */
+export const EVALUATIONS_PER_UNIT = 1_000_000;
+
+/** How a run is watched and stopped. */
+export interface SearchTaskHooks {
+  readonly signal?: AbortSignal;
+  /** Each better layout of this run, as it is found. */
+  readonly onBetter?: (layout: Layout, score: readonly number[]) => void;
+  /** Share of the run's budget that is spent, 0..1, never going back. */
+  readonly onProgress?: (done: number) => void;
+  /** A second, optional stop: share of the time allowed that has passed. */
+  readonly timeSpent?: () => number;
+}
