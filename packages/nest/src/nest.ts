@@ -34,8 +34,8 @@ export interface NestContext extends WorkContext {
 /** Work units of the named efforts (10^6 part-position evaluations each) and the rounds they are spent in. */
 const EFFORTS = {
   quick: { units: 0, rounds: 0 },
-  normal: { units: 16, rounds: 2 },
-  thorough: { units: 320, rounds: 5 },
+  normal: { units: 12, rounds: 1 },
+  thorough: { units: 240, rounds: 4 },
 } as const;
 /** Units from which a number given as effort is spent in more rounds. */
 const UNITS_PER_ROUND = 16;

@@ -68,7 +68,7 @@ describe('lower bounds', () => {
     const rng = seedrandom('bounds');
     const whole = (from: number, to: number) => from + Math.floor(rng() * (to - from + 1));
     let reached = 0;
-    for (let round = 0; round < 60; round++) {
+    for (let round = 0; round < 40; round++) {
       const width = whole(4, 7);
       const height = whole(4, 6);
       const spacing = whole(0, 1);
@@ -89,7 +89,7 @@ describe('lower bounds', () => {
       if (bound === optimum) reached++;
     }
     // a bound that is always 1 would pass as well: it must also be worth something
-    expect(reached).toBeGreaterThan(30);
+    expect(reached).toBeGreaterThan(20);
   });
 });
 

@@ -1,21 +1,22 @@
-import { placementMatrix } from '@underlap/geometry/matrix';
-import { offsetRegions } from '@underlap/geometry/offset';
 import type { Region } from '@underlap/geometry/region';
 import { isInRing, type Ring, ringBounds } from '@underlap/geometry/ring';
-import { transformRegion } from '@underlap/geometry/transform-region';
 import { noFit } from '../nfp/no-fit.ts';
+import { growSimpler } from '../shape/grow-simple.ts';
 import type { Oriented } from '../shape/oriented.ts';
 import { SEARCH_TOLERANCE_MM } from '../shape/outer-outline.ts';
 import type { Prepared, PreparedPart } from '../shape/prepare.ts';
 
-/** Two pieces exclude each other only when all their places overlap by more than this, mm: flattening and rounding aside. */
-const SAFETY_MM = 0.06;
+/** How far the outlines that exclusion is proved with may lie outside the search outlines, mm: large parts need no more. */
+const COARSE_MM = 1;
+/**
+ * What the coarse outlines of two parts add to their no-fit polygon, what the search outlines add to their boxes, and a little
+ * for rounding, mm: places must lie deeper than this inside before two parts are said to exclude each other.
+ */
+const SAFETY_MM = 2 * (COARSE_MM + SEARCH_TOLERANCE_MM) + 2 * SEARCH_TOLERANCE_MM + 0.1;
 /** Most parts looked at, largest first: small parts exclude nothing. */
 const MOST_PARTS = 60;
-/** What the search outlines of two parts may reach beyond the exact ones together, and a little more, mm. */
-const REACH_MM = 2 * SEARCH_TOLERANCE_MM + 0.1;
 /** No-fit polygons built for one bound; pairs beyond are taken to share, which is always safe. */
-const MOST_POLYGONS = 600;
+const MOST_POLYGONS = 300;
 /** Most attitudes of one part that are compared one by one; with more, turns are too fine to be told apart cheaply. */
 const MOST_ATTITUDES = 8;
 
@@ -64,34 +65,36 @@ function listsAllTurns(part: PreparedPart): boolean {
 
 function neverShare(prepared: Prepared, a: PreparedPart, b: PreparedPart, budget: { left: number }): boolean {
   const { spacing, margin } = prepared.problem.rules;
-  const grown = new Map<Oriented, Region[]>();
-  const shapes = new Map<Oriented, Region>();
   for (const stock of prepared.stocks) {
     if (stock.stock.count === 0) continue;
     const width = stock.width - 2 * margin;
     const height = stock.height - 2 * margin;
     const attitudes = (part: PreparedPart) =>
       (stock.stock.hasGrain ? part.onGrain : part.offGrain).filter(
-        ({ bounds }) => bounds.maxX - bounds.minX <= width + REACH_MM && bounds.maxY - bounds.minY <= height + REACH_MM,
+        ({ bounds }) =>
+          bounds.maxX - bounds.minX <= width + SAFETY_MM && bounds.maxY - bounds.minY <= height + SAFETY_MM,
       );
     const left = attitudes(a);
     const right = attitudes(b);
     // side by side or one above the other is the common way to share: no polygon needed
-    const besides = left.some((p) => right.some((q) => standBeside(p, q, width, height, spacing)));
-    if (besides) return false;
+    if (left.some((p) => right.some((q) => standBeside(p, q, width, height, spacing)))) return false;
+    // turning the whole board by half repeats the other half of the pairs
+    const isSymmetric = right.every((q) => hasOpposite(q, right));
     for (const p of left) {
+      if (isSymmetric && p.turnDeg >= 180 && hasOpposite(p, left)) continue;
       for (const q of right) {
         if (budget.left-- <= 0) return false;
-        let fixed = grown.get(p);
-        if (fixed === undefined) {
-          fixed = grownShape(shapeOf(a, p, shapes), spacing);
-          grown.set(p, fixed);
-        }
-        if (fixed.length !== 1 || !isCovered(fixed[0]!, shapeOf(b, q, shapes), p, q, width, height)) return false;
+        if (!isCovered(p, q, width, height, spacing)) return false;
       }
     }
   }
   return true;
+}
+
+function hasOpposite(oriented: Oriented, list: readonly Oriented[]): boolean {
+  return list.some(
+    (o) => o.mirrored === oriented.mirrored && Math.abs(Math.abs(o.turnDeg - oriented.turnDeg) - 180) < 1e-9,
+  );
 }
 
 function standBeside(p: Oriented, q: Oriented, width: number, height: number, spacing: number): boolean {
@@ -100,31 +103,38 @@ function standBeside(p: Oriented, q: Oriented, width: number, height: number, sp
   return w <= width + SAFETY_MM || h <= height + SAFETY_MM;
 }
 
-function shapeOf(part: PreparedPart, oriented: Oriented, known: Map<Oriented, Region>): Region {
-  let shape = known.get(oriented);
-  if (shape === undefined) {
-    shape = transformRegion(part.part.region, placementMatrix(0, 0, oriented.turnDeg, oriented.mirrored));
-    known.set(oriented, shape);
-  }
-  return shape;
+function coarseRegion(oriented: Oriented): Region {
+  const [outer, ...holes] = oriented.rings.map((ring) => growSimpler(ring, COARSE_MM / 2));
+  return { outer: outer!, holes };
 }
 
-function grownShape(region: Region, spacing: number): Region[] {
-  const growth = spacing - SAFETY_MM;
-  return growth > 0 ? offsetRegions([region], growth, 0.02) : [region];
-}
-
-/** Do all displacements that keep both pieces on the board lie in the no-fit polygon, by the safety? */
-function isCovered(fixed: Region, moving: Region, p: Oriented, q: Oriented, width: number, height: number): boolean {
-  // origins of p range over [-p.minX, width - p.maxX]; q likewise; the difference over a box
-  const minX = -q.bounds.minX - (width - p.bounds.maxX) - REACH_MM;
-  const maxX = width - q.bounds.maxX + p.bounds.minX + REACH_MM;
-  const minY = -q.bounds.minY - (height - p.bounds.maxY) - REACH_MM;
-  const maxY = height - q.bounds.maxY + p.bounds.minY + REACH_MM;
-  const { rings } = noFit(fixed, moving);
+/**
+ * Do all displacements that keep both pieces on the board lie too near, by the safety? The displacements are a rectangle; each
+ * of its points is within the spacing of the rectangle shrunk by spacing / sqrt(2), so that one need only lie in the polygon.
+ */
+function isCovered(p: Oriented, q: Oriented, width: number, height: number, spacing: number): boolean {
+  const reach = SAFETY_MM - spacing * Math.SQRT1_2;
+  // origins of p range over [-p.minX, width - p.maxX], of q likewise; their differences over a box
+  const [minX, maxX] = grownRange(
+    -q.bounds.minX - (width - p.bounds.maxX),
+    width - q.bounds.maxX + p.bounds.minX,
+    reach,
+  );
+  const [minY, maxY] = grownRange(
+    -q.bounds.minY - (height - p.bounds.maxY),
+    height - q.bounds.maxY + p.bounds.minY,
+    reach,
+  );
+  const { rings } = noFit(coarseRegion(p), coarseRegion(q));
   const inside = rings.filter((ring) => isInRing(ring, (minX + maxX) / 2, (minY + maxY) / 2)).length;
   if (inside % 2 !== 1) return false;
   return rings.every((ring) => isClearOfBox(ring, minX, minY, maxX, maxY));
+}
+
+/** A range grown (or shrunk, no further than to its middle) at both ends. */
+function grownRange(from: number, to: number, reach: number): [number, number] {
+  const middle = (from + to) / 2;
+  return [Math.min(middle, from - reach), Math.max(middle, to + reach)];
 }
 
 /** Does no edge of the ring reach into the box? Separating-axis test for each edge. */
