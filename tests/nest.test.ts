@@ -165,7 +165,8 @@ describe('nesting', () => {
     const { layout } = await nest(problem, 'quick', { seed: 1 });
     assertValid(problem, layout, 'windows');
     expect(layout.sheets).toHaveLength(1);
-    expect(layout.sheets[0]!.windows.map((window) => window.x)).toEqual([0, 290]);
+    // From margin to margin: 5, and 610 - 5 - 320.
+    expect(layout.sheets[0]!.windows.map((window) => window.x)).toEqual([5, 285]);
   });
 
   it('names what cannot be used', async () => {

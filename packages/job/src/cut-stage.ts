@@ -10,6 +10,7 @@ import type { Limit } from '@underlap/seam/task';
 import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
+import { reachOf } from './limits.ts';
 import { marksOf, signMarks } from './marks-stage.ts';
 import { roomiestPoint } from './roomy-point.ts';
 import type { CutPiece, PartSplit, Piece, SplitResult } from './stages.ts';
@@ -93,19 +94,18 @@ function cutPiece(
 }
 
 /**
- * 0 while a turn that the piece's rule allows fits the board, or when grain ties it; else the turn found by the fit test, so
+ * 0 while a turn that the piece's rule allows fits what the bed reaches of the board, or when grain ties it; else the turn found by the fit test, so
  * that the rule's turns are counted from there.
  */
 function baseTurn(piece: Piece, hull: Float64Array, limits: readonly Limit[], job: Job): number {
   if (job.turns.keepGrain.includes(piece.partId)) return 0;
   const rule = job.turns.parts[piece.partId] ?? job.turns.parts[piece.id] ?? job.turns.default;
   if (rule === 'any') return 0;
-  const board = limits.find((limit) => limit.name === 'board');
-  if (board === undefined) return 0;
   const quarter = rule === 'quarter' ? [0, 90] : [0];
   const fits = quarter.some((turn) => {
     const { minX, minY, maxX, maxY } = ringBounds(transformRing(hull, placementMatrix(0, 0, turn)));
     return limits.every((limit) => maxX - minX <= limit.width && maxY - minY <= limit.height);
   });
-  return fits ? 0 : piece.fitsTurnDeg.board;
+  // On a board that is larger than the bed a piece must lie within the bed's reach; else the board is the tighter of the two.
+  return fits ? 0 : reachOf(job).window === null ? piece.fitsTurnDeg.board : piece.fitsTurnDeg.bed;
 }

@@ -142,7 +142,7 @@ function prepareStock(stock: Stock, index: number, problem: NestProblem): Prepar
     height,
     areaMm2: regionArea(stock.outline),
     obstacles,
-    windows: windowsOf(width, height, problem.rules.bed),
+    windows: windowsOf(width, height, problem.rules.bed, problem.rules.margin),
   };
 }
 

@@ -1,0 +1,34 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { jobFrom } from '@underlap/job/parse-job';
+import { planJob } from '@underlap/job/plan-job';
+import { expect, test } from 'vitest';
+import { recheckSheet } from '../support/recheck-sheets.ts';
+
+const samples = fileURLToPath(new URL('../../samples', import.meta.url));
+
+/** Boards are larger than these beds, and some pieces fit a bed only askew: all of them must find a place in its reach. */
+test.each([
+  ['harbour-sign', 400, 400],
+  ['round-sign', 300, 200],
+])('%s on a bed of %i x %i: every piece lies in the reach of the bed', async (name, width, height) => {
+  const document = JSON.parse(readFileSync(`${samples}/${name}.job.json`, 'utf8')) as Record<string, unknown>;
+  const job = jobFrom({ ...document, bed: { width, height }, batch: 1, effort: 'quick' }, name);
+  const { report, files } = await planJob(job, readFileSync(`${samples}/${name}.svg`, 'utf8'), {});
+  expect(report.notFitting).toEqual([]);
+  expect(report.check.piecesPlaced).toBe(report.check.piecesExpected);
+  const sheets = [...files].filter(([file]) => file.endsWith('.svg'));
+  expect(sheets).toHaveLength(report.boards);
+  let pieces = 0;
+  for (const [, text] of sheets) {
+    const found = recheckSheet(text as string);
+    pieces += found.pieces.length;
+    expect(found.leastGapMm).toBeGreaterThan(job.spacing - 0.004);
+    expect(found.leastMarginMm).toBeGreaterThan(job.margin - 0.004);
+  }
+  expect(pieces).toBe(report.check.piecesExpected);
+  for (const sheet of report.sheets) {
+    const listed = sheet.windows.flatMap((window) => window.pieces);
+    expect([...listed].sort()).toEqual(sheet.placements.map((placement) => placement.id).sort());
+  }
+});
