@@ -47,10 +47,16 @@ function sheetOf(prepared: Prepared, stock: PreparedStock, placed: readonly Stan
     width: stock.width,
     height: stock.height,
     placements: sorted.map((standing) => placementOf(prepared, standing)),
-    windows: stock.windows.length > 1 ? windowsWithPieces(prepared, stock, sorted) : [],
+    windows: isAllReached(stock) ? [] : windowsWithPieces(prepared, stock, sorted),
     yield: placedArea(prepared, placed) / regionArea(stock.stock.outline),
     offcut: isLast ? largestOffcut(stock, placed, prepared.problem.rules.spacing) : null,
   };
+}
+
+/** Does one loading from the board's corner reach the whole board? */
+function isAllReached({ windows, width, height }: PreparedStock): boolean {
+  const [only] = windows;
+  return windows.length === 1 && only!.minX === 0 && only!.minY === 0 && only!.maxX >= width && only!.maxY >= height;
 }
 
 function placementOf(prepared: Prepared, standing: StandingPiece): Placement {
