@@ -71,7 +71,7 @@ export function leastDistance(a: BitTree, b: BitTree, cutoff: number): Nearest |
   let best: Nearest | null = null;
   let limit = cutoff;
   const visit = (p: BitTree, q: BitTree): void => {
-    if (limit === 0 || boxDistance(p, q) > limit) return;
+    if ((best !== null && limit === 0) || boxDistance(p, q) > limit) return;
     if (p.bit !== null && q.bit !== null) {
       compare(p.bit, q.bit);
       return;

@@ -79,6 +79,12 @@ describe('the layout check', () => {
     expect(checkLayout(free, layout(sheet([at('a#1', 0, 0), at('a#2', 20, 5)]))).ok).toBe(true);
     expect(kinds(free, layout(sheet([at('a#1', 0, 0), at('a#2', 19.99, 0)])))).toEqual(['overlap']);
     expect(kinds(free, layout(sheet([at('a#1', 0, 0), at('a#2', 19.99, 5)])))).toEqual(['overlap']);
+    // an overlap found after a pair that touches, so that the smallest gap is 0 already; and the same at the board's edge
+    const three = problemOf([part('a', { quantity: 3 })], { rules: free.rules });
+    const row = (third: number) => layout(sheet([at('a#1', 0, 0), at('a#2', 20, 0), at('a#3', third, 5)]));
+    expect(kinds(three, row(40))).toEqual([]);
+    expect(kinds(three, row(39.95))).toEqual(['overlap']);
+    expect(kinds(three, row(80.05))).toEqual(['outside']);
   });
 
   it('lets a piece lie in the hole of another, but not on its rim', () => {

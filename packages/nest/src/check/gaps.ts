@@ -20,8 +20,9 @@ export type Contact =
  * @param cutoff - told 'far' beyond this distance, mm.
  */
 export function contactOf(a: BitTree, b: BitTree, cutoff: number): Contact {
-  if (boxDistance(a, b) > cutoff) return { kind: 'far' };
-  const nearest = leastDistance(a, b, cutoff);
+  if (boxDistance(a, b) > Math.max(cutoff, CHECK_TOLERANCE_MM)) return { kind: 'far' };
+  // never less than the tolerance: pieces that cross must be seen to cross where no spacing is asked
+  const nearest = leastDistance(a, b, Math.max(cutoff, CHECK_TOLERANCE_MM));
   const meets = boxDistance(a, b) === 0;
   if (meets && (nearest === null || nearest.distance > CHECK_TOLERANCE_MM)) {
     // outlines do not meet: one may still lie wholly inside the other's material
