@@ -53,12 +53,19 @@ export async function openBrowser(): Promise<Browser> {
  * @param withSample - with the sample's result in it, which takes as long as planning it (once for the same sources).
  */
 export async function buildPage(outDir: string, withSample: boolean): Promise<void> {
-  await build({
-    mode: withSample ? 'production' : 'plain',
-    root: join(ROOT, 'apps/playground'),
-    logLevel: 'error',
-    build: { outDir, emptyOutDir: true },
-  });
+  // The test runner calls its environment 'test'; a build in it would not be the page that is published.
+  const before = process.env.NODE_ENV;
+  process.env.NODE_ENV = 'production';
+  try {
+    await build({
+      mode: withSample ? 'production' : 'plain',
+      root: join(ROOT, 'apps/playground'),
+      logLevel: 'error',
+      build: { outDir, emptyOutDir: true },
+    });
+  } finally {
+    process.env.NODE_ENV = before;
+  }
 }
 
 const MIME: Readonly<Record<string, string>> = {

@@ -27,7 +27,8 @@ export function offlineCopy(): Plugin {
       for (const file of files) fingerprint.update(file).update(readFileSync(join(folder, file)));
       const text = source
         .replace('__FINGERPRINT__', fingerprint.digest('hex').slice(0, 16))
-        .replace('["__FILES__"]', JSON.stringify(['./', ...files.map((file) => `./${file}`)]));
+        .replace(/\['__FILES__'\]/, JSON.stringify(['./', ...files.map((file) => `./${file}`)]));
+      if (text.includes('__')) throw new Error('service-worker.js lacks a place for the files or the fingerprint');
       writeFileSync(join(folder, 'sw.js'), text);
     },
   };
