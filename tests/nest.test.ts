@@ -49,6 +49,16 @@ describe('nesting', () => {
     }
   });
 
+  it('shows a layout of many different parts at once, then better ones, all valid', async () => {
+    const problem = wavyProblem('many kinds', 60, 60, 'quarter');
+    const seen: BestSoFar[] = [];
+    await nest(problem, 'quick', { seed: 1, onBest: (best) => seen.push(best) });
+    for (const best of seen) assertValid(problem, best.layout, 'on the way');
+    const turns = new Set(seen[0]!.layout.sheets.flatMap((sheet) => sheet.placements.map((p) => p.turnDeg)));
+    expect(turns).toEqual(new Set([0]));
+    expect(seen.length).toBeGreaterThan(1);
+  });
+
   it('gives the same layout for any number of threads', async () => {
     const problem = wavyProblem('threads', 3, 16);
     const alone = await nest(problem, 0.2, { seed: 3 });

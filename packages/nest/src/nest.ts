@@ -37,6 +37,11 @@ const EFFORTS = {
   normal: { units: 12, rounds: 1 },
   thorough: { units: 240, rounds: 4 },
 } as const;
+/**
+ * Different parts times attitudes above which a fill in one attitude a part comes before the others: some 2 ms each, and a
+ * layout to look at is wanted at once.
+ */
+const MOST_ATTITUDES_AT_ONCE = 150;
 /** Units from which a number given as effort is spent in more rounds. */
 const UNITS_PER_ROUND = 16;
 const MOST_ROUNDS = 6;
@@ -164,23 +169,26 @@ function bestFill(
 ): Draft {
   const skip = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
   const tries = ORDERS.slice(0, prepared.pieces.length <= 100 ? ORDERS.length : prepared.pieces.length <= 400 ? 2 : 1);
+  const orders = preferences(prepared);
+  const fills = tries.flatMap((by) => orders.map((preference) => ({ by, preference, mostAttitudes: Infinity })));
+  const attitudes = prepared.parts.reduce((sum, part) => sum + part.offGrain.length, 0);
+  if (given === null && attitudes > MOST_ATTITUDES_AT_ONCE) fills.unshift({ ...fills[0]!, mostAttitudes: 1 });
   let best = given;
   let bestScore = given === null ? [] : scoreOf(prepared, given);
-  for (const by of tries) {
-    for (const preference of preferences(prepared)) {
-      if (best !== null && isStopped()) return best;
-      const draft = fillBoards(prepared, {
-        units: orderedUnits(prepared, by, skip),
-        preference,
-        begun: pins,
-        shouldStop: isStopped,
-      });
-      const score = scoreOf(prepared, draft);
-      if (best === null || compareScores(score, bestScore) < 0) {
-        best = draft;
-        bestScore = score;
-        onBetter(draft);
-      }
+  for (const { by, preference, mostAttitudes } of fills) {
+    if (best !== null && isStopped()) return best;
+    const draft = fillBoards(prepared, {
+      units: orderedUnits(prepared, by, skip),
+      preference,
+      begun: pins,
+      mostAttitudes,
+      shouldStop: isStopped,
+    });
+    const score = scoreOf(prepared, draft);
+    if (best === null || compareScores(score, bestScore) < 0) {
+      best = draft;
+      bestScore = score;
+      onBetter(draft);
     }
   }
   return best!;

@@ -22,6 +22,8 @@ export interface FillOptions {
   readonly preference: readonly number[];
   /** Boards to begin with (pinned pieces, or a layout that is built on). */
   readonly begun?: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingPiece[] }[];
+  /** Attitudes of a part that are looked at, in the order of its list; more where these fit no empty board. Default: all. */
+  readonly mostAttitudes?: number;
   /** Asked between units; true stops and leaves the rest unplaced. */
   readonly shouldStop?: () => boolean;
 }
@@ -48,6 +50,7 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
     boards.push(board);
     opened[begun.stock.index]!++;
   }
+  const most = options.mostAttitudes ?? Infinity;
   const left: number[] = [];
   const refused = new Set<string>();
   for (const unit of options.units) {
@@ -55,14 +58,14 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
       left.push(...unit.pieces);
       continue;
     }
-    if (boards.some((board) => placeUnit(prepared, board, unit))) continue;
+    if (boards.some((board) => placeUnit(prepared, board, unit, most))) continue;
     const sign = signOf(prepared, unit);
     const fresh = options.preference.some((index) => {
       const stock = prepared.stocks[index]!;
       const refusal = `${index}:${sign}`;
       if (refused.has(refusal) || (stock.stock.count !== null && opened[index]! >= stock.stock.count)) return false;
       const board = open(stock);
-      if (!placeUnit(prepared, board, unit)) {
+      if (!placeUnit(prepared, board, unit, most) && !placeUnit(prepared, board, unit, Infinity)) {
         refused.add(refusal);
         return false;
       }
@@ -76,13 +79,13 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
 }
 
 /** All pieces of the unit on the board, or none. */
-function placeUnit(prepared: Prepared, board: OpenBoard, unit: Unit): boolean {
+function placeUnit(prepared: Prepared, board: OpenBoard, unit: Unit, mostAttitudes: number): boolean {
   const room = board.stock.areaMm2 - board.usedArea;
   if (unit.area > room || unit.area > board.failedArea * RETRY_SHARE) return false;
   const before = { count: board.placed.length, area: board.usedArea };
   for (const piece of unit.pieces) {
     const part = partOf(prepared, piece);
-    const spot = bestSpot(board, part);
+    const spot = bestSpot(board, part, mostAttitudes);
     if (spot === null) {
       if (board.placed.length > before.count) board.truncate(before.count, before.area);
       if (before.count > 0) board.failedArea = Math.min(board.failedArea, unit.area);
@@ -94,11 +97,11 @@ function placeUnit(prepared: Prepared, board: OpenBoard, unit: Unit): boolean {
 }
 
 /** Over the attitudes the place whose right side lies farthest left; then the lower one. */
-function bestSpot(board: OpenBoard, part: PreparedPart): Spot | null {
+function bestSpot(board: OpenBoard, part: PreparedPart, mostAttitudes: number): Spot | null {
   let best: Spot | null = null;
   let bestRight = Number.POSITIVE_INFINITY;
   let bestTop = Number.POSITIVE_INFINITY;
-  for (const oriented of attitudesOn(part, board.stock)) {
+  for (const oriented of attitudesOn(part, board.stock).slice(0, mostAttitudes)) {
     const spot = board.findSpot(oriented, bestRight - oriented.bounds.maxX + 1e-6);
     if (spot === null) continue;
     const right = spot.x + oriented.bounds.maxX;
