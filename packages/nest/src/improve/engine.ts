@@ -7,6 +7,9 @@ import type { StandingPiece } from '../blf/open-board.ts';
 import type { BoardsInput, Obstacle, Pose, SearchBoard, SearchForm, SearchItem, Spot } from '../search/task.ts';
 import { type Oriented, orient } from '../shape/oriented.ts';
 import type { Prepared, PreparedPart, PreparedStock } from '../shape/prepare.ts';
+import { WALL_MM, type WindowCells } from '../shape/windows.ts';
+import type { StockCells } from './cells.ts';
+import { NO_CELLS } from './cells.ts';
 
 /** Depth that the search may leave and call touching, mm: a tenth of what the check lets pass. */
 const TOUCH_DEPTH_MM = 1e-4;
@@ -30,9 +33,9 @@ export interface EngineTask {
 }
 
 /**
- * Hand a draft's boards and pieces to the overlap search. Pinned pieces become obstacles, the outside of odd boards too.
+ * Hand a draft's boards and pieces to the overlap search. Pinned pieces become obstacles, the outside of odd boards too, and
+ * the lines between the windows of a small bed.
  * @param include - left-over pieces of the draft that are to be placed as well.
- * @returns null where the search's model does not reach: a bed smaller than the board.
  */
 export function engineTask(
   prepared: Prepared,
@@ -40,8 +43,8 @@ export function engineTask(
   pins: Draft['boards'],
   include: readonly number[],
   bound: number,
-): EngineTask | null {
-  if (prepared.stocks.some((stock) => stock.windows.length > 1)) return null;
+  cells: StockCells = NO_CELLS,
+): EngineTask {
   const forms = formsOf(prepared);
   const places = placesOf(prepared, draft, pins);
   const isPinned = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
@@ -60,7 +63,9 @@ export function engineTask(
   pieces.push(...include);
   const { spacing } = prepared.problem.rules;
   // the same objects for boards of one kind: the search shares its tables between them
-  const obstaclesOf = new Map(prepared.stocks.map((stock) => [stock, stockObstacles(stock)]));
+  const obstaclesOf = new Map(
+    prepared.stocks.map((stock) => [stock, [...stockObstacles(stock), ...walls(stock, cells.get(stock))]]),
+  );
   const input: BoardsInput = {
     forms: forms.forms,
     items: pieces.map(
@@ -148,6 +153,20 @@ function stockObstacles(stock: PreparedStock): readonly Obstacle[] {
     region: { outer: orientedRing(rings[0]!, 1), holes: rings.slice(1).map((ring) => orientedRing(ring, -1)) },
     clearance: gap,
   }));
+}
+
+/** Lines between windows as narrow obstacles: a piece that crosses none lies in one window. */
+function walls(stock: PreparedStock, cells: WindowCells | undefined): Obstacle[] {
+  if (cells === undefined) return [];
+  const half = WALL_MM / 2;
+  const wall = (x0: number, y0: number, x1: number, y1: number): Obstacle => ({
+    region: { outer: Float64Array.of(x0, y0, x1, y0, x1, y1, x0, y1), holes: [] },
+    clearance: 0,
+  });
+  return [
+    ...cells.atX.map((x) => wall(x - half, 0, x + half, stock.height)),
+    ...cells.atY.map((y) => wall(0, y - half, stock.width, y + half)),
+  ];
 }
 
 function pinnedObstacle({ oriented, x, y }: StandingPiece, clearance: number): Obstacle {

@@ -22,10 +22,14 @@ export function tidyLastBoard(
   const last = emptiestBoard(prepared, draft, pins);
   if (last < 0 || units < 0.01) return 0;
   const board = draft.boards[last]!;
-  if (board.stock.obstacles.length > 0 || prepared.problem.rules.then !== 'largest-offcut') return 0;
+  if (
+    board.stock.obstacles.length > 0 ||
+    board.stock.windows.length > 1 ||
+    prepared.problem.rules.then !== 'largest-offcut'
+  )
+    return 0;
   const alone = { boards: [board], left: [] };
   const engine = engineTask(prepared, alone, [], [], 0);
-  if (engine === null) return 0;
   const { margin } = prepared.problem.rules;
   const merge = (spots: Parameters<typeof engine.draftOf>[0]): Draft => {
     const shifted = spots.map((spot) => ({ ...spot, board: 0, x: spot.x + margin, y: spot.y + margin }));

@@ -7,6 +7,7 @@ import { compareScores, scoreOf } from '../score.ts';
 import { packBoards } from '../search/boards.ts';
 import { type Random, seededRandom } from '../search/random.ts';
 import { type Prepared, prepareProblem } from '../shape/prepare.ts';
+import { cellsForRun, fillCells, keepsToCells } from './cells.ts';
 import { engineTask } from './engine.ts';
 import { tidyLastBoard } from './last-board.ts';
 import { refill } from './refill.ts';
@@ -38,10 +39,12 @@ export interface SearchOutcome {
 
 /** Shares of a run's units: for fewer boards, then for the largest offcut. */
 const BOARDS_SHARE = 0.8;
+/** Share of these spent on fills in other orders where the bed is smaller than the board. */
+const ORDERS_SHARE = 0.2;
 
 /**
- * One run: look for fewer or cheaper boards by overlap minimisation (or, with a bed smaller than the board, by filling in
- * other orders), refill the boards before the last, then push the last board's pieces together.
+ * One run: look for fewer or cheaper boards by overlap minimisation, refill the boards before the last, then push the last
+ * board's pieces together. With a bed smaller than the board the windows are cut apart in a way of each run's own.
  * @remarks Pure and synchronous: the same task gives the same outcome in any thread. Stops early only by its hooks.
  */
 export function runSearchTask(task: SearchTask, hooks: SearchTaskHooks = {}): SearchOutcome {
@@ -87,22 +90,39 @@ function searchBoards(
   const isMinimal =
     include.length === 0 && prepared.stocks.length === 1 && best.draft.boards.length <= task.boundBoards;
   if (isMinimal) return 0;
-  const units = task.units * BOARDS_SHARE;
-  const engine = engineTask(prepared, best.draft, pins, include, task.boundBoards);
-  if (engine === null || engine.input.items.length === 0) return searchOrders(prepared, pins, units, seed, take, hooks);
+  const budget = task.units * BOARDS_SHARE;
+  const cells = cellsForRun(prepared, task.run);
+  let from = best.draft;
+  let spent = 0;
+  if (!keepsToCells(from, pins, cells)) {
+    // a bed smaller than the board: some fills in other orders first, and a layout that the search can begin with
+    spent = searchOrders(prepared, pins, budget * ORDERS_SHARE, seed, take, hooks);
+    from = fillCells(prepared, pins, cells, () => hooks.signal?.aborted === true);
+    take(from);
+  }
+  const fitsNoBoard = new Set(
+    task.start.unplaced.map(({ pieceId }) => pieceId).filter((id) => !task.include.includes(id)),
+  );
+  const loose = from.left.filter((piece) => !fitsNoBoard.has(prepared.pieces[piece]!.pieceId));
+  const engine = engineTask(prepared, from, pins, loose, task.boundBoards, cells);
+  if (engine.input.items.length === 0) return spent;
+  const done = spent / task.units;
   const result = packBoards(
     engine.input,
     engine.incumbent,
-    { evaluations: units * EVALUATIONS_PER_UNIT, ...(hooks.timeSpent ? { timeSpent: hooks.timeSpent } : {}) },
+    {
+      evaluations: (budget - spent) * EVALUATIONS_PER_UNIT,
+      ...(hooks.timeSpent ? { timeSpent: hooks.timeSpent } : {}),
+    },
     {
       seed,
       ...(hooks.signal ? { signal: hooks.signal } : {}),
       onBetter: (spots) => take(engine.draftOf(spots)),
-      onProgress: (done) => hooks.onProgress?.(done * BOARDS_SHARE),
+      onProgress: (share) => hooks.onProgress?.(done + share * (BOARDS_SHARE - done)),
     },
   );
   if (result.spots !== null) take(engine.draftOf(result.spots));
-  return result.evaluations / EVALUATIONS_PER_UNIT;
+  return spent + result.evaluations / EVALUATIONS_PER_UNIT;
 }
 
 /** Fill again and again with units in disturbed orders; one fill counts as a unit for each 200 pieces. */
@@ -129,7 +149,7 @@ function searchOrders(
     const draft = fillBoards(prepared, { units: list, preference, begun: pins, shouldStop: isOver });
     spent += cost;
     take(draft);
-    hooks.onProgress?.((spent / units) * BOARDS_SHARE);
+    hooks.onProgress?.((spent / units) * ORDERS_SHARE * BOARDS_SHARE);
   }
   return spent;
 }

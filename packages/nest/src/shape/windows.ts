@@ -22,7 +22,58 @@ export function windowsOf(width: number, height: number, bed: ReachableWindow | 
   );
 }
 
-function steps(length: number, reach: number, margin: number): { from: number; to: number }[] {
+/** Windows told apart by lines across the board, so that a piece which crosses none of them lies in one window. */
+export interface WindowCells {
+  /** Lines at these x and y; each is a strip `WALL_MM` wide where no piece may lie. */
+  readonly atX: readonly number[];
+  readonly atY: readonly number[];
+  /** What the lines leave, each within one window. */
+  readonly cells: readonly Bounds[];
+}
+
+/** Width of the line between two cells, mm: far above the depth that a search calls touching. */
+export const WALL_MM = 0.02;
+
+/**
+ * Cut overlapping windows apart.
+ * @param share - where the line runs in the overlap of two windows: 0 = at the end of the first, 1 = at the begin of the second.
+ * @returns null when the bed reaches the whole board at once.
+ */
+export function windowCells(
+  width: number,
+  height: number,
+  bed: ReachableWindow | null,
+  margin: number,
+  share: number,
+): WindowCells | null {
+  const columns = steps(width, bed?.width ?? width, margin);
+  const rows = steps(height, bed?.height ?? height, margin);
+  if (columns.length * rows.length === 1) return null;
+  const atX = wallsBetween(columns, share);
+  const atY = wallsBetween(rows, share);
+  const across = rangesBetween(columns, atX);
+  const along = rangesBetween(rows, atY);
+  const cells = across.flatMap((x) => along.map((y) => ({ minX: x.from, minY: y.from, maxX: x.to, maxY: y.to })));
+  return { atX, atY, cells };
+}
+
+interface Step {
+  readonly from: number;
+  readonly to: number;
+}
+
+function wallsBetween(list: readonly Step[], share: number): number[] {
+  return list.slice(1).map((next, k) => list[k]!.to + share * (next.from - list[k]!.to));
+}
+
+function rangesBetween(list: readonly Step[], walls: readonly number[]): Step[] {
+  return list.map((step, k) => ({
+    from: k === 0 ? step.from : walls[k - 1]! + WALL_MM / 2,
+    to: k === walls.length ? step.to : walls[k]! - WALL_MM / 2,
+  }));
+}
+
+function steps(length: number, reach: number, margin: number): Step[] {
   if (reach >= length) return [{ from: 0, to: length }];
   const used = length - 2 * margin;
   if (reach >= used) return [{ from: (length - reach) / 2, to: (length + reach) / 2 }];
