@@ -1,4 +1,6 @@
+import { transformSegment } from '@underlap/geometry/contour';
 import type { Contour, Segment } from '@underlap/geometry/curve';
+import { apply, IDENTITY, type Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
 import { arcFromEndpoints } from './arc-from-endpoints.ts';
 import { type PathScanner, scanPath } from './path-scanner.ts';
@@ -20,14 +22,17 @@ export interface ReadPath {
 }
 
 /**
- * Read SVG path data (SVG 2, 'Paths', with the grammar's compact numbers and flags) in its own units. A contour counts as
+ * Read SVG path data (SVG 2, 'Paths', with the grammar's compact numbers and flags). A contour counts as
  * closed when `z` says so or when its end meets its start; a fault ends the reading and keeps what came before it, as the
  * standard asks.
  * @param limit - largest number of segments; one more is a fault.
+ * @param matrix - from the path's own units to those wanted; applied as each segment is read, so that a huge path is never
+ * held twice.
+ * @throws GeometryError `non-finite` when the matrix sends a point out of range.
  * @remarks O(length). Quadratic curves are raised to cubics, which is exact.
  */
-export function readPath(data: string, limit: number): ReadPath {
-  const pen = new Pen(limit);
+export function readPath(data: string, limit: number, matrix: Matrix = IDENTITY): ReadPath {
+  const pen = new Pen(limit, matrix);
   const scanner = scanPath(data);
   let fault: PathFault | null = null;
   let command = scanner.command();
@@ -53,7 +58,9 @@ export function readPath(data: string, limit: number): ReadPath {
 class Pen {
   segments = 0;
   private readonly limit: number;
+  private readonly matrix: Matrix;
   private readonly contours: Contour[] = [];
+  /** In the units wanted; the points below are in the path's own. */
   private current: Segment[] = [];
   private start: Point = { x: 0, y: 0 };
   private at: Point = { x: 0, y: 0 };
@@ -61,8 +68,9 @@ class Pen {
   private control: Point | null = null;
   private controlKind: 'cubic' | 'quadratic' | null = null;
 
-  constructor(limit: number) {
+  constructor(limit: number, matrix: Matrix) {
     this.limit = limit;
+    this.matrix = matrix;
   }
 
   /** Carry out a command with all its repeated arguments. */
@@ -165,7 +173,7 @@ class Pen {
   }
 
   private add(segment: Segment): void {
-    this.current.push(segment);
+    this.current.push(this.matrix === IDENTITY ? segment : transformSegment(segment, this.matrix));
     this.segments++;
     this.at = segment.to;
     this.control = this.controlKind = null;
@@ -192,15 +200,16 @@ class Pen {
     const segments = this.current;
     if (segments.length === 0) return;
     this.current = [];
+    const start = this.matrix === IDENTITY ? this.start : apply(this.matrix, this.start);
     let closed = isTold;
     if (isSamePoint(this.at, this.start)) {
       closed = true;
-      segments.push({ ...segments.pop()!, to: this.start });
+      segments.push({ ...segments.pop()!, to: start });
     } else if (isTold) {
-      segments.push({ kind: 'line', to: this.start });
+      segments.push({ kind: 'line', to: start });
       this.segments++;
     }
-    this.contours.push({ start: this.start, segments, closed });
+    this.contours.push({ start, segments, closed });
   }
 }
 

@@ -3,9 +3,9 @@ import type { Contour } from '@underlap/geometry/curve';
 import { apply, type Matrix, multiply } from '@underlap/geometry/matrix';
 import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
-import { elementGeometry, SHAPE_ELEMENTS } from './element-geometry.ts';
+import { SHAPE_ELEMENTS } from './element-geometry.ts';
 import type { ViewportSize } from './lengths.ts';
-import { placeContours } from './place-contours.ts';
+import { placedGeometry } from './place-contours.ts';
 import { ROOT_STYLE } from './style.ts';
 import { parseTransform } from './transform.ts';
 import type { XmlNode } from './xml-tree.ts';
@@ -53,11 +53,12 @@ export function clipBox(clip: XmlNode, matrix: Matrix, viewport: ViewportSize): 
   const own = parseTransform(shape.attributes.transform ?? '');
   const around = parseTransform(clip.attributes.transform ?? '');
   if (own === null || around === null) return null;
-  const { contours, fault } = elementGeometry(shape, ROOT_STYLE, viewport, RECTANGLE_SEGMENTS);
-  if (fault !== null) return null;
-  const placed = placeContours(contours, multiply(multiply(matrix, around), own), 'clipPath', new ComplaintList());
-  const [contour] = placed ?? [];
-  return contour !== undefined && placed?.length === 1 && isUprightRectangle(contour) ? contourBounds(contour) : null;
+  const placed = multiply(multiply(matrix, around), own);
+  const told = new ComplaintList();
+  const geometry = placedGeometry(shape, ROOT_STYLE, viewport, RECTANGLE_SEGMENTS, placed, 'clipPath', told);
+  if (geometry === null || geometry.fault !== null || geometry.contours.length !== 1) return null;
+  const contour = geometry.contours[0]!;
+  return isUprightRectangle(contour) ? contourBounds(contour) : null;
 }
 
 /** Does the shape reach beyond the box? */

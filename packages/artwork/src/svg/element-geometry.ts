@@ -1,4 +1,6 @@
+import { transformContour } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
+import type { Matrix } from '@underlap/geometry/matrix';
 import { readPath } from '../path-grammar.ts';
 import { ellipseContour, pointsContour, rectContour } from './basic-shapes.ts';
 import { LengthReader, type ViewportSize } from './lengths.ts';
@@ -21,27 +23,30 @@ export const SHAPE_ELEMENTS: ReadonlySet<string> = new Set([
   'polygon',
 ]);
 
-/** Contours of a shape element in its own coordinates. */
+/**
+ * Contours of a shape element.
+ * @param matrix - from its own coordinates to those wanted.
+ * @throws GeometryError when the matrix sends a point out of range.
+ */
 export function elementGeometry(
   node: XmlNode,
   style: Style,
   viewport: ViewportSize,
   segmentLimit: number,
+  matrix: Matrix,
 ): ElementGeometry {
+  if (node.name === 'path') {
+    const { contours, fault } = readPath(pathData(node, style), segmentLimit, matrix);
+    return { contours, fault: fault && `${fault.message} (character ${fault.at + 1} of the path data)` };
+  }
   const lengths = new LengthReader(node, style, viewport);
-  const contours = contoursOf(node, style, lengths, segmentLimit);
-  return lengths.fault === null ? contours : { contours: [], fault: lengths.fault };
+  const { contours, fault } = basicShape(node, lengths);
+  if (lengths.fault !== null) return { contours: [], fault: lengths.fault };
+  return { contours: contours.map((contour) => transformContour(contour, matrix)), fault };
 }
 
-function contoursOf(node: XmlNode, style: Style, lengths: LengthReader, segmentLimit: number): ElementGeometry {
+function basicShape(node: XmlNode, lengths: LengthReader): ElementGeometry {
   switch (node.name) {
-    case 'path': {
-      const data = pathData(node, style);
-      const read = readPath(data, segmentLimit);
-      const fault =
-        read.fault === null ? null : `${read.fault.message} (character ${read.fault.at + 1} of the path data)`;
-      return { contours: read.contours, fault };
-    }
     case 'rect':
       return rectangle(lengths);
     case 'circle': {

@@ -1,23 +1,29 @@
-import { transformSegment } from '@underlap/geometry/contour';
 import type { Contour, Segment } from '@underlap/geometry/curve';
 import { GeometryError } from '@underlap/geometry/error';
-import { apply, type Matrix } from '@underlap/geometry/matrix';
+import type { Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
 import type { ComplaintList } from '../complaint-list.ts';
+import { type ElementGeometry, elementGeometry } from './element-geometry.ts';
+import type { ViewportSize } from './lengths.ts';
+import type { Style } from './style.ts';
+import type { XmlNode } from './xml-tree.ts';
 
 /**
- * Contours in drawing units, or null (and a complaint) when a number is not finite.
- * @param contours - just read; their segment lists are used up, so that a huge path is not held twice.
+ * Contours of a shape element in drawing units, or null (and a complaint) when a number is not finite.
+ * @param segmentLimit - largest number of path segments; what comes after is left out and told as a fault.
  */
-export function placeContours(
-  contours: readonly Contour[],
+export function placedGeometry(
+  node: XmlNode,
+  style: Style,
+  viewport: ViewportSize,
+  segmentLimit: number,
   matrix: Matrix,
   words: string,
   complaints: ComplaintList,
-): Contour[] | null {
+): ElementGeometry | null {
   try {
-    const moved = contours.map((contour) => placed(contour, matrix));
-    if (moved.every(isFiniteContour)) return moved;
+    const geometry = elementGeometry(node, style, viewport, segmentLimit, matrix);
+    if (geometry.contours.every(isFiniteContour)) return geometry;
     const message = 'it has a coordinate that is not a finite number, so it is left out: redraw it';
     complaints.add('non-finite', 'error', message, words);
   } catch (error) {
@@ -30,12 +36,6 @@ export function placeContours(
     );
   }
   return null;
-}
-
-function placed({ start, segments, closed }: Contour, matrix: Matrix): Contour {
-  const own = segments as Segment[];
-  for (let i = 0; i < own.length; i++) own[i] = transformSegment(own[i]!, matrix);
-  return { start: apply(matrix, start), segments: own, closed };
 }
 
 function isFiniteContour({ start, segments }: Contour): boolean {

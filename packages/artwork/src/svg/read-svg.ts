@@ -9,7 +9,7 @@ import { tellUnlikelySize } from '../size-check.ts';
 import { MM_PER_INCH, PX_PER_INCH } from '../units.ts';
 import { MAX_CHARACTERS } from './limits.ts';
 import { tellOffPage } from './off-page.ts';
-import { rootSize } from './physical-size.ts';
+import { type RootSize, rootSize } from './physical-size.ts';
 import { StyleReader } from './style.ts';
 import { StyleSheet } from './style-sheet.ts';
 import { walkDrawing } from './walk.ts';
@@ -34,8 +34,36 @@ export function readSvg(text: string, options: ReadOptions): Drawing {
       `${file} is ${size}; at most ${MAX_CHARACTERS / 1e6} MB are read: simplify the drawing`,
     );
   }
-  const document = parseXml(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text, file);
   const complaints = new ComplaintList();
+  const { drawn, settle } = drawnShapes(text, options, complaints);
+  const settled = settle(drawn);
+  const shapes = withinReach(scaled(settled.scale, drawn), complaints);
+  if (shapes.length === 0) throw emptyDrawing(file, complaints);
+  tellUnlikelySize(settled.size, complaints);
+  tellOffPage(shapes, settled.page, complaints);
+  const { repair = true, closeGapMm } = options;
+  // While the size is open, tolerances are taken at the standard's reading of a px.
+  const mmPerUnit = settled.size.kind === 'known' ? 1 : MM_PER_INCH / PX_PER_INCH;
+  const mended = repairShapes(shapes, { repair, mmPerUnit, ...(closeGapMm === undefined ? {} : { closeGapMm }) });
+  if (mended.shapes.length === 0) throw emptyDrawing(file, complaints);
+  return {
+    name: file,
+    format: 'svg',
+    size: settled.size,
+    shapes: mended.shapes,
+    repairs: mended.repairs,
+    complaints: [...complaints.finish(), ...mended.complaints],
+  };
+}
+
+/** A step of its own, so that the element tree is gone before the repair begins. */
+function drawnShapes(
+  text: string,
+  options: ReadOptions,
+  complaints: ComplaintList,
+): { drawn: DrawnShape[]; settle: RootSize['settle'] } {
+  const file = options.name;
+  const document = parseXml(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text, file);
   tellXmlFaults(document, complaints);
   const nodes = allNodes(document.root);
   const byId = idsOf(nodes);
@@ -54,24 +82,7 @@ export function readSvg(text: string, options: ReadOptions): Drawing {
     complaints.add('style-sheet', 'warning', `the style sheet has ${note}, which is not followed`, 'style');
   if (sheet.isExhausted)
     complaints.add('style-sheet', 'error', 'the style sheet is too costly to match and was cut off', 'style');
-  const settled = size.settle(drawn);
-  const shapes = withinReach(scaled(settled.scale, drawn), complaints);
-  if (shapes.length === 0) throw emptyDrawing(file, complaints);
-  tellUnlikelySize(settled.size, complaints);
-  tellOffPage(shapes, settled.page, complaints);
-  const { repair = true, closeGapMm } = options;
-  // While the size is open, tolerances are taken at the standard's reading of a px.
-  const mmPerUnit = settled.size.kind === 'known' ? 1 : MM_PER_INCH / PX_PER_INCH;
-  const mended = repairShapes(shapes, { repair, mmPerUnit, ...(closeGapMm === undefined ? {} : { closeGapMm }) });
-  if (mended.shapes.length === 0) throw emptyDrawing(file, complaints);
-  return {
-    name: file,
-    format: 'svg',
-    size: settled.size,
-    shapes: mended.shapes,
-    repairs: mended.repairs,
-    complaints: [...complaints.finish(), ...mended.complaints],
-  };
+  return { drawn, settle: size.settle };
 }
 
 function tellXmlFaults({ faults, brokenOffAt }: XmlDocument, complaints: ComplaintList): void {

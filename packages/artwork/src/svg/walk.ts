@@ -5,12 +5,12 @@ import type { DrawnShape } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { enclosesArea } from '../repair/close-outlines.ts';
 import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox, reachesBeyond } from './clip.ts';
-import { elementGeometry, SHAPE_ELEMENTS } from './element-geometry.ts';
+import { SHAPE_ELEMENTS } from './element-geometry.ts';
 import { groupName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
 import { MAX_SEGMENTS, MAX_UNFOLDED, MAX_USE_DEPTH } from './limits.ts';
 import { hrefOf, localReference, NO_PAINT, opacityOf, resolvePaint } from './paint.ts';
-import { placeContours } from './place-contours.ts';
+import { placedGeometry } from './place-contours.ts';
 import { ShapeIds } from './shape-ids.ts';
 import { ROOT_STYLE, type Style, type StyleReader } from './style.ts';
 import { parseTransform } from './transform.ts';
@@ -275,14 +275,15 @@ class Walker {
       complaints.add('flattened', 'warning', 'a transform flattens it to a line, so it is left out', words);
       return;
     }
-    const geometry = elementGeometry(node, style, visit.viewport, MAX_SEGMENTS - this.segments);
-    for (const contour of geometry.contours) this.segments += contour.segments.length;
+    const limit = MAX_SEGMENTS - this.segments;
+    const geometry = placedGeometry(node, style, visit.viewport, limit, matrix, words, complaints);
+    if (geometry === null) return;
+    const { contours } = geometry;
+    for (const contour of contours) this.segments += contour.segments.length;
     if (this.segments >= MAX_SEGMENTS) throw this.tooLarge(`more than ${MAX_SEGMENTS} path segments`, node);
-    const contours = placeContours(geometry.contours, matrix, words, complaints);
     if (geometry.fault !== null) {
-      const at = contours?.at(-1)?.segments.at(-1)?.to ?? null;
-      const kept =
-        contours !== null && contours.length > 0 ? 'what comes before it is kept' : 'nothing of it could be kept';
+      const at = contours.at(-1)?.segments.at(-1)?.to ?? null;
+      const kept = contours.length > 0 ? 'what comes before it is kept' : 'nothing of it could be kept';
       complaints.add(
         'broken-shape',
         'warning',
@@ -291,9 +292,8 @@ class Walker {
         at,
       );
     }
-    if (contours === null || contours.length === 0) {
-      if (contours !== null && geometry.fault === null)
-        complaints.add('nothing-drawn', 'note', 'it has no extent and is left out', words);
+    if (contours.length === 0) {
+      if (geometry.fault === null) complaints.add('nothing-drawn', 'note', 'it has no extent and is left out', words);
       return;
     }
     const visibility = (style.inherited.visibility ?? 'visible').trim();

@@ -16,12 +16,20 @@ export interface XmlNode {
   readonly isSvg: boolean;
   readonly attributes: Readonly<Record<string, string>>;
   readonly parent: XmlNode | null;
-  readonly children: XmlNode[];
+  readonly children: readonly XmlNode[];
   /** Position among the parent's children. */
   readonly index: number;
   readonly line: number;
   text: string;
 }
+
+/** While it is read its children are still coming. */
+interface OpenNode extends XmlNode {
+  children: XmlNode[];
+}
+
+/** Shared by all elements without children, which most are. */
+const NO_CHILDREN: XmlNode[] = [];
 
 export interface XmlFault {
   readonly message: string;
@@ -45,9 +53,10 @@ export interface XmlDocument {
 export function parseXml(text: string, file: string): XmlDocument {
   const parser = new SaxesParser({ position: true, xmlns: false });
   const faults: XmlFault[] = [];
-  const open: XmlNode[] = [];
+  const open: OpenNode[] = [];
   const namespaces: NamespaceScope[] = [];
   const roots: XmlNode[] = [];
+  const strings = new StringPool();
   let count = 0;
   let ended = false;
 
@@ -72,17 +81,18 @@ export function parseXml(text: string, file: string): XmlDocument {
     const scope = scopeOf(tag.attributes, namespaces.at(-1) ?? NO_NAMESPACE);
     const colon = tag.name.indexOf(':');
     const prefix = colon < 0 ? '' : tag.name.slice(0, colon);
-    const node: XmlNode = {
-      name: tag.name.slice(colon + 1),
+    const node: OpenNode = {
+      name: strings.shared(tag.name.slice(colon + 1)),
       isSvg: isSvgNamespace(prefix, scope),
-      attributes: tag.attributes,
+      attributes: compact(tag.attributes, strings),
       parent,
-      children: [],
+      children: NO_CHILDREN,
       index: parent?.children.length ?? 0,
       line: parser.line,
       text: '',
     };
     if (parent === null) roots.push(node);
+    else if (parent.children === NO_CHILDREN) parent.children = [node];
     else parent.children.push(node);
     open.push(node);
     namespaces.push(scope);
@@ -119,6 +129,37 @@ export function parseXml(text: string, file: string): XmlDocument {
     );
   }
   return { root, faults, brokenOffAt: openAtEnd > 0 || faults.some(isBreak) ? lastLine : null };
+}
+
+/** An object that inherits nothing, so that an attribute may have any name, in the engine's small layout. */
+class Attributes {
+  [name: string]: string;
+}
+Object.setPrototypeOf(Attributes.prototype, null);
+Reflect.deleteProperty(Attributes.prototype, 'constructor');
+
+/** The parser's own attribute objects are hash tables, five times as large. */
+function compact(attributes: Readonly<Record<string, string>>, strings: StringPool): Record<string, string> {
+  const own = new Attributes();
+  for (const name in attributes) own[name] = strings.shared(attributes[name]!);
+  return own;
+}
+
+/** Longest text that is looked for among those seen: styles repeat, path data does not. */
+const LONGEST_SHARED = 512;
+const MOST_SHARED = 2000;
+
+/** Equal texts kept once: exported drawings repeat the same style on every element. */
+class StringPool {
+  private readonly seen = new Map<string, string>();
+
+  shared(text: string): string {
+    if (text.length > LONGEST_SHARED) return text;
+    const known = this.seen.get(text);
+    if (known !== undefined) return known;
+    if (this.seen.size < MOST_SHARED) this.seen.set(text, text);
+    return text;
+  }
 }
 
 /** The namespaces declared on an element, and those around it. Linked rather than copied: nesting may be very deep. */
