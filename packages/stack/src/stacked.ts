@@ -4,20 +4,26 @@ import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten'
 import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
 import { complain, type Draft, type DraftMark, type DraftPart } from './draft.ts';
 import { outlinesOf, SMALLEST_OUTLINE_MM2 } from './outline.ts';
+import { pairHoles } from './pair-holes.ts';
 import type { Usage } from './usage.ts';
 
 /**
  * Parts of a stacked drawing: every closed shape element that is cut is one part, its subpaths are holes by the fill rule, and
- * document order is bottom to top. Shapes whose colour stands for a mark belong to the part below them.
+ * document order is bottom to top; in drawings of bare lines holes are told by layer and colour (`pairHoles`). Shapes whose colour stands for a mark belong to the part below them.
  * @remarks O(n log n) in the vertices of each element.
  */
 export function partsFromStack(shapes: readonly DrawnShape[], usage: (shape: DrawnShape) => Usage): Draft {
   const parts: DraftPart[] = [];
   const marks: DraftMark[] = [];
-  const complaints: Complaint[] = [];
-  for (const shape of shapes) {
-    const { process } = usage(shape);
+  const paired = pairHoles(shapes.filter((shape) => usage(shape).process === 'cut'));
+  const complaints: Complaint[] = [...paired.complaints];
+  const cut = new Map(paired.shapes.map((shape) => [shape.id, shape]));
+  for (const drawn of shapes) {
+    const { process } = usage(drawn);
     if (process === 'ignore') continue;
+    // A hole went into its part.
+    const shape = process === 'cut' ? cut.get(drawn.id) : drawn;
+    if (shape === undefined) continue;
     if (process !== 'cut') {
       marks.push({ process, contours: shape.contours, source: shape, after: parts.length });
       continue;

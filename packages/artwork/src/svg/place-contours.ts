@@ -24,17 +24,15 @@ export function placedGeometry(
   try {
     const geometry = elementGeometry(node, style, viewport, segmentLimit, matrix);
     if (geometry.contours.every(isFiniteContour)) return geometry;
-    const message = 'it has a coordinate that is not a finite number, so it is left out: redraw it';
-    complaints.add('non-finite', 'error', message, words);
   } catch (error) {
     if (!(error instanceof GeometryError)) throw error;
-    complaints.add(
-      'non-finite',
-      'error',
-      `it cannot be placed (${error.message}), so it is left out: redraw it`,
-      words,
-    );
+    if (error.code === 'degenerate') {
+      complaints.add('flattened', 'warning', 'a transform flattens it to a line, so it is left out', words);
+      return null;
+    }
   }
+  const message = 'it has a coordinate that is not a finite number, so it is left out: redraw it';
+  complaints.add('non-finite', 'error', message, words);
   return null;
 }
 
