@@ -1,49 +1,55 @@
+import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { createServer, type Plugin } from 'vite';
+import type { Plugin } from 'vite';
 
 const NAME = 'virtual:ready-sample';
 
 /**
- * The first sample with its results, made by the page's own stages while the page is built, so that it opens with the result
- * already there (a build in mode `plain` does without). While developing it is there as soon as it is made, and the page's worker makes its own until then.
+ * The first sample with its results, made by the page's own stages before the page is built or served for the first time, so
+ * that it opens with the result already there (mode `plain` does without).
  */
 export function readySample(): Plugin {
   let root = '';
-  let isBuild = false;
+  let isPlain = false;
   let made: Promise<string> | null = null;
-  let ready: string | null = null;
   const make = (): Promise<string> => {
-    made ??= planOrRecall(root).then((text) => {
-      ready = text;
-      return text;
-    });
+    made ??= planOrRecall(root);
     return made;
   };
   return {
     name: 'ready-sample',
     configResolved(config) {
       root = config.root;
-      isBuild = config.command === 'build' && config.mode !== 'plain';
+      isPlain = config.mode === 'plain';
     },
-    configureServer() {
-      make().catch((error: unknown) => console.warn('The sample was not made ready:', error));
+    // the server opens the browser once this has come back
+    async configureServer() {
+      if (isPlain) return;
+      await make().catch((error: unknown) => {
+        made = null;
+        console.warn('The sample was not made ready, so the page plans it itself:', error);
+        isPlain = true;
+      });
     },
     resolveId: (id) => (id === NAME ? `\0${NAME}` : null),
     async load(id) {
       if (id !== `\0${NAME}`) return null;
-      const text = isBuild ? await make() : ready;
+      const text = isPlain ? null : await make();
       return `export const readySample = ${text === null ? 'null' : JSON.stringify(text)};`;
     },
   };
 }
 
+/** What a plan is made from; views and pictures do not change it. */
+const PLANNED_BY = ['packages', 'samples', 'apps/playground/src/ready', 'apps/playground/src/work'];
+
 /** A sample planned by the very same sources before is not planned again. */
 async function planOrRecall(root: string): Promise<string> {
   const repository = join(root, '../..');
   const hash = createHash('sha256');
-  for (const folder of ['packages', 'samples', 'apps/playground/src']) hashFolder(join(repository, folder), hash);
+  for (const folder of PLANNED_BY) hashFolder(join(repository, folder), hash);
   const kept = join(repository, 'node_modules/.cache/underlap', `${hash.digest('hex').slice(0, 32)}.json`);
   if (existsSync(kept)) return readFileSync(kept, 'utf8');
   const text = await plan(root);
@@ -52,34 +58,35 @@ async function planOrRecall(root: string): Promise<string> {
   return text;
 }
 
-/** Sources and samples by name and content; styles and views do not change a plan. */
+/** Sources and samples by name and content. */
 function hashFolder(folder: string, hash: ReturnType<typeof createHash>): void {
   for (const entry of readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1))) {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) {
-      if (!['node_modules', 'views', 'style', 'scene', 'sentence', 'storage'].includes(entry.name))
-        hashFolder(path, hash);
+      if (entry.name !== 'node_modules') hashFolder(path, hash);
     } else if (/\.(ts|svg|json)$/.test(entry.name) && !/\.test\.ts$/.test(entry.name)) {
       hash.update(entry.name).update(readFileSync(path));
     }
   }
 }
 
-async function plan(root: string): Promise<string> {
-  const samples = join(root, '../../samples');
-  const server = await createServer({
-    root,
-    configFile: false,
-    logLevel: 'error',
-    appType: 'custom',
-    server: { middlewareMode: true, ws: false, watch: null },
-    optimizeDeps: { noDiscovery: true },
+/** In a process of its own, with all cores, so that a server beside it goes on answering. */
+function plan(root: string): Promise<string> {
+  console.log('Planning the sample, once, so that the page opens with its result ...');
+  return new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, ['--import', 'tsx', join(root, 'build/plan-sample.ts')], {
+      cwd: root,
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    const end = (): void => void child.kill();
+    process.once('exit', end);
+    const chunks: Buffer[] = [];
+    child.stdout.on('data', (chunk: Buffer) => chunks.push(chunk));
+    child.once('error', reject);
+    child.once('close', (code) => {
+      process.removeListener('exit', end);
+      if (code === 0) resolve(Buffer.concat(chunks).toString('utf8'));
+      else reject(new Error(`planning the sample ended with code ${code}`));
+    });
   });
-  try {
-    const { makeReady } = await server.ssrLoadModule('/src/ready/make-ready.ts');
-    const text = (name: string): string => readFileSync(join(samples, name), 'utf8');
-    return await makeReady(text('harbour-sign.job.json'), text('harbour-sign.svg'));
-  } finally {
-    await server.close();
-  }
 }

@@ -1,4 +1,5 @@
 import { parseJob } from '@underlap/job/parse-job';
+import type { NestPool } from '@underlap/nest/pool';
 import { knownKeys, NO_RESULTS, type WorkEvent } from '../state/results.ts';
 import { Workbench } from '../work/workbench.ts';
 import { toFlatJson } from './flat-json.ts';
@@ -7,12 +8,13 @@ import type { ReadySample } from './ready-sample.ts';
 /**
  * Plan the first sample by the very stages that the page's worker runs, so that the page can show the result before its
  * worker has started. Run once by the build; the keys tell the worker that nothing has to be done again.
+ * @param pool - threads to search in; their number changes the time it takes and nothing else.
  */
-export async function makeReady(jobText: string, artworkText: string): Promise<string> {
+export async function makeReady(jobText: string, artworkText: string, pool: NestPool): Promise<string> {
   const parsed = parseJob(jobText, 'the sample');
   const job = { ...parsed, artwork: { ...parsed.artwork, text: artworkText } };
   const events: WorkEvent[] = [];
-  await new Workbench(null).plan(job, knownKeys(NO_RESULTS), null, (event) => events.push(event));
+  await new Workbench(pool).plan(job, knownKeys(NO_RESULTS), null, (event) => events.push(event));
   const failed = events.find((event) => event.kind === 'failed');
   if (failed?.kind === 'failed') throw new Error(`the sample cannot be planned: ${failed.fault.message}`);
   // the files need a canvas for their pictures, which a build has not: the page makes them when it has started

@@ -1,10 +1,8 @@
 import { useEffect, useRef } from 'react';
 import type { Picture } from '../picture/ink.ts';
-import { type Palette, type PathCache, paintInSteps } from '../picture/paint.ts';
+import { type Palette, type PathCache, paintInSteps, stepwiseContext } from '../picture/paint.ts';
+import { pagePaintQueue } from '../picture/paint-queue.ts';
 import type { Size, Viewport } from './viewport.ts';
-
-/** Milliseconds of drawing before the page gets its turn again; well under the 50 ms that people notice. */
-const STEP_MS = 8;
 
 interface CanvasProps {
   readonly picture: Picture;
@@ -36,22 +34,15 @@ export function Canvas({ picture, view, size, palette, paths }: CanvasProps) {
     showMoved(context, finished.current, view, size, pixelRatio);
 
     const bitmap = new OffscreenCanvas(width, height);
-    const off = bitmap.getContext('2d');
+    const off = stepwiseContext(bitmap);
     if (off === null) return;
-    const steps = paintInSteps({ context: off, size, pixelRatio, palette, paths }, picture, view, STEP_MS);
-    let frame = 0;
-    const step = (): void => {
-      if (steps.next().done !== true) {
-        frame = requestAnimationFrame(step);
-        return;
-      }
+    const steps = paintInSteps({ context: off, size, pixelRatio, palette, paths }, picture, view);
+    return pagePaintQueue.add(steps, true, () => {
       context.setTransform(1, 0, 0, 1, 0, 0);
       context.clearRect(0, 0, width, height);
       context.drawImage(bitmap, 0, 0);
       finished.current = { bitmap, view, size, picture };
-    };
-    frame = requestAnimationFrame(step);
-    return () => cancelAnimationFrame(frame);
+    });
   }, [picture, view, size, palette, paths]);
 
   return <canvas ref={shown} className="scene-canvas" />;

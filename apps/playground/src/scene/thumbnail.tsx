@@ -1,6 +1,7 @@
 import { memo, useEffect, useRef } from 'react';
 import type { Picture } from '../picture/ink.ts';
-import { PathCache, paintInSteps } from '../picture/paint.ts';
+import { PathCache, paintInSteps, stepwiseContext } from '../picture/paint.ts';
+import { pagePaintQueue } from '../picture/paint-queue.ts';
 import { usePalette } from '../picture/palette.ts';
 import { fitView } from './viewport.ts';
 
@@ -21,22 +22,15 @@ export const Thumbnail = memo(function Thumbnail({ picture, width, height }: Thu
     const pixelRatio = Math.min(window.devicePixelRatio || 1, 2);
     const size = { width, height };
     const off = new OffscreenCanvas(Math.round(width * pixelRatio), Math.round(height * pixelRatio));
-    const offContext = off.getContext('2d');
+    const offContext = stepwiseContext(off);
     if (offContext === null) return;
     const view = fitView(picture.bounds, size, 3);
     const easel = { context: offContext, size, pixelRatio, palette, paths: new PathCache() };
-    const steps = paintInSteps(easel, { ...picture, captions: [] }, view, 6);
-    let frame = 0;
-    const step = (): void => {
-      if (steps.next().done !== true) {
-        frame = requestAnimationFrame(step);
-        return;
-      }
+    const steps = paintInSteps(easel, { ...picture, captions: [] }, view);
+    return pagePaintQueue.add(steps, false, () => {
       context.clearRect(0, 0, off.width, off.height);
       context.drawImage(off, 0, 0);
-    };
-    frame = requestAnimationFrame(step);
-    return () => cancelAnimationFrame(frame);
+    });
   }, [picture, width, height, palette]);
 
   const ratio = Math.min(window.devicePixelRatio || 1, 2);

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { memo, useEffect, useRef } from 'react';
 import { WordsPlace } from '../sentence/places.tsx';
 import type { Page } from '../start-page.ts';
 import { useSession, useValue } from '../state/page-context.ts';
@@ -6,7 +6,7 @@ import { JobsMenu } from './jobs-menu.tsx';
 import { saveBytes } from './save-bytes.ts';
 
 /** Name of the job, undo and redo, files in and out, units and look. */
-export function Header({ page }: { readonly page: Page }) {
+export const Header = memo(function Header({ page }: { readonly page: Page }) {
   const session = useSession();
   const history = useValue(session.history);
   const preferences = useValue(session.preferences);
@@ -117,7 +117,7 @@ export function Header({ page }: { readonly page: Page }) {
       </div>
     </header>
   );
-}
+});
 
 function KeepingWords({ page }: { readonly page: Page }) {
   const autosave = useValue(page.autosave);

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import { conditionsOf, type Desk, jobToPlan, type KeptLayout } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { BatchChart } from './batch-chart.tsx';
@@ -6,7 +6,7 @@ import { CompareTable } from './compare-table.tsx';
 import { TryAnother } from './try-another.tsx';
 
 /** Layouts worth remembering, side by side, and what a batch needs. */
-export function Shelf({ desk }: { readonly desk: Desk }) {
+export const Shelf = memo(function Shelf({ desk }: { readonly desk: Desk }) {
   const session = useSession();
   const { boards, split } = useValue(session.planning.results);
   const trace = useValue(session.planning.trace);
@@ -52,7 +52,7 @@ export function Shelf({ desk }: { readonly desk: Desk }) {
       <BatchChart desk={desk} />
     </section>
   );
-}
+});
 
 /** A name that no kept layout has. */
 function nameFor(desk: Desk, wish: string): string {

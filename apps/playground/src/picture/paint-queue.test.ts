@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest';
+import { PaintQueue } from './paint-queue.ts';
+
+/** A clock that every step of a painting moves on, and frames that are counted. */
+function workshop(msPerStep: number) {
+  const frames: (() => void)[] = [];
+  const log: string[] = [];
+  let time = 0;
+  const queue = new PaintQueue(
+    (step) => frames.push(step),
+    () => time,
+  );
+  function* painting(name: string, steps: number): Generator<void, void> {
+    for (let i = 1; i <= steps; i++) {
+      time += msPerStep;
+      log.push(`${name}${i}`);
+      yield;
+    }
+  }
+  const run = (): number[] => {
+    const spent: number[] = [];
+    for (let frame = frames.shift(); frame !== undefined; frame = frames.shift()) {
+      const before = time;
+      frame();
+      spent.push(time - before);
+    }
+    return spent;
+  };
+  return { queue, painting, run, log };
+}
+
+describe('pictures taking turns', () => {
+  it('spends no more than its share of a frame, however many pictures wait', () => {
+    const { queue, painting, run, log } = workshop(3);
+    let done = 0;
+    for (const name of ['a', 'b', 'c']) queue.add(painting(name, 4), false, () => done++);
+    expect(Math.max(...run())).toBeLessThanOrEqual(9);
+    expect(log).toHaveLength(12);
+    expect(done).toBe(3);
+  });
+
+  it('draws the scene in front before the small pictures', () => {
+    const { queue, painting, run, log } = workshop(1);
+    queue.add(painting('small', 2), false, () => undefined);
+    queue.add(painting('front', 2), true, () => undefined);
+    run();
+    expect(log).toEqual(['front1', 'front2', 'small1', 'small2']);
+  });
+
+  it('gives a picture up when it is no longer wanted', () => {
+    const { queue, painting, run, log } = workshop(1);
+    const giveUp = queue.add(painting('old', 50), true, () => log.push('old done'));
+    queue.add(painting('new', 1), true, () => log.push('new done'));
+    giveUp();
+    run();
+    expect(log).toEqual(['new1', 'new done']);
+  });
+});
