@@ -179,6 +179,15 @@ describe('nesting', () => {
     expect(layout.sheets[0]!.windows.map((window) => window.x)).toEqual([5, 285]);
   });
 
+  it('searches across the windows of a small bed', async () => {
+    const wavy = wavyProblem('w107', 3, 44, 'half');
+    const problem = { ...wavy, rules: { ...wavy.rules, bed: { width: 510, height: 160 } } };
+    const quick = await nest(problem, 'quick', { seed: 1 });
+    const searched = await nest(problem, 2, { seed: 1 });
+    assertValid(problem, searched.layout, 'searched');
+    expect(searched.layout.sheets.length).toBeLessThan(quick.layout.sheets.length);
+  });
+
   it('names what cannot be used', async () => {
     const bad = nestProblem([nestPart('a', boxRegion(10, 10))], [boardStock(100, 100)], { spacing: -1 });
     await expect(nest(bad, 'quick', { seed: 1 })).rejects.toMatchObject({ code: 'bad-rule', place: 'spacing' });

@@ -22,8 +22,19 @@ import {
 
 /** Numbers per field in the header pool: box of places with depth > 0 (minX, maxX, minY, maxY), cells per unit in x and y. */
 const HEADER = 6;
-/** Integers per field: first edge, end of edges, first plane, first cell (-1 for convex fields, -2 for other fields without a grid), first node. */
+/** Integers per field: first edge, end of edges, first plane, first cell or one of the marks below, first node. */
 const INDEX = 5;
+
+/** In place of a first cell: half-planes; all edges; all edges until the field has been asked often enough for a grid. */
+const CONVEX = -1;
+const DIRECT = -2;
+const PENDING = -3;
+
+/**
+ * A grid takes as long to make as some hundred looks at all edges: it is made once a field has been asked this often. Measured as good
+ * as a grid at once with few kinds of parts, a third faster with 50 kinds in four turns.
+ */
+const ASKS_BEFORE_GRID = 60;
 
 /**
  * No-fit polygons of up to this many edges get no grid: looking at all edges is as fast as reading a grid that does not stay in
@@ -48,6 +59,7 @@ export class FieldStore {
   header = new Float64Array(64 * HEADER);
   #index = new Int32Array(64 * INDEX);
   #clearance = new Float64Array(64);
+  #asks = new Int32Array(64);
   #count = 0;
 
   /** Bytes held by fields, for a caller that bounds its memory. */
@@ -69,7 +81,7 @@ export class FieldStore {
    * @param clearance - distance that the two must keep, >= 0; corners become exact arcs.
    * @param withGrid - false for a field that is asked a few times only: exact everywhere, slower to ask, quick to make.
    * @returns its id for `depth`, `contact`, `linesNear`.
-   * @remarks Convex O(n); others O(cells * n) for a grid of 32 by 32 cells.
+   * @remarks O(n). A grid of 32 by 32 cells is made later, when the field turns out to be asked often.
    */
   add(shape: NoFit, clearance: number, withGrid = true): number {
     const id = this.#count++;
@@ -102,12 +114,10 @@ export class FieldStore {
         planes[plane + 3 * e + 2] = nx * records[r]! + ny * records[r + 1]!;
       }
       this.#index[k + 2] = plane;
-      this.#index[k + 3] = -1;
-    } else if (!withGrid || end - first <= DIRECT_EDGES) this.#index[k + 3] = -2;
-    else {
-      const { cell, node } = buildGrid(this.edges.data, first, end, this.header, h, clearance, this.cells, this.nodes);
-      this.#index[k + 3] = cell;
-      this.#index[k + 4] = node;
+      this.#index[k + 3] = CONVEX;
+    } else {
+      this.#index[k + 3] = withGrid && end - first > DIRECT_EDGES ? PENDING : DIRECT;
+      this.#asks[id] = 0;
     }
     return id;
   }
@@ -127,8 +137,11 @@ export class FieldStore {
     if (gx <= 0 || gy <= 0 || x >= header[h + 1]! || y >= header[h + 3]!) return 0;
     const k = id * INDEX;
     const cell0 = this.#index[k + 3]!;
-    if (cell0 === -1) return this.#convexDepth(id, x, y);
-    if (cell0 === -2) return this.#directDepth(id, x, y);
+    if (cell0 < 0) {
+      if (cell0 === CONVEX) return this.#convexDepth(id, x, y);
+      if (cell0 === PENDING && ++this.#asks[id]! >= ASKS_BEFORE_GRID) this.#makeGrid(id);
+      return this.#directDepth(id, x, y);
+    }
     const ux = gx * header[h + 4]!;
     const uy = gy * header[h + 5]!;
     const cx = ux >= GRID ? GRID - 1 : ux | 0;
@@ -144,6 +157,22 @@ export class FieldStore {
     const low = nodes[at]! + fx * (nodes[at + 1]! - nodes[at]!);
     const high = nodes[at + GRID + 1]! + fx * (nodes[at + GRID + 2]! - nodes[at + GRID + 1]!);
     return low + fy * (high - low);
+  }
+
+  #makeGrid(id: number): void {
+    const k = id * INDEX;
+    const { cell, node } = buildGrid(
+      this.edges.data,
+      this.#index[k]!,
+      this.#index[k + 1]!,
+      this.header,
+      id * HEADER,
+      this.#clearance[id]!,
+      this.cells,
+      this.nodes,
+    );
+    this.#index[k + 3] = cell;
+    this.#index[k + 4] = node;
   }
 
   #convexDepth(id: number, x: number, y: number): number {
@@ -355,5 +384,8 @@ export class FieldStore {
     const clearance = new Float64Array(larger);
     clearance.set(this.#clearance);
     this.#clearance = clearance;
+    const asks = new Int32Array(larger);
+    asks.set(this.#asks);
+    this.#asks = asks;
   }
 }
