@@ -5,6 +5,7 @@ import type { Job } from './document.ts';
 import { nestStage, stockAreaOf } from './nest-stage.ts';
 import type { CutPiece, NestStageResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
+import { sweetSpots } from './sweet-spots.ts';
 
 /** Boards for one batch size. */
 export interface BatchRow {
@@ -14,7 +15,7 @@ export interface BatchRow {
   readonly yield: number;
   readonly waste: number;
   readonly boardsPerSign: number;
-  /** No smaller batch needs as few boards for one sign. */
+  /** Fewer boards for one sign than any smaller batch, and the next larger one needs no fewer. */
   readonly isSweetSpot: boolean;
   readonly isProvedMinimal: boolean;
   /** Pieces that found no board, such as when boards run out. */
@@ -24,8 +25,8 @@ export interface BatchRow {
 /**
  * How many boards every batch size needs.
  * @param batches - rising, each 1 or more.
- * @returns one row a batch. A larger batch that came out with fewer boards serves the smaller ones too: a sign less never
- * needs more boards.
+ * @returns one row a batch. Two smaller batches cut one after the other serve a larger one, and a larger batch that came out
+ * with fewer boards serves the smaller ones: a sign less never needs more boards.
  * @remarks One nest run a batch, at the job's effort.
  */
 export async function studyBatches(
@@ -47,7 +48,7 @@ export async function studyBatches(
     throwIfStopped(context.signal);
     rows.push(rowOf(nested, pieces, batch));
   }
-  return withSweetSpots(withLargerLayouts(rows));
+  return withSweetSpots(withLargerLayouts(withTwoBatches(rows)));
 }
 
 /** Area of one sign's pieces as drawn, mm2. */
@@ -81,30 +82,45 @@ function rowOf(nested: NestStageResult, pieces: readonly CutPiece[], batch: numb
   };
 }
 
+/** A batch never needs more boards than two smaller ones that add up to it. */
+function withTwoBatches(rows: readonly BatchRow[]): BatchRow[] {
+  const out: BatchRow[] = [];
+  for (const row of rows) {
+    let boards = row.unplaced === 0 ? row.boards : Number.POSITIVE_INFINITY;
+    for (const first of out) {
+      const second = out.find((other) => other.batch === row.batch - first.batch);
+      if (second === undefined || first.unplaced + second.unplaced > 0) continue;
+      boards = Math.min(boards, first.boards + second.boards);
+    }
+    out.push(row.unplaced === 0 && boards < row.boards ? withBoards(row, boards) : row);
+  }
+  return out;
+}
+
 function withLargerLayouts(rows: readonly BatchRow[]): BatchRow[] {
   const out = [...rows];
   for (let i = out.length - 2; i >= 0; i--) {
     const row = out[i]!;
     const next = out[i + 1]!;
-    if (next.boards >= row.boards || next.unplaced > 0 || row.unplaced > 0) continue;
-    const share = (row.yield * row.boards) / next.boards;
-    out[i] = {
-      ...row,
-      boards: next.boards,
-      yield: share,
-      waste: 1 - share,
-      boardsPerSign: next.boards / row.batch,
-      isProvedMinimal: next.boards === row.boardsLowerBound,
-    };
+    if (next.boards < row.boards && next.unplaced === 0 && row.unplaced === 0) out[i] = withBoards(row, next.boards);
   }
   return out;
 }
 
+/** The same batch on another number of boards. Boards of one kind are taken for granted: the yield follows the number. */
+function withBoards(row: BatchRow, boards: number): BatchRow {
+  const share = (row.yield * row.boards) / boards;
+  return {
+    ...row,
+    boards,
+    yield: share,
+    waste: 1 - share,
+    boardsPerSign: boards / row.batch,
+    isProvedMinimal: boards === row.boardsLowerBound,
+  };
+}
+
 function withSweetSpots(rows: readonly BatchRow[]): BatchRow[] {
-  let least = Number.POSITIVE_INFINITY;
-  return rows.map((row) => {
-    const isSweetSpot = row.unplaced === 0 && row.boardsPerSign < least - 1e-9;
-    least = Math.min(least, row.boardsPerSign);
-    return { ...row, isSweetSpot };
-  });
+  const sweet = new Set(sweetSpots(rows));
+  return rows.map((row) => ({ ...row, isSweetSpot: sweet.has(row.batch) }));
 }

@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import type { BoardsView } from '../work/views.ts';
 import { comparisonCsv, conclusion, differingConditions, figuresOf } from './comparison.ts';
 import type { Conditions, KeptLayout } from './desk.ts';
-import { sweetSpots } from './sweet-spots.ts';
 
 const sheet = {
   stockId: 'b',
@@ -66,15 +65,5 @@ describe('comparison', () => {
     expect(head?.split(',')[0]).toBe('layout');
     expect(row?.startsWith('"a ""quoted"", name",')).toBe(true);
     expect(figuresOf(layout('a', 4, 0.7)).boardsPerSign).toBe(1);
-  });
-});
-
-describe('sweet spots', () => {
-  const row = (batch: number, boards: number) => ({ batch, boards, boardsLowerBound: boards, yield: 0.5 });
-  it('marks batches that use their boards best', () => {
-    expect(sweetSpots([row(1, 2), row(2, 3), row(3, 4), row(4, 6), row(5, 7), row(6, 7)])).toEqual([1, 2, 3, 6]);
-  });
-  it('marks only the first of equals', () => {
-    expect(sweetSpots([row(1, 1), row(2, 2), row(3, 3)])).toEqual([1]);
   });
 });

@@ -1,8 +1,8 @@
+import { sweetSpots } from '@underlap/job/sweet-spots';
 import { useState } from 'react';
 import { NumberPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { sweetSpots } from '../state/sweet-spots.ts';
 import type { BatchRow } from '../work/api.ts';
 import { proxy } from '../work/client.ts';
 import { Sentence } from './stage-frame.tsx';
