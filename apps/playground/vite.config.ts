@@ -8,6 +8,13 @@ export default defineConfig({
   base: './',
   plugins: [react(), readySample(), offlineCopy()],
   worker: { format: 'es' },
-  build: { target: 'es2022', outDir: 'dist', emptyOutDir: true, chunkSizeWarningLimit: 1200 },
+  build: {
+    target: 'es2022',
+    outDir: 'dist',
+    emptyOutDir: true,
+    chunkSizeWarningLimit: 1200,
+    // slow steps of a build concern its developers only
+    rolldownOptions: { checks: { pluginTimings: false } },
+  },
   server: { fs: { allow: ['../..'] } },
 });

@@ -7,36 +7,23 @@ import type { Plugin } from 'vite';
 const NAME = 'virtual:ready-sample';
 
 /**
- * The first sample with its results, made by the page's own stages before the page is built or served for the first time, so
- * that it opens with the result already there (mode `plain` does without).
+ * The first sample with its results, made by the page's own stages before the page is built for the first time, so that it opens
+ * with the result already there. A build in mode `plain` does without; the server for developing has it if a build made it.
  */
 export function readySample(): Plugin {
   let root = '';
-  let isPlain = false;
-  let made: Promise<string> | null = null;
-  const make = (): Promise<string> => {
-    made ??= planOrRecall(root);
-    return made;
-  };
+  let isBuild = false;
   return {
     name: 'ready-sample',
     configResolved(config) {
       root = config.root;
-      isPlain = config.mode === 'plain';
-    },
-    // the server opens the browser once this has come back
-    async configureServer() {
-      if (isPlain) return;
-      await make().catch((error: unknown) => {
-        made = null;
-        console.warn('The sample was not made ready, so the page plans it itself:', error);
-        isPlain = true;
-      });
+      isBuild = config.command === 'build' && config.mode !== 'plain';
     },
     resolveId: (id) => (id === NAME ? `\0${NAME}` : null),
     async load(id) {
       if (id !== `\0${NAME}`) return null;
-      const text = isPlain ? null : await make();
+      const kept = keptPlan(root);
+      const text = isBuild ? await planOrRecall(root, kept) : existsSync(kept) ? readFileSync(kept, 'utf8') : null;
       return `export const readySample = ${text === null ? 'null' : JSON.stringify(text)};`;
     },
   };
@@ -45,12 +32,16 @@ export function readySample(): Plugin {
 /** What a plan is made from; views and pictures do not change it. */
 const PLANNED_BY = ['packages', 'samples', 'apps/playground/src/ready', 'apps/playground/src/work'];
 
-/** A sample planned by the very same sources before is not planned again. */
-async function planOrRecall(root: string): Promise<string> {
+/** Where the plan made by these very sources is kept. */
+function keptPlan(root: string): string {
   const repository = join(root, '../..');
   const hash = createHash('sha256');
   for (const folder of PLANNED_BY) hashFolder(join(repository, folder), hash);
-  const kept = join(repository, 'node_modules/.cache/underlap', `${hash.digest('hex').slice(0, 32)}.json`);
+  return join(repository, 'node_modules/.cache/underlap', `${hash.digest('hex').slice(0, 32)}.json`);
+}
+
+/** A sample planned by the very same sources before is not planned again. */
+async function planOrRecall(root: string, kept: string): Promise<string> {
   if (existsSync(kept)) return readFileSync(kept, 'utf8');
   const text = await plan(root);
   mkdirSync(dirname(kept), { recursive: true });
@@ -70,7 +61,7 @@ function hashFolder(folder: string, hash: ReturnType<typeof createHash>): void {
   }
 }
 
-/** In a process of its own, with all cores, so that a server beside it goes on answering. */
+/** In a process of its own, with all cores. */
 function plan(root: string): Promise<string> {
   console.log('Planning the sample, once, so that the page opens with its result ...');
   return new Promise((resolve, reject) => {

@@ -28,8 +28,11 @@ self.addEventListener('activate', (event) => {
 self.addEventListener('fetch', (event) => {
   const { request } = event;
   if (request.method !== 'GET' || new URL(request.url).origin !== self.location.origin) return;
+  // The page itself comes from the network while there is one, so that a new build is seen at once.
+  const fresh = request.mode === 'navigate' ? fetch(request) : Promise.reject(new Error('kept files first'));
   event.respondWith(
-    caches.open(COPY).then(async (cache) => {
+    fresh.catch(async () => {
+      const cache = await caches.open(COPY);
       const kept = await cache.match(request, { ignoreSearch: request.mode === 'navigate' });
       return kept ?? fetch(request);
     }),
