@@ -1,7 +1,9 @@
 import type { DrawnShape } from '@underlap/artwork/drawing';
+import { regionsFromRings } from '@underlap/geometry/boolean';
 import type { Contour } from '@underlap/geometry/curve';
 import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten';
 import type { Point } from '@underlap/geometry/point';
+import { regionsArea } from '@underlap/geometry/region';
 import { type Bounds, isInRing, type Ring, ringArea, ringBounds } from '@underlap/geometry/ring';
 
 /** A closed contour of the drawing with what is needed to tell what lies in what. */
@@ -21,9 +23,17 @@ export function outlinesOf(shape: DrawnShape): Outline[] {
   return shape.contours.flatMap((contour) => {
     if (!contour.closed) return [];
     const ring = flattenContour(contour, FLATTEN_TOLERANCE_MM);
-    const area = Math.abs(ringArea(ring));
-    return area < SMALLEST_OUTLINE_MM2 ? [] : [{ shape, contour, ring, area, bounds: ringBounds(ring) }];
+    const bounds = ringBounds(ring);
+    const area = enclosedArea(ring, bounds);
+    return area < SMALLEST_OUTLINE_MM2 ? [] : [{ shape, contour, ring, area, bounds }];
   });
+}
+
+/** The lobes of an outline that crosses itself may cancel each other in the signed area, down to nothing. */
+function enclosedArea(ring: Ring, { minX, minY, maxX, maxY }: Bounds): number {
+  const area = Math.abs(ringArea(ring));
+  const isClear = area >= SMALLEST_OUTLINE_MM2 || (maxX - minX) * (maxY - minY) < SMALLEST_OUTLINE_MM2;
+  return isClear ? area : regionsArea(regionsFromRings([ring], 'evenodd'));
 }
 
 /** Does `outer` hold `inner`, judged by most of the inner vertices (touching edges are common in drawings)? O(n m) after a box test. */

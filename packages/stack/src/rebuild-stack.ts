@@ -2,8 +2,9 @@ import type { Complaint } from '@underlap/artwork/drawing';
 import { transformContour, transformShape } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, flattenContour, shapeToRegion } from '@underlap/geometry/flatten';
 import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
-import type { Ring } from '@underlap/geometry/ring';
+import { type Ring, ringArea } from '@underlap/geometry/ring';
 import { complain } from './draft.ts';
+import { shareInside } from './outline.ts';
 import { extentOf } from './recognise.ts';
 import { DEFAULT_MATCH_RULES, type MatchRules, matchRing, type RingMatch } from './ring-match.ts';
 import type { Part, Sign, StackMatch } from './sign.ts';
@@ -22,6 +23,8 @@ interface Candidate {
   readonly part: number;
   readonly seat: number;
   readonly match: RingMatch;
+  /** What is left between the two beyond the inset that the drawing's outlines have in common, in steps that tell. */
+  readonly rank: number;
 }
 
 /**
@@ -64,28 +67,52 @@ export function rebuildStack(sign: Sign, rules: MatchRules = DEFAULT_MATCH_RULES
 
 function seatsOf(sign: Sign): Seat[] {
   return sign.parts.flatMap((part, on) =>
-    part.marks.flatMap((mark) =>
-      mark.contours
+    part.marks.flatMap((mark) => {
+      const rings = mark.contours
         .filter((contour) => contour.closed)
-        .map((contour) => ({ on, markId: mark.id, ring: flattenContour(contour, FLATTEN_TOLERANCE_MM) })),
-    ),
+        .map((contour) => flattenContour(contour, FLATTEN_TOLERANCE_MM));
+      // The holes of an upper part are drawn with its outline, and are no seats.
+      return rings.filter((ring) => !isHole(ring, rings)).map((ring) => ({ on, markId: mark.id, ring }));
+    }),
   );
 }
 
+function isHole(ring: Ring, rings: readonly Ring[]): boolean {
+  const area = Math.abs(ringArea(ring));
+  const around = rings.filter((other) => Math.abs(ringArea(other)) > area && shareInside(other, ring) > 0.5);
+  return around.length % 2 === 1;
+}
+
 function candidatesFor(sign: Sign, seats: readonly Seat[], rules: MatchRules): Candidate[] {
-  return sign.parts.flatMap((part, index) =>
+  const found = sign.parts.flatMap((part, index) =>
     seats.flatMap((seat, seatIndex) => {
       if (seat.on === index) return [];
       const match = matchRing(part.region.outer, seat.ring, rules);
       return match === null ? [] : [{ part: index, seat: seatIndex, match }];
     }),
   );
+  const inset = commonInset(found);
+  return found.map((entry) => {
+    const { errorMm, insetMm } = entry.match;
+    return { ...entry, rank: Math.round((errorMm + Math.abs(insetMm - inset)) / SAME_FIT_MM) };
+  });
+}
+
+/** The inset that a drawing's outlines have in common: the median over the closest fit of every seat. */
+function commonInset(found: readonly Omit<Candidate, 'rank'>[]): number {
+  const closest = new Map<number, RingMatch>();
+  for (const { seat, match } of found) {
+    const known = closest.get(seat);
+    if (known === undefined || match.errorMm < known.errorMm) closest.set(seat, match);
+  }
+  const insets = [...closest.values()].map(({ insetMm }) => insetMm).sort((a, b) => a - b);
+  return insets[insets.length >> 1] ?? 0;
 }
 
 /** Best fits first, then drawing order; a part goes to one seat, a seat takes one part, and nothing lies on itself. */
 function assign(sign: Sign, seats: readonly Seat[], candidates: readonly Candidate[]): Candidate[] {
   const sorted = [...candidates].sort(
-    (first, second) => rank(first) - rank(second) || first.seat - second.seat || first.part - second.part,
+    (first, second) => first.rank - second.rank || first.seat - second.seat || first.part - second.part,
   );
   const chosen = new Map<number, Candidate>();
   const takenSeats = new Set<number>();
@@ -97,10 +124,6 @@ function assign(sign: Sign, seats: readonly Seat[], candidates: readonly Candida
     takenSeats.add(candidate.seat);
   }
   return [...sign.parts.keys()].flatMap((part) => chosen.get(part) ?? []);
-}
-
-function rank(candidate: Candidate): number {
-  return Math.round((candidate.match.errorMm + Math.abs(candidate.match.insetMm)) / SAME_FIT_MM);
 }
 
 /** Does `part` already lie, directly or not, on `ground`? */
@@ -146,7 +169,7 @@ function stackMatch(
   chosen: Candidate,
 ): StackMatch {
   const seat = seats[chosen.seat]!;
-  const rivals = candidates.filter((other) => rank(other) === rank(chosen));
+  const rivals = candidates.filter((other) => other.rank === chosen.rank);
   return {
     partId: sign.parts[chosen.part]!.id,
     onPartId: sign.parts[seat.on]!.id,

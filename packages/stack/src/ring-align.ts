@@ -6,8 +6,16 @@ export interface Alignment {
   readonly turn: number;
   readonly x: number;
   readonly y: number;
+  /** Largest and mean (root of squares) distance left. */
   readonly errorMm: number;
+  readonly rmsMm: number;
   readonly insetMm: number;
+}
+
+/** How thoroughly rings are compared: points sampled along each, and most steps of registration. */
+export interface AlignEffort {
+  readonly samples: number;
+  readonly steps: number;
 }
 
 /** Where registration starts: centroids laid on one another at a given turn. */
@@ -17,9 +25,6 @@ export interface AlignmentStart {
   readonly to: RingMoments;
 }
 
-/** Points sampled along each ring. */
-const SAMPLES = 240;
-const MOST_STEPS = 40;
 /** Stop once a step moves less than this, mm and radians. */
 const SETTLED = 1e-12;
 
@@ -28,13 +33,19 @@ const SETTLED = 1e-12;
  * @remarks Gauss-Newton on signed point-to-edge distances: quadratic near an exact match, averages out drawing noise.
  * O(steps x samples x edges).
  */
-export function alignRings(ring: Ring, target: Ring, start: AlignmentStart, largestInsetMm: number): Alignment {
-  const points = samplesOf(ring);
+export function alignRings(
+  ring: Ring,
+  target: Ring,
+  start: AlignmentStart,
+  largestInsetMm: number,
+  { samples, steps }: AlignEffort,
+): Alignment {
+  const points = samplesOf(ring, samples);
   const side = ringArea(target) >= 0 ? 1 : -1;
   let turn = start.turn;
   let { x, y } = moveFor(turn, start);
   const near: Nearest = { distance: 0, nx: 0, ny: 0 };
-  for (let step = 0; step < MOST_STEPS; step++) {
+  for (let step = 0; step < steps; step++) {
     const cos = Math.cos(turn);
     const sin = Math.sin(turn);
     const pivotX = cos * start.from.centre.x - sin * start.from.centre.y + x;
@@ -58,7 +69,7 @@ export function alignRings(ring: Ring, target: Ring, start: AlignmentStart, larg
     turn += dTurn;
     if (Math.abs(delta[0]!) + Math.abs(delta[1]!) + Math.abs(dTurn) < SETTLED) break;
   }
-  return measure(points, samplesOf(target), ring, target, { turn, x, y }, largestInsetMm);
+  return measure(points, samplesOf(target, samples), ring, target, { turn, x, y }, largestInsetMm);
 }
 
 interface Nearest {
@@ -125,7 +136,8 @@ function measure(
   const mean = distances.reduce((sum, distance) => sum + distance, 0) / distances.length;
   const insetMm = Math.abs(mean) <= largestInsetMm ? mean : 0;
   const errorMm = distances.reduce((most, distance) => Math.max(most, Math.abs(distance - insetMm)), 0);
-  return { ...at, errorMm, insetMm };
+  const squares = distances.reduce((sum, distance) => sum + (distance - insetMm) ** 2, 0);
+  return { ...at, errorMm, rmsMm: Math.sqrt(squares / distances.length), insetMm };
 }
 
 function moveFor(turn: number, start: AlignmentStart): { x: number; y: number } {
@@ -137,24 +149,24 @@ function moveFor(turn: number, start: AlignmentStart): { x: number; y: number } 
 }
 
 /** Points evenly spread along a ring. */
-function samplesOf(ring: Ring): Float64Array {
+function samplesOf(ring: Ring, count: number): Float64Array {
   const n = ring.length;
   let total = 0;
   for (let i = 0; i < n; i += 2) {
     total += Math.hypot(ring[(i + 2) % n]! - ring[i]!, ring[(i + 3) % n]! - ring[i + 1]!);
   }
-  const out = new Float64Array(2 * SAMPLES);
-  const step = total / SAMPLES;
+  const out = new Float64Array(2 * count);
+  const step = total / count;
   let filled = 0;
   let next = step / 2;
   let walked = 0;
-  for (let i = 0; i < n && filled < SAMPLES; i += 2) {
+  for (let i = 0; i < n && filled < count; i += 2) {
     const ax = ring[i]!;
     const ay = ring[i + 1]!;
     const bx = ring[(i + 2) % n]!;
     const by = ring[(i + 3) % n]!;
     const length = Math.hypot(bx - ax, by - ay);
-    while (filled < SAMPLES && next <= walked + length) {
+    while (filled < count && next <= walked + length) {
       const u = length === 0 ? 0 : (next - walked) / length;
       out[2 * filled] = ax + u * (bx - ax);
       out[2 * filled + 1] = ay + u * (by - ay);

@@ -7,6 +7,12 @@ export const MAX_ELEMENTS = 500_000;
 /** Most elements that `use` may add by showing others again. */
 export const MAX_UNFOLDED = 200_000;
 
+/** Most elements that are drawn aside to find the boxes that transforms turn about. */
+export const MAX_MEASURED = 100_000;
+
+/** Deepest nesting of groups that each turn about their own box: each level draws all below it once more. */
+export const MAX_MEASURED_DEPTH = 4;
+
 /** Most path segments in a drawing. About 200 bytes each once read. */
 export const MAX_SEGMENTS = 2_000_000;
 

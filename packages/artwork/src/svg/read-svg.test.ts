@@ -205,7 +205,7 @@ describe('style', () => {
 
   it('tells what a sheet asks for in vain', () => {
     const drawing = page(
-      `<style>@import "a.css"; rect:nth-child(2n){fill:red} @media (max-width: 3px){rect{fill:red}}</style>${RECT}`,
+      `<style>@import "a.css"; rect:has(g){fill:red} @media (max-width: 3px){rect{fill:red}}</style>${RECT}`,
     );
     expect(codes(drawing)).toEqual(['style-sheet', 'style-sheet', 'style-sheet']);
     expect(

@@ -1,4 +1,5 @@
 import type { CssNode } from 'css-tree';
+import { compilePlace } from './sibling-places.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 /** One simple condition on an element. */
@@ -154,18 +155,14 @@ function compilePseudo(part: PseudoNode): Simple | null {
   switch (part.name) {
     case 'root':
       return { test: (node) => node.parent === null, weight: CLASS, key: null };
-    case 'first-child':
-      return { test: (node) => node.index === 0, weight: CLASS, key: null };
-    case 'last-child':
-      return { test: (node) => node.index === (node.parent?.children.length ?? 1) - 1, weight: CLASS, key: null };
-    case 'only-child':
-      return { test: (node) => (node.parent?.children.length ?? 1) === 1, weight: CLASS, key: null };
     case 'not':
     case 'is':
     case 'where':
       return compileList(part);
-    default:
-      return null;
+    default: {
+      const test = compilePlace(part);
+      return test === null ? null : { test, weight: CLASS, key: null };
+    }
   }
 }
 

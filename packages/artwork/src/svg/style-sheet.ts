@@ -112,13 +112,19 @@ export class InlineStyles {
   }
 }
 
+/** `--name`, whose case counts. */
+export function isCustom(property: string): boolean {
+  return property.startsWith('--');
+}
+
 function declarationsOf(block: CssNode): Declaration[] {
   if (block.type !== 'Block' && block.type !== 'DeclarationList') return [];
   const found: Declaration[] = [];
   for (const node of block.children) {
     if (node.type !== 'Declaration') continue;
     const value = node.value.type === 'Raw' ? node.value.value : generate(node.value);
-    found.push({ property: node.property.toLowerCase(), value: value.trim(), isImportant: node.important !== false });
+    const property = isCustom(node.property) ? node.property : node.property.toLowerCase();
+    found.push({ property, value: value.trim(), isImportant: node.important !== false });
   }
   return found;
 }

@@ -1,6 +1,7 @@
 import { parseColour } from '../colour.ts';
 import { lengthToPx, parseLength } from '../units.ts';
-import { type Declaration, InlineStyles, type StyleSheet } from './style-sheet.ts';
+import { withReferences } from './custom-properties.ts';
+import { type Declaration, InlineStyles, isCustom, type StyleSheet } from './style-sheet.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 /** Properties that children take over. */
@@ -79,23 +80,36 @@ export class StyleReader {
     }
     const inherited: Record<string, string> = { ...parent.inherited };
     const own: Record<string, string> = {};
-    const cascade = [...attributes, ...fromSheet, ...fromElement];
-    // Strongest first, and the first that can be read wins, so that a long sheet costs no more than it decides.
+    const cascade = strongestFirst([...attributes, ...fromSheet, ...fromElement]);
+    // The first that can be read wins, so that a long sheet costs no more than it decides.
     const settled = new Set<string>();
-    for (const important of [true, false]) {
-      for (let i = cascade.length - 1; i >= 0; i--) {
-        const declaration = cascade[i]!;
-        if (declaration.isImportant !== important || settled.has(declaration.property)) continue;
-        if (apply(declaration, inherited, own, parent, onBadValue)) settled.add(declaration.property);
-      }
+    for (const { property, value } of cascade) {
+      if (!isCustom(property) || settled.has(property)) continue;
+      inherited[property] = value;
+      settled.add(property);
+    }
+    const lookUp = (name: string): string | undefined => inherited[name];
+    for (const { property, value } of cascade) {
+      if (settled.has(property)) continue;
+      const computed = withReferences(value, lookUp);
+      if (computed === null) onBadValue(property, value);
+      // A reference that leads nowhere counts as `unset`, whatever weaker rules say.
+      if (apply(property, computed ?? 'unset', inherited, own, parent, onBadValue)) settled.add(property);
     }
     return { inherited, own };
   }
 }
 
+function strongestFirst(cascade: readonly Declaration[]): Declaration[] {
+  const backwards = cascade.slice().reverse();
+  if (!cascade.some(({ isImportant }) => isImportant)) return backwards;
+  return [...backwards.filter(({ isImportant }) => isImportant), ...backwards.filter((entry) => !entry.isImportant)];
+}
+
 /** @returns false when the value cannot be read and counts as not written. */
 function apply(
-  { property, value }: Declaration,
+  property: string,
+  value: string,
   inherited: Record<string, string>,
   own: Record<string, string>,
   parent: Style,

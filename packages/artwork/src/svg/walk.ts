@@ -1,6 +1,8 @@
+import { contourBounds } from '@underlap/geometry/contour';
+import type { Contour } from '@underlap/geometry/curve';
 import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
-import type { Point } from '@underlap/geometry/point';
-import type { ComplaintList } from '../complaint-list.ts';
+import type { Bounds } from '@underlap/geometry/ring';
+import { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { enclosesArea } from '../repair/close-outlines.ts';
@@ -8,12 +10,13 @@ import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox, reachesBeyond } from '.
 import { SHAPE_ELEMENTS } from './element-geometry.ts';
 import { groupName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
-import { MAX_SEGMENTS, MAX_UNFOLDED, MAX_USE_DEPTH } from './limits.ts';
+import { MAX_MEASURED, MAX_MEASURED_DEPTH, MAX_SEGMENTS, MAX_UNFOLDED, MAX_USE_DEPTH } from './limits.ts';
 import { hrefOf, localReference, NO_PAINT, opacityOf, resolvePaint } from './paint.ts';
 import { placedGeometry } from './place-contours.ts';
 import { ShapeIds } from './shape-ids.ts';
-import { ROOT_STYLE, type Style, type StyleReader } from './style.ts';
+import { fontSizeOf, ROOT_STYLE, type Style, type StyleReader } from './style.ts';
 import { parseTransform } from './transform.ts';
+import { transformOrigin } from './transform-origin.ts';
 import { complainOfUndrawable, complainOfUnseen, DEFINITIONS, GROUPS, isChosen } from './undrawable.ts';
 import { isCircular, type UseChain, useIds } from './use-chain.ts';
 import { parseViewBox, viewportMatrix } from './viewport.ts';
@@ -45,6 +48,12 @@ interface Visit {
   readonly override: { readonly width: number | null; readonly height: number | null } | null;
 }
 
+/** What was drawn aside only to be measured: elements so far, and how deep measuring is nested just now. */
+interface Measured {
+  count: number;
+  depth: number;
+}
+
 /**
  * Visit everything that is drawn, in document order, and return its shapes in drawing units.
  * @throws ArtworkError `too-large` when `use` or the paths unfold beyond the limits.
@@ -60,18 +69,32 @@ class Walker {
   private readonly shapes: DrawnShape[] = [];
   private readonly pending: Visit[] = [];
   private readonly ids = new ShapeIds();
+  /** Shared with the walkers that it starts. */
+  private readonly measured: Measured;
+  private readonly isAside: boolean;
   private unfolded = 0;
   private segments = 0;
 
-  constructor(input: WalkInput) {
+  /** @param measured - of the walker that this one measures for. */
+  constructor(input: WalkInput, measured: Measured | null = null) {
     this.input = input;
+    this.measured = measured ?? { count: 0, depth: 0 };
+    this.isAside = measured !== null;
   }
 
   run(): DrawnShape[] {
     const { root, toDrawing, viewport } = this.input;
     const rootVisit = { node: root, matrix: toDrawing, parentStyle: ROOT_STYLE, opacity: 1, viewport, layer: null };
     this.enter({ ...rootVisit, uses: null, clips: null, override: null }, true);
-    for (let visit = this.pending.pop(); visit !== undefined; visit = this.pending.pop()) this.enter(visit, false);
+    return this.drain() ?? [];
+  }
+
+  /** Visits what is pending; null when too much of the drawing is measured over and over. */
+  private drain(): DrawnShape[] | null {
+    for (let visit = this.pending.pop(); visit !== undefined; visit = this.pending.pop()) {
+      if (this.isAside && ++this.measured.count > MAX_MEASURED) return null;
+      this.enter(visit, false);
+    }
     return this.shapes;
   }
 
@@ -81,7 +104,8 @@ class Walker {
     if (visit.uses !== null && ++this.unfolded > MAX_UNFOLDED) {
       throw this.tooLarge(`more than ${MAX_UNFOLDED} elements shown again by <use>`, node);
     }
-    if (!node.isSvg || DEFINITIONS.has(node.name)) return;
+    // A symbol draws nothing where it stands, only where a `use` shows it.
+    if (!node.isSvg || DEFINITIONS.has(node.name) || (node.name === 'symbol' && visit.override === null)) return;
     const words = wordsFor(node);
     const style = styles.styleOf(node, visit.parentStyle, (property, value) => {
       complaints.add(
@@ -104,8 +128,7 @@ class Walker {
     if (SHAPE_ELEMENTS.has(node.name)) this.draw(inner, style, words);
     else if (node.name === 'use') this.unfold(inner, style, words);
     else if (isRoot) this.pushChildren(inner, style, matrix, visit.viewport);
-    else if (node.name === 'svg' || (node.name === 'symbol' && visit.override !== null))
-      this.enterViewport(inner, style, words);
+    else if (node.name === 'svg' || node.name === 'symbol') this.enterViewport(inner, style, words);
     else if (GROUPS.has(node.name)) this.pushChildren(inner, style, matrix, visit.viewport);
     else
       complaints.add(
@@ -132,16 +155,17 @@ class Walker {
 
   /** SVG 2 lets the outermost svg carry a transform too, outside its viewBox. */
   private rootMatrix(visit: Visit, style: Style, words: string): Matrix | null {
-    const own = this.transformOf(visit.node, style, words);
+    const own = this.transformOf(visit, style, words);
     return own === null ? null : own === IDENTITY ? visit.matrix : multiply(own, visit.matrix);
   }
 
   private localMatrix(visit: Visit, style: Style, words: string): Matrix | null {
-    const own = this.transformOf(visit.node, style, words);
+    const own = this.transformOf(visit, style, words);
     return own === null ? null : own === IDENTITY ? visit.matrix : multiply(visit.matrix, own);
   }
 
-  private transformOf(node: XmlNode, style: Style, words: string): Matrix | null {
+  private transformOf(visit: Visit, style: Style, words: string): Matrix | null {
+    const { node } = visit;
     const text = style.own.transform ?? node.attributes.transform;
     if (text === undefined) return IDENTITY;
     const matrix = parseTransform(text);
@@ -153,18 +177,42 @@ class Walker {
     }
     const origin = style.own['transform-origin'];
     if (origin === undefined || matrix === IDENTITY) return matrix;
-    const point = originOf(origin);
+    const box = this.referenceBox(visit, style);
+    const point = box && transformOrigin(origin, box, fontSizeOf(style));
     if (point === null) {
-      this.input.complaints.add(
-        'transform-origin',
-        'warning',
-        `transform-origin '${origin.slice(0, 40)}' is not followed`,
-        words,
-      );
+      const message = `transform-origin '${origin.slice(0, 40)}' is not followed: apply the transform in the drawing program`;
+      this.input.complaints.add('transform-origin', 'warning', message, words);
       return matrix;
     }
     const there = { ...IDENTITY, e: point.x, f: point.y };
     return multiply(multiply(there, matrix), { ...IDENTITY, e: -point.x, f: -point.y });
+  }
+
+  /**
+   * What percentages and keywords of a transform refer to, in the element's own units; null when it cannot be told. Source: CSS
+   * Transforms Level 1, 'transform-box': the viewport from 0, 0 unless the element's own box is asked for.
+   */
+  private referenceBox(visit: Visit, style: Style): Bounds | null {
+    const kind = (style.own['transform-box'] ?? 'view-box').trim();
+    if (kind === 'view-box') return { minX: 0, minY: 0, maxX: visit.viewport.width, maxY: visit.viewport.height };
+    return kind === 'fill-box' || kind === 'content-box' ? this.ownBox(visit, style) : null;
+  }
+
+  /** The box of what an element draws, before its own transform: drawn once more, aside and unheard. */
+  private ownBox(visit: Visit, style: Style): Bounds | null {
+    const { node } = visit;
+    if (SHAPE_ELEMENTS.has(node.name)) {
+      const told = new ComplaintList();
+      const geometry = placedGeometry(node, style, visit.viewport, MAX_SEGMENTS, IDENTITY, '', told);
+      return geometry === null ? null : boundsOfAll(geometry.contours);
+    }
+    if (!GROUPS.has(node.name) || this.measured.depth >= MAX_MEASURED_DEPTH) return null;
+    const aside = new Walker({ ...this.input, complaints: new ComplaintList() }, this.measured);
+    aside.pushChildren({ ...visit, clips: null }, style, IDENTITY, visit.viewport);
+    this.measured.depth++;
+    const shapes = aside.drain();
+    this.measured.depth--;
+    return shapes === null ? null : boundsOfAll(shapes.flatMap((shape) => shape.contours));
   }
 
   private pushChildren(visit: Visit, style: Style, matrix: Matrix, viewport: ViewportSize): void {
@@ -372,12 +420,13 @@ function isDashed(style: Style): boolean {
   return dashes !== undefined && dashes !== 'none' && /[1-9]/.test(dashes);
 }
 
-/** `transform-origin` in px; keywords and percentages need the element's box and are told instead. */
-function originOf(text: string): Point | null {
-  const words = text.trim().split(/\s+/);
-  const numbers = words
-    .slice(0, 2)
-    .map((word) => (/^-?[\d.]+(px)?$/.test(word) ? Number.parseFloat(word) : Number.NaN));
-  const [x, y] = numbers;
-  return x !== undefined && y !== undefined && Number.isFinite(x) && Number.isFinite(y) ? { x, y } : null;
+function boundsOfAll(contours: readonly Contour[]): Bounds | null {
+  const boxes = contours.map(contourBounds);
+  if (boxes.length === 0) return null;
+  return boxes.reduce((a, b) => ({
+    minX: Math.min(a.minX, b.minX),
+    minY: Math.min(a.minY, b.minY),
+    maxX: Math.max(a.maxX, b.maxX),
+    maxY: Math.max(a.maxY, b.maxY),
+  }));
 }
