@@ -103,7 +103,7 @@ const CASES: readonly Case[] = [
       '<symbol id="s" viewBox="0 0 10 10"><rect width="5" height="5"/></symbol><use id="u" xlink:href="#s" x="3" width="30" height="20"/>',
     ),
     size: '100 x 50',
-    parts: ['u-rect-1 100'],
+    parts: ['s 100'],
   },
   {
     name: 'use inherits fill and is moved by x, y after its transform',

@@ -44,7 +44,7 @@ export interface SizeChoice {
 export interface DrawnShape {
   /** Stable from run to run: from the element's own id, else from its kind and running number. */
   readonly id: string;
-  /** The element's own label, title or id, when it has one. */
+  /** The element's own label, title or id, when a person gave it one; null for what a program has numbered. */
   readonly name: string | null;
   /** Nearest named group or DXF layer. */
   readonly layer: string | null;

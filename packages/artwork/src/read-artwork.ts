@@ -44,6 +44,9 @@ export function readArtwork(input: string | Uint8Array, options: ReadOptions): D
     starts.some((start) => head.startsWith(start) || head.startsWith(undecodable(start))),
   );
   if (other !== undefined) throw new ArtworkError(other.code, `${options.name} ${other.advice}`);
+  if (/^.{0,32}Binary DXF/.test(head)) {
+    throw new ArtworkError('binary', `${options.name} is a binary DXF, which is not read: save it as ASCII (text) DXF`);
+  }
   if (input.length > MAX_BYTES) {
     const size = `${Math.round(input.length / 1e6)} MB`;
     throw new ArtworkError('too-large', `${options.name} is ${size}, more than a drawing needs: simplify it`);

@@ -7,6 +7,7 @@ import { giveMarks } from './marks.ts';
 import { decideMode, type ModeDecision } from './mode.ts';
 import { firstPoint } from './outline.ts';
 import { IdMint } from './part-ids.ts';
+import { partNames } from './part-names.ts';
 import type { Mark, Part, Sign } from './sign.ts';
 import { partsFromSpread } from './spread.ts';
 import { partsFromStack } from './stacked.ts';
@@ -39,12 +40,14 @@ export function recogniseParts(drawing: Drawing, options: RecogniseOptions): Sig
   if (draft.parts.length === 0) throw noPart(drawing, draft);
   const { given, complaints } = giveMarks(draft.marks, draft.parts);
 
+  const names = partNames(draft.parts.map((part) => part.source));
   const ids = new IdMint();
   const markIds = new IdMint();
   const place = decided.mode === 'stacked' ? 'assembled' : 'drawn';
   const parts = draft.parts.map((part, index): Part => {
     const { source } = part;
-    const id = ids.mint(source.name ?? source.id, 'part');
+    const name = names[index]!;
+    const id = ids.mint(name ?? source.id, 'part');
     const marks = given
       .filter((entry) => entry.part === index)
       .map(
@@ -58,7 +61,7 @@ export function recogniseParts(drawing: Drawing, options: RecogniseOptions): Sig
       );
     return {
       id,
-      name: source.name ?? id,
+      name: name ?? id,
       layer: source.layer,
       shape: part.shape,
       region: part.region,

@@ -60,9 +60,13 @@ export class EntityTags {
   }
 }
 
+/** `12,5` as some programs write 12.5, against the standard; a comma cannot mean anything else within one number. */
+const DECIMAL_COMMA = /^[+-]?\d*,\d+(?:[eE][+-]?\d+)?$/;
+
 /** @throws BadNumber when the value is no finite number of sane size. */
 export function tagNumber(tag: Tag): number {
-  const text = tag.value.trim();
+  const written = tag.value.trim();
+  const text = DECIMAL_COMMA.test(written) ? written.replace(',', '.') : written;
   const value = text === '' ? Number.NaN : Number(text);
   if (!Number.isFinite(value) || Math.abs(value) > LARGEST) throw new BadNumber(text.slice(0, 40), tag.line);
   return value;

@@ -18,6 +18,9 @@ import { settleSize } from './units.ts';
 /** Largest text that is read, characters. */
 const MAX_CHARACTERS = 64_000_000;
 
+/** A coordinate (group 10 or 20) with a decimal comma. */
+const DECIMAL_COMMAS = /[\r\n][ \t]*[12]0[ \t]*\r?[\n\r][ \t]*[+-]?\d*,\d+[ \t]*[\r\n]/;
+
 /** A curve further than this from the middle of the drawing, mm, is a stray and no part of it: one kilometre. */
 const MAX_REACH_MM = 1e6;
 
@@ -51,6 +54,10 @@ export function readDxf(text: string, options: ReadOptions): Drawing {
   // The one flip: DXF y grows upwards, a Drawing's downwards.
   const toDrawing: Matrix = { a: scale, b: 0, c: 0, d: -scale, e: -bounds.minX * scale, f: bounds.maxY * scale };
   tellDocument(document, complaints);
+  if (DECIMAL_COMMAS.test(text)) {
+    const message = 'its numbers have decimal commas, which DXF does not know; they are read as decimal points';
+    complaints.add('decimal-comma', 'note', message, 'file');
+  }
   for (const { code, severity, message, element, at } of expansion.notes) {
     complaints.add(code, severity, message, element, at && apply(toDrawing, at));
   }

@@ -21,8 +21,8 @@ export function nameOf(node: XmlNode): string | null {
   return labelOf(node) ?? idName(node);
 }
 
-/** The name a group lends to what it holds; an id that looks numbered by a program does not count. */
-export function groupName(node: XmlNode): string | null {
+/** The name that a person gave: the label, else an id that does not look numbered by a program. */
+export function givenName(node: XmlNode): string | null {
   const label = labelOf(node);
   if (label !== null) return label;
   const id = idName(node);

@@ -8,7 +8,7 @@ export const MAX_ELEMENTS = 500_000;
 export const MAX_UNFOLDED = 200_000;
 
 /** Most elements that are drawn aside to find the boxes that transforms turn about. */
-export const MAX_MEASURED = 100_000;
+export const MAX_MEASURED = 20_000;
 
 /** Deepest nesting of groups that each turn about their own box: each level draws all below it once more. */
 export const MAX_MEASURED_DEPTH = 4;

@@ -8,7 +8,7 @@ import { ArtworkError } from '../error.ts';
 import { enclosesArea } from '../repair/close-outlines.ts';
 import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox, reachesBeyond } from './clip.ts';
 import { SHAPE_ELEMENTS } from './element-geometry.ts';
-import { groupName, nameOf, wordsFor } from './labels.ts';
+import { givenName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
 import { MAX_MEASURED, MAX_MEASURED_DEPTH, MAX_SEGMENTS, MAX_UNFOLDED, MAX_USE_DEPTH } from './limits.ts';
 import { hrefOf, localReference, NO_PAINT, opacityOf, resolvePaint } from './paint.ts';
@@ -309,7 +309,7 @@ class Walker {
       parentStyle: style,
       opacity: visit.opacity,
       viewport: visit.viewport,
-      layer: nameOf(node) === null ? visit.layer : (groupName(node) ?? visit.layer),
+      layer: nameOf(node) === null ? visit.layer : (givenName(node) ?? visit.layer),
       uses: { target, id: node.attributes.id ?? id, depth, outer: visit.uses },
       clips: visit.clips,
       override: isViewport ? override : null,
@@ -382,7 +382,7 @@ class Walker {
     }
     this.shapes.push({
       id: this.ids.next(node, useIds(visit.uses)),
-      name: nameOf(node) ?? useName(visit),
+      name: givenName(node) ?? useName(visit),
       layer: visit.layer,
       contours,
       fillRule: style.inherited['fill-rule'] === 'evenodd' ? 'evenodd' : 'nonzero',
@@ -407,7 +407,7 @@ class Walker {
 }
 
 function groupNameOrNull(node: XmlNode, visit: Visit): string | null {
-  return node.parent === null ? visit.layer : (groupName(node) ?? visit.layer);
+  return node.parent === null ? visit.layer : (givenName(node) ?? visit.layer);
 }
 
 /** A shape without a name of its own that a named `use` shows takes that name. */
