@@ -121,11 +121,23 @@ describe('the DXF file', () => {
       'sheet: 1 of 3',
       'job: harbour',
       'fit: 0.05 mm',
+      'within 0.01 mm',
       'Never leave a running laser',
     ]) {
       expect(text).toContain(fact);
     }
     expect(text).toMatch(/^[\x20-\x7e\r\n]*$/);
+  });
+
+  it('carries the piece of every entity as registered extended data, and no parser stumbles over it', () => {
+    const sheet = randomSheet(1);
+    const text = writeSheetDxf(sheet);
+    expect(text).toMatch(/APPID\r\n {2}2\r\nUNDERLAP/);
+    const carried = [...text.matchAll(/1001\r\nUNDERLAP\r\n1000\r\n([^\r]+)/g)].map((match) => match[1]!);
+    expect(carried.sort()).toEqual(sheet.paths.map(({ pieceId }) => pieceId).sort());
+    // Source: DXF reference, 'Extended data': groups from 1000 on follow all others of their entity.
+    expect(text).not.toMatch(/1000\r\n[^\r]+\r\n(?! {2}0\r)/);
+    for (const [, reread] of outsiders) expect(reread(text)).toHaveLength(sheet.paths.length);
   });
 
   it('keeps curves: no run of tiny lines, arcs of a useful size', () => {

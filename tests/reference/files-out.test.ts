@@ -7,7 +7,7 @@ import { writeSheetSvg } from '@underlap/artwork/write-svg';
 import { contourArea, transformContour } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { flattenContour } from '@underlap/geometry/flatten';
-import { PDFDict, PDFDocument, PDFName } from 'pdf-lib';
+import { decodePDFRawStream, PDFDict, PDFDocument, PDFHexString, PDFName, PDFRawStream } from 'pdf-lib';
 import { describe, expect, it } from 'vitest';
 import { inked, pdfPicture } from '../support/pdf-picture.ts';
 import { randomSheet } from '../support/random-sheet.ts';
@@ -109,9 +109,15 @@ describe('what an SVG sheet says', () => {
       'seed: 2',
       '0.01 mm',
       'Never cut PVC',
+      'data-units="mm"',
+      'data-kerf="compensated"',
+      'data-seed="2"',
+      'data-sheet="1"',
+      'data-job="harbour"',
     ]) {
       expect(svg).toContain(fact);
     }
+    expect(writeSheetSvg({ ...sheet, kerfState: 'nominal' })).toContain('kerf: nominal');
   });
 
   it('keeps curves: as many segments as were drawn, and no line that was a curve', () => {
@@ -176,7 +182,15 @@ describe('PDF shown by an independent renderer', () => {
     expect(await writeSheetPdf(sheet)).toEqual(bytes);
     const document = await PDFDocument.load(bytes, { updateMetadata: false });
     expect(document.getTitle()).toBe(sheet.title);
-    for (const fact of ['units: mm', 'kerf: compensated', 'seed: 3', 'sheet: 1 of 3']) {
+    for (const fact of [
+      'units: mm',
+      'kerf: compensated',
+      'job: harbour',
+      'seed: 3',
+      'sheet: 1 of 3',
+      'within 0.01 mm',
+      'fit: 0.05 mm',
+    ]) {
       expect(document.getSubject()).toContain(fact);
     }
     expect(document.getKeywords()).toContain('Never leave a running laser');
@@ -188,6 +202,20 @@ describe('PDF shown by an independent renderer', () => {
           object instanceof PDFDict && object.get(PDFName.of('Type')) === PDFName.of('OCG'),
       );
     expect(names).toHaveLength(4);
+  });
+
+  it('marks every path with its piece', async () => {
+    const sheet = randomSheet(3);
+    const document = await PDFDocument.load(await writeSheetPdf(sheet), { updateMetadata: false });
+    const content = document.context
+      .enumerateIndirectObjects()
+      .flatMap(([, object]) => (object instanceof PDFRawStream ? [decodePDFRawStream(object).decode()] : []))
+      .map((bytes) => new TextDecoder('latin1').decode(bytes))
+      .join('');
+    const carried = [...content.matchAll(/\/Piece <<\/Id <([0-9A-F]+)>>> BDC/g)].map((match) =>
+      PDFHexString.of(match[1]!).decodeText(),
+    );
+    expect(carried.sort()).toEqual(sheet.paths.map(({ pieceId }) => pieceId).sort());
   });
 });
 

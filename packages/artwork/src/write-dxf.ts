@@ -25,6 +25,12 @@ const CLOSEST_FIT_MM = 1e-4;
 /** Arcs of one circle, and points of one place, mm. */
 const SAME = 1e-7;
 
+/** Name under which the extended data of entities is registered (DXF reference, 'Extended data'; known since R11). */
+const APPLICATION = 'UNDERLAP';
+
+/** Longest string of extended data, characters. */
+const LONGEST_STRING = 255;
+
 /** Digits after the point: mm of coordinates, and the unitless bulges that decide radii. */
 const COORDINATE_DECIMALS = 6;
 const BULGE_DECIMALS = 12;
@@ -34,7 +40,8 @@ const BULGE_DECIMALS = 12;
  *
  * Every contour stays whole: whole circles are CIRCLEs, single arcs and lines ARCs and LINEs, all else one POLYLINE whose
  * arcs are bulges, so that no program has to chain loose ends. One layer per process, with the nearest of the fixed
- * colours; paths come in cutting order.
+ * colours; paths come in cutting order. Every entity carries its piece in its extended data (application UNDERLAP, one
+ * string: the placement).
  * @returns the file's text; the same sheet and style always give the same text.
  */
 export function writeSheetDxf(sheet: SheetDrawing, style: SheetStyle = DEFAULT_SHEET_STYLE): string {
@@ -52,8 +59,8 @@ export function writeSheetDxf(sheet: SheetDrawing, style: SheetStyle = DEFAULT_S
   out.tag(0, 'SECTION').tag(2, 'ENTITIES');
   for (const group of groups) {
     for (const path of group.paths) {
-      const layer = layerName(styleOf(path, style).layer);
-      for (const contour of [path.contour, ...(path.holes ?? [])]) writeContour(out, contour, sheet.heightMm, layer);
+      const tag = { layer: layerName(styleOf(path, style).layer), piece: path.pieceId };
+      for (const contour of [path.contour, ...(path.holes ?? [])]) writeContour(out, contour, sheet.heightMm, tag);
     }
   }
   out.tag(0, 'ENDSEC').tag(0, 'EOF');
@@ -96,21 +103,30 @@ function writeTables(out: TagWriter, groups: readonly CuttingGroup[], style: She
   for (const [name, colour] of [['0', 7] as const, ...layers]) {
     out.tag(0, 'LAYER').tag(2, name).tag(70, '0').tag(62, String(colour)).tag(6, 'CONTINUOUS');
   }
+  out.tag(0, 'ENDTAB');
+  out.tag(0, 'TABLE').tag(2, 'APPID').tag(70, '1');
+  out.tag(0, 'APPID').tag(2, APPLICATION).tag(70, '0');
   out.tag(0, 'ENDTAB').tag(0, 'ENDSEC');
 }
 
-function writeContour(out: TagWriter, drawn: Contour, height: number, layer: string): void {
+/** What stands beside the geometry of an entity. */
+interface EntityTag {
+  readonly layer: string;
+  readonly piece: string;
+}
+
+function writeContour(out: TagWriter, drawn: Contour, height: number, tag: EntityTag): void {
   const flipped = transformContour(drawn, { a: 1, b: 0, c: 0, d: -1, e: 0, f: height });
   const contour = contourInArcs(flipped, fitTolerance(flipped));
   if (contour.segments.length === 0) return;
   const circle = asCircle(contour);
   const [only] = contour.segments;
   if (circle !== null) {
-    out.tag(0, 'CIRCLE').tag(8, layer).point(circle.centre).number(40, circle.radius);
+    out.tag(0, 'CIRCLE').tag(8, tag.layer).point(circle.centre).number(40, circle.radius).piece(tag.piece);
   } else if (contour.segments.length === 1 && only !== undefined && !contour.closed) {
-    writeSingle(out, contour.start, only, layer);
+    writeSingle(out, contour.start, only, tag);
   } else {
-    writePolyline(out, contour, layer);
+    writePolyline(out, contour, tag);
   }
 }
 
@@ -133,26 +149,31 @@ function asCircle(contour: Contour): ArcSegment | null {
   return Math.abs(Math.abs(turn) - 2 * Math.PI) < 1e-9 ? first : null;
 }
 
-function writeSingle(out: TagWriter, from: Point, segment: Segment, layer: string): void {
+function writeSingle(out: TagWriter, from: Point, segment: Segment, { layer, piece }: EntityTag): void {
   if (segment.kind === 'arc') {
     const { centre, radius, sweep } = segment;
     // An ARC always runs counter-clockwise: a clockwise one is written from its end.
     const [a, b] = sweep > 0 ? [from, segment.to] : [segment.to, from];
     const angle = (p: Point) => ((Math.atan2(p.y - centre.y, p.x - centre.x) * 180) / Math.PI + 360) % 360;
     out.tag(0, 'ARC').tag(8, layer).point(centre).number(40, radius);
-    out.tag(50, plainNumber(angle(a), BULGE_DECIMALS)).tag(51, plainNumber(angle(b), BULGE_DECIMALS));
+    out
+      .tag(50, plainNumber(angle(a), BULGE_DECIMALS))
+      .tag(51, plainNumber(angle(b), BULGE_DECIMALS))
+      .piece(piece);
     return;
   }
   out.tag(0, 'LINE').tag(8, layer).point(from).number(11, segment.to.x).number(21, segment.to.y).number(31, 0);
+  out.piece(piece);
 }
 
-function writePolyline(out: TagWriter, contour: Contour, layer: string): void {
+function writePolyline(out: TagWriter, contour: Contour, { layer, piece }: EntityTag): void {
   out
     .tag(0, 'POLYLINE')
     .tag(8, layer)
     .tag(66, '1')
     .point({ x: 0, y: 0 })
-    .tag(70, contour.closed ? '1' : '0');
+    .tag(70, contour.closed ? '1' : '0')
+    .piece(piece);
   const vertices: { at: Point; bulge: number }[] = [];
   let from = contour.start;
   for (const segment of contour.segments) {
@@ -193,6 +214,11 @@ class TagWriter {
 
   point({ x, y }: Point): this {
     return this.number(10, x).number(20, y).number(30, 0);
+  }
+
+  /** Extended data, which comes last in its entity. */
+  piece(id: string): this {
+    return this.tag(1001, APPLICATION).tag(1000, plainText(id).slice(0, LONGEST_STRING));
   }
 
   text(): string {

@@ -20,7 +20,7 @@ import {
 import { arcInCubics } from './curve-approximation.ts';
 import { type CuttingGroup, cuttingGroups } from './cutting-groups.ts';
 import { DEFAULT_SHEET_STYLE, type LayerStyle, type SheetStyle } from './process-style.ts';
-import { CAUTIONS, type SheetDrawing, sheetFacts } from './sheet-drawing.ts';
+import { CAUTIONS, type SheetDrawing, type SheetPath, sheetFacts } from './sheet-drawing.ts';
 
 /** PDF knows no arcs: cubics leave the circle by at most this, mm. */
 export const PDF_ARC_TOLERANCE_MM = 1e-4;
@@ -33,7 +33,8 @@ const DECIMALS = 4;
 
 /**
  * One sheet as PDF, vector and true size: the page is the sheet, 1 mm = 72/25.4 pt. One optional-content layer per process,
- * in its colour, in cutting order; part numbers are a layer of their own. Document properties state units, kerf state,
+ * in its colour, in cutting order; part numbers are a layer of their own. Every path is marked content `Piece` with its
+ * placement (ISO 32000-1, 14.6). Document properties state units, kerf state,
  * job, sheet, seed and tolerance.
  * @returns the file's bytes; the same sheet and style always give the same bytes.
  */
@@ -78,12 +79,19 @@ function groupOperators(group: CuttingGroup, look: LayerStyle, toPage: ToPage): 
   const operators = [setStrokingColor(colour), setFillingColor(colour)];
   for (const path of group.paths) {
     const isArea = group.process === 'engrave' && path.contour.closed && !group.isNumbers;
+    operators.push(PDFOperator.of(PDFOperatorNames.BeginMarkedContentSequence, [PDFName.of('Piece'), pieceOf(path)]));
     for (const contour of [path.contour, ...(path.holes ?? [])]) {
       pushContour(operators, transformContour(inCubics(contour), toPage));
     }
     operators.push(isArea ? PDFOperator.of(PDFOperatorNames.FillEvenOdd) : stroke());
+    operators.push(PDFOperator.of(PDFOperatorNames.EndMarkedContent));
   }
   return operators;
+}
+
+/** The property list of a path's marked content. */
+function pieceOf({ pieceId }: SheetPath): string {
+  return `<</Id ${PDFHexString.fromText(pieceId)}>>`;
 }
 
 /** Arcs become cubics in mm, where the tolerance has its meaning. */
