@@ -26,7 +26,7 @@ export interface AlignmentStart {
 }
 
 /** Stop once a step moves less than this, mm and radians. */
-const SETTLED = 1e-12;
+const SETTLED = 1e-9;
 
 /**
  * Refine a turn and a move so that the ring's points come to lie on the target's edges, up to one constant inset.
