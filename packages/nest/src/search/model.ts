@@ -2,7 +2,7 @@ import { placementMatrix } from '@underlap/geometry/matrix';
 import { type Region, regionArea } from '@underlap/geometry/region';
 import { type Ring, ringBounds, ringPerimeter } from '@underlap/geometry/ring';
 import { FieldStore } from '../field/field-store.ts';
-import { noFit, normalTurn } from '../nfp/no-fit.ts';
+import { type NoFit, noFit, normalTurn } from '../nfp/no-fit.ts';
 import { turnedRegion } from '../nfp/turned.ts';
 import type { Obstacle, Pose, SearchInput } from './task.ts';
 
@@ -55,6 +55,8 @@ export class Model {
   /** The one pose of each obstacle given, and where it lies. */
   readonly obstaclePoses: readonly { readonly pose: number; readonly x: number; readonly y: number }[];
   readonly fields = new FieldStore();
+  /** Edges of all fields made so far: what making them has cost. */
+  fieldEdgesMade = 0;
   readonly #pieceForms: number;
   readonly #turns: number;
   readonly #relative: Int32Array;
@@ -138,6 +140,7 @@ export class Model {
     const shape = noFit(fixed.region, turnedRegion(moving.region, this.#relativeTurns[relative]!));
     // Obstacles come last and bring their own clearance; two pieces share the spacing.
     const id = this.fields.add(shape, moving.clearance);
+    this.#count(shape);
     if (this.#table === null) this.#map.set(key, id);
     else this.#table[key] = id;
     return id;
@@ -166,8 +169,13 @@ export class Model {
     const moving = this.forms[high.form]!;
     const shape = noFit(this.forms[low.form]!.region, turnedRegion(moving.region, turn));
     const id = this.fields.add(shape, moving.clearance, false);
+    this.#count(shape);
     byTurn.set(turn, id);
     return id;
+  }
+
+  #count({ rings }: NoFit): void {
+    for (const ring of rings) this.fieldEdgesMade += ring.length / 2;
   }
 
   /** Drop all fields when they hold more than the limit. Call only where no field id is held. */

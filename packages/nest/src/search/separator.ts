@@ -110,6 +110,8 @@ export class Separator {
     shuffle(this.#order, count, this.#random);
     for (let k = 0; k < count; k++) {
       const item = this.#order[k]!;
+      // asked for every piece: with many different parts the fields of one move alone may take a second to make
+      if (this.#shouldStop()) break;
       if (layout.worst(item) <= tolerance) continue;
       if (isTurning) this.#mover.improveTurning(item);
       else this.#mover.improve(item, boardsOf(item));
