@@ -178,9 +178,31 @@ describe('broken files', () => {
     expect(new Set(codes(drawing))).toEqual(new Set(['broken-xml', 'off-page']));
   });
 
-  it('keeps what came before a wrong closing tag and says that the rest may be missing', () => {
-    const drawing = page(`${RECT}<g></a><rect width="7" height="5"/></g>`);
-    expect(drawing.shapes).toHaveLength(1);
+  it.each([
+    [
+      'one that nothing has opened',
+      '<g transform="translate(1 1)"><rect id="a" width="7" height="5"/></q><rect id="b" x="9" width="7" height="5"/></g>',
+      'a 1, b 10',
+    ],
+    [
+      'another case',
+      '<g transform="translate(1 1)"><rect id="a" width="7" height="5"/></G><rect id="b" x="9" width="7" height="5"/>',
+      'a 1, b 10',
+    ],
+    [
+      'that of an element further out',
+      '<g><a transform="translate(1 1)"><rect id="a" width="7" height="5"/></g><rect id="b" x="9" width="7" height="5"/>',
+      'a 1, b 9',
+    ],
+    [
+      'several',
+      '</g><rect id="a" width="7" height="5"/></g></q><g transform="translate(1 1)"><rect id="b" x="9" width="7" height="5"/></g>',
+      'a 0, b 10',
+    ],
+  ])('reads on after a wrong closing tag, as browsers do in HTML: %s', (_, body, expected) => {
+    const drawing = page(body);
+    expect(drawing.shapes.map(({ id, contours }) => `${id} ${contours[0]!.start.x}`).join(', ')).toBe(expected);
+    // Whether the rest stands where it was meant nobody knows: an error, so that no board is cut unasked.
     expect(drawing.complaints[0]).toMatchObject({ code: 'broken-xml', severity: 'error' });
   });
 

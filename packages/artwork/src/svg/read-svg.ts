@@ -91,9 +91,11 @@ function tellXmlFaults({ faults, brokenOffAt }: XmlDocument, complaints: Complai
     complaints.add('truncated', 'error', message, `line ${brokenOffAt}`);
   }
   for (const { message, line } of faults) {
-    // After a wrong closing tag nothing is known to stand where it belongs; browsers stop drawing there.
+    // Nothing is surely where it belongs after a wrong closing tag; it is read as if the tag were not there.
     const isFatal = /clos(?:e|ing) tag/.test(message);
-    const advice = isFatal ? ', so what follows may be missing: save it again' : '';
+    const advice = isFatal
+      ? '; what follows was read as well as could be: check all of it, or save the file again'
+      : '';
     const words = `the file is not well-formed: ${message}${advice}`;
     complaints.add('broken-xml', isFatal ? 'error' : 'warning', words, `line ${line}`);
   }

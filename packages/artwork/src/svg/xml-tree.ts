@@ -28,6 +28,47 @@ interface OpenNode extends XmlNode {
   children: XmlNode[];
 }
 
+/** An element whose closing tag is still to come. */
+interface OpenElement {
+  /** As written, with its prefix. */
+  readonly name: string;
+  readonly node: OpenNode;
+  readonly scope: NamespaceScope;
+}
+
+/** The elements that are open, outermost first: as the tags say, where these are right, and else as they were meant. */
+class OpenElements {
+  private readonly stack: OpenElement[] = [];
+
+  get innermost(): OpenElement | undefined {
+    return this.stack.at(-1);
+  }
+
+  get count(): number {
+    return this.stack.length;
+  }
+
+  push(element: OpenElement): void {
+    this.stack.push(element);
+  }
+
+  pop(): OpenElement | undefined {
+    return this.stack.pop();
+  }
+
+  /** Innermost first, as they were closed. */
+  reopen(closed: readonly OpenElement[]): void {
+    for (let i = closed.length - 1; i >= 0; i--) this.stack.push(closed[i]!);
+  }
+
+  /** Close everything up to the innermost element of that name; nothing when there is none, as browsers do in HTML. */
+  close(name: string): boolean {
+    const at = this.stack.findLastIndex((element) => element.name === name);
+    if (at >= 0) this.stack.length = at;
+    return at >= 0;
+  }
+}
+
 /** Shared by all elements without children, which most are. */
 const NO_CHILDREN: XmlNode[] = [];
 
@@ -53,15 +94,32 @@ export interface XmlDocument {
 export function parseXml(text: string, file: string): XmlDocument {
   const parser = new SaxesParser({ position: true, xmlns: false });
   const faults: XmlFault[] = [];
-  const open: OpenNode[] = [];
-  const namespaces: NamespaceScope[] = [];
+  const open = new OpenElements();
+  /** Closed by the tag just read, although it names none of them. */
+  let closedInVain: OpenElement[] = [];
+  let isMismatch = false;
+  let hasStrayTag = false;
   const roots: XmlNode[] = [];
   const strings = new StringPool();
   let count = 0;
   let ended = false;
 
   parser.on('error', (error) => {
-    if (faults.length < 20) faults.push({ message: plainFault(error.message), line: parser.line });
+    const message = plainFault(error.message);
+    if (message === 'unexpected close tag') isMismatch = true;
+    const stray = /^unmatched closing tag: (.*)$/.exec(message)?.[1];
+    // The parser forgets all open elements at a stray closing tag and then wonders at what follows.
+    if (hasStrayTag && AFTER_STRAY_TAG.test(message)) return;
+    if (stray !== undefined) {
+      if (isMismatch) open.reopen(closedInVain);
+      isMismatch = false;
+      const isKnown = open.close(stray);
+      if (isKnown && hasStrayTag) return;
+      hasStrayTag = true;
+    }
+    const last = faults.at(-1);
+    const isSaid = last?.message === message && last.line === parser.line;
+    if (faults.length < 20 && !isSaid) faults.push({ message, line: parser.line });
   });
   parser.on('doctype', (doctype) => {
     for (const [name, value] of entitiesOf(doctype, file)) {
@@ -77,8 +135,9 @@ export function parseXml(text: string, file: string): XmlDocument {
         `line ${parser.line}`,
       );
     }
-    const parent = open.at(-1) ?? null;
-    const scope = scopeOf(tag.attributes, namespaces.at(-1) ?? NO_NAMESPACE);
+    const around = open.innermost;
+    const parent = around?.node ?? null;
+    const scope = scopeOf(tag.attributes, around?.scope ?? NO_NAMESPACE);
     const colon = tag.name.indexOf(':');
     const prefix = colon < 0 ? '' : tag.name.slice(0, colon);
     const node: OpenNode = {
@@ -94,15 +153,16 @@ export function parseXml(text: string, file: string): XmlDocument {
     if (parent === null) roots.push(node);
     else if (parent.children === NO_CHILDREN) parent.children = [node];
     else parent.children.push(node);
-    open.push(node);
-    namespaces.push(scope);
+    open.push({ name: tag.name, node, scope });
   });
   parser.on('closetag', () => {
-    open.pop();
-    namespaces.pop();
+    if (!isMismatch) closedInVain = [];
+    isMismatch = false;
+    const element = open.pop();
+    if (element !== undefined) closedInVain.push(element);
   });
   const keepText = (piece: string): void => {
-    const node = open.at(-1);
+    const node = open.innermost?.node;
     if (node !== undefined && TEXT_KEPT.has(node.name)) node.text += piece;
   };
   parser.on('text', keepText);
@@ -114,7 +174,7 @@ export function parseXml(text: string, file: string): XmlDocument {
   // Fed in slices, so that the parser never holds a copy of the whole text.
   const slice = 1 << 16;
   for (let i = 0; i < text.length; i += slice) parser.write(text.slice(i, i + slice));
-  const openAtEnd = open.length;
+  const openAtEnd = open.count;
   const lastLine = parser.line;
   parser.close();
   if (!ended) throw new ArtworkError('internal', `${file} could not be parsed to its end`);
@@ -192,6 +252,9 @@ function isSvgNamespace(prefix: string, scope: NamespaceScope): boolean {
   }
   return prefix === 'svg';
 }
+
+/** What the parser says of a document whose root it believes closed. */
+const AFTER_STRAY_TAG = /^(?:documents may contain only one root|text data outside of root node|unexpected close tag)/;
 
 function isBreak(fault: XmlFault): boolean {
   return fault.message.startsWith('unexpected end') || fault.message.startsWith('unclosed');
