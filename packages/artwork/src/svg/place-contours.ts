@@ -27,7 +27,8 @@ export function placedGeometry(
   } catch (error) {
     if (!(error instanceof GeometryError)) throw error;
     if (error.code === 'degenerate') {
-      complaints.add('flattened', 'warning', 'a transform flattens it to a line, so it is left out', words);
+      const message = 'it has an arc thinner than its digits can tell, so it is left out: redraw it';
+      complaints.add('non-finite', 'error', message, words);
       return null;
     }
   }
