@@ -7,7 +7,7 @@ import { type ArrangedEdge, arrange, type Face, faceShape } from './arrangement.
 import { exactFit } from './fit.ts';
 import type { KnobProfile } from './knob-profile.ts';
 import type { KnobsByCut } from './place-knobs.ts';
-import type { PlannedCut } from './search.ts';
+import type { PlannedCut } from './search-ground.ts';
 import { type Spine, spineStretch } from './spine.ts';
 import type { EdgeOrigin, Knob, Seam, SeamTask, SplitPiece } from './task.ts';
 import { type CoverMeasure, stretchesLength } from './visible.ts';

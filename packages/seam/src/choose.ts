@@ -14,6 +14,7 @@ type Merit = SplitPlan['merits'][number];
  * @returns never empty when `plans` is not.
  */
 export function choosePlans(plans: readonly PlannedPlan[], wishes: SeamWishes): PlannedPlan[] {
+  if (plans.length === 0) return [];
   const fewest = Math.min(...plans.map((entry) => entry.plan.pieces.length));
   const wanted = fewest + wishes.morePieces;
   const byMerit: Record<Merit, (a: PlannedPlan, b: PlannedPlan) => number> = {
@@ -22,19 +23,16 @@ export function choosePlans(plans: readonly PlannedPlan[], wishes: SeamWishes): 
       Math.abs(a.plan.pieces.length - wanted) - Math.abs(b.plan.pieces.length - wanted) ||
       missedPins(a) - missedPins(b) ||
       visibleStep(a) - visibleStep(b) ||
-      a.slivers - b.slivers ||
       quality(a) - quality(b),
     'most-hidden': (a, b) =>
       bareSeams(a) - bareSeams(b) ||
       missedPins(a) - missedPins(b) ||
       visibleStep(a) - visibleStep(b) ||
-      a.slivers - b.slivers ||
       a.plan.pieces.length - b.plan.pieces.length ||
       quality(a) - quality(b),
     strongest: (a, b) =>
       bareSeams(a) - bareSeams(b) ||
       missedPins(a) - missedPins(b) ||
-      a.slivers - b.slivers ||
       b.strength - a.strength ||
       quality(a) - quality(b),
   };

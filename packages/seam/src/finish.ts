@@ -6,8 +6,7 @@ import type { PartFields, SeamGround } from './fields.ts';
 import { hintFor } from './hints.ts';
 import { type Placed, placeKnobs } from './place-knobs.ts';
 import { splicePlates } from './plates.ts';
-import { sliversOf } from './proof.ts';
-import { type CutPlan, facesOf } from './search.ts';
+import { type CutPlan, facesOf } from './search-ground.ts';
 import type { SeamSizes } from './sizes.ts';
 import { spineSamples } from './spine.ts';
 import type { Seam, SeamRemark, SeamTask, SplitPlan } from './task.ts';
@@ -22,8 +21,6 @@ export interface PlannedPlan {
   readonly strength: number;
   /** Pins that no seam passes. */
   readonly missedPins: number;
-  /** Pieces with a corner too thin to last. */
-  readonly slivers: number;
 }
 
 /** Seams shorter than this need no knob, mm. */
@@ -81,19 +78,7 @@ export function finishPlan(
   };
   const bareSeams = seams.filter((seam) => seam.knobs.length === 0 && seam.lengthMm > LONG_SEAM_MM).length;
   const missedPins = task.wishes.pins.filter((pin) => !passes(cutPlan, pin)).length;
-  const slivers = sliversOf(task, plan);
-  const told = slivers.map((sliver) => ({
-    code: 'sliver',
-    message: `A corner is thin and may char or break off: ${sliver.message}.`,
-    at: sliver.at,
-  }));
-  return {
-    plan: { ...plan, remarks: [...plan.remarks, ...told] },
-    bareSeams,
-    strength: Math.min(...seams.map(strengthOf)),
-    missedPins,
-    slivers: slivers.length,
-  };
+  return { plan, bareSeams, strength: Math.min(...seams.map(strengthOf)), missedPins };
 }
 
 function strengthOf(seam: Seam): number {

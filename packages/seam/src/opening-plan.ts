@@ -4,7 +4,8 @@ import type { Face } from './arrangement.ts';
 import { faceFields, partFields } from './fields.ts';
 import { type Halves, halfPlane } from './halves.ts';
 import { cheapestRoute } from './route.ts';
-import { breathe, type CutPlan, facesOf, type PlannedCut, type SearchGround, sideOf, solveGreedily } from './search.ts';
+import { joined, solveGreedily } from './search.ts';
+import { breathe, type CutPlan, facesOf, type PlannedCut, type SearchGround, sideOf } from './search-ground.ts';
 import { smoothRoute } from './smooth.ts';
 import { outlineSamples, type Terminal, terminalsOf } from './terminals.ts';
 
@@ -36,11 +37,9 @@ export async function planThroughOpening(search: SearchGround): Promise<CutPlan 
     const right = sideOf(facesOf(ground.shape, leftPlan.cuts), 0, false);
     const rightPlan = right === null ? null : await solveGreedily(ground, leftPlan.cuts, right);
     if (rightPlan === null) continue;
-    const pieces = leftPlan.pieces + rightPlan.pieces;
-    const total = cost + leftPlan.cost + rightPlan.cost;
-    if (best === null || pieces < best.pieces || (pieces === best.pieces && total < best.cost)) {
-      best = { cuts: rightPlan.cuts, pieces, cost: total, throughOpening: true };
-    }
+    const plan = { ...joined({ cost, bareMm: 0 }, leftPlan, rightPlan), throughOpening: true };
+    if (best === null || plan.pieces < best.pieces || (plan.pieces === best.pieces && plan.cost < best.cost))
+      best = plan;
   }
   return best;
 }
@@ -68,7 +67,7 @@ function pairsOf(ground: SearchGround, whole: Face): { cuts: PlannedCut[]; cost:
   const { shape, sizes, fine } = ground;
   const edgeClear = 0.6 * sizes.web + 1;
   const fields = faceFields(fine, whole, sizes, edgeClear);
-  const outer = terminalsOf(outlineSamples(whole, shape, [], [], sizes), fields, sizes, edgeClear);
+  const outer = terminalsOf(outlineSamples(whole, shape, [], [], sizes), fields, sizes, edgeClear, false);
   const out: { cuts: PlannedCut[]; cost: number }[] = [];
   shape.holes.forEach((hole, index) => {
     const ring = flattenContour(hole, 0.1);
@@ -81,6 +80,7 @@ function pairsOf(ground: SearchGround, whole: Face): { cuts: PlannedCut[]; cost:
       fields,
       sizes,
       edgeClear,
+      false,
     );
     for (let deg = 0; deg < 180; deg += 15) {
       const ex = Math.cos((deg * Math.PI) / 180);

@@ -7,7 +7,7 @@ import { type Berth, holdsToo, roomiestBerth, widenedBerth } from './fit.ts';
 import { ringsOf, sampleField } from './grid.ts';
 import { type KnobDesign, type KnobProfile, knobProfile, lockOf } from './knob-profile.ts';
 import { NearIndex } from './near-index.ts';
-import { facesOf, junctionsOf, type PlannedCut } from './search.ts';
+import { facesOf, junctionsOf, type PlannedCut } from './search-ground.ts';
 import { roundReach, type SeamSizes } from './sizes.ts';
 import { type Spine, spineAt, spineContour, spineSamples } from './spine.ts';
 import type { SeamTask } from './task.ts';
@@ -38,6 +38,8 @@ interface Candidate {
   readonly profile: KnobProfile;
   readonly line: Ring;
   readonly penalty: number;
+  /** How much of its outline shows, mm. */
+  readonly shownMm: number;
 }
 
 /** Knobs of every cut, by index; a cut's list is in order of travel. */
@@ -130,7 +132,7 @@ export function placeKnobs(
             // A knob on the left is wood of the piece on the right.
             berthsOf(berths, side > 0 ? right : left),
         );
-        chosen = spread(candidates, s0, s1, sizes, cut.spine);
+        chosen = spread(candidates, s0, s1, sizes, cut.spine, hiddenShare(judge, s0, s1));
         if (chosen.length > 0) break;
       }
       for (const { profile, line, side } of chosen) {
@@ -224,7 +226,7 @@ function candidatesOn(
         const line = flattenContour({ start: profile.start, segments: profile.segments, closed: false }, JUDGE_MM);
         if (!isFree(judge, profile, line)) continue;
         if (!berthsFor(side).every((berth) => berth === null || holdsToo(berth, line))) continue;
-        out.push({ at, side, profile, line, penalty });
+        out.push({ at, side, profile, line, penalty, shownMm: shownLength(judge, line) });
         break;
       }
     }
@@ -299,8 +301,45 @@ function isHidden(judge: Judge, s: number): boolean {
   );
 }
 
-/** Evenly spaced, alternating, on straight stretches: cheapest chain of candidates. */
-function spread(candidates: readonly Candidate[], s0: number, s1: number, sizes: SeamSizes, spine: Spine): Candidate[] {
+/** Length of a knob's outline outside the cover, to the grid's precision. */
+function shownLength({ fields }: Judge, line: Ring): number {
+  let shown = 0;
+  for (let i = 2; i < line.length; i += 2) {
+    const x = (line[i]! + line[i - 2]!) / 2;
+    const y = (line[i + 1]! + line[i - 1]!) / 2;
+    if (sampleField(fields.grid, fields.depth, x, y) > 0) continue;
+    shown += Math.hypot(line[i]! - line[i - 2]!, line[i + 1]! - line[i - 1]!);
+  }
+  return shown;
+}
+
+/** Share of a stretch of the seam that lies under the cover. */
+function hiddenShare({ fields, samples }: Judge, s0: number, s1: number): number {
+  let all = 0;
+  let hidden = 0;
+  for (let k = 0; k < samples.length; k += 3) {
+    if (samples[k]! < s0 || samples[k]! > s1) continue;
+    all++;
+    if (sampleField(fields.grid, fields.depth, samples[k + 1]!, samples[k + 2]!) > 0) hidden++;
+  }
+  return all > 0 ? hidden / all : 0;
+}
+
+/**
+ * What one mm of a knob that shows is charged: a whole one as much as a gap of two pitches. Short bare stretches of a seam are left
+ * to the knobs on either side; where nothing covers the seam, knobs are placed as if nothing showed.
+ */
+const SHOWN_COST = 1.2;
+
+/** Evenly spaced, alternating, on straight stretches, hidden where they can be: cheapest chain of candidates. */
+function spread(
+  candidates: readonly Candidate[],
+  s0: number,
+  s1: number,
+  sizes: SeamSizes,
+  spine: Spine,
+  hidden: number,
+): Candidate[] {
   const n = candidates.length;
   if (n === 0) return [];
   const length = s1 - s0;
@@ -313,7 +352,7 @@ function spread(candidates: readonly Candidate[], s0: number, s1: number, sizes:
   let last = -1;
   for (let j = 0; j < n; j++) {
     const here = candidates[j]!;
-    const own = here.penalty + 12 * Math.abs(spineAt(spine, here.at).bend);
+    const own = here.penalty + 12 * Math.abs(spineAt(spine, here.at).bend) + SHOWN_COST * hidden * here.shownMm;
     cost[j] = endCost(here.at - s0) + own;
     for (let i = 0; i < j; i++) {
       const there = candidates[i]!;

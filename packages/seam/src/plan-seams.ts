@@ -5,16 +5,16 @@ import { convexHull } from '@underlap/geometry/hull';
 import { isInRegion, regionArea } from '@underlap/geometry/region';
 import { piecesLowerBound } from './bound.ts';
 import { densePoints, expectedPieces } from './candidates.ts';
-import { choosePlans } from './choose.ts';
 import { SeamError } from './error.ts';
 import { partFields, seamGround } from './fields.ts';
 import { finishPlan, type PlannedPlan } from './finish.ts';
 import { commonBox, exactFit } from './fit.ts';
 import { NearIndex } from './near-index.ts';
+import { offeredPlans, type Proofs, proofOf } from './offer.ts';
 import { planThroughOpening } from './opening-plan.ts';
-import { provePlan } from './proof.ts';
 import { hopelessReason, whyNot } from './reasons.ts';
-import { breathe, type CutPlan, type SeamEffort, type SearchGround, searchCuts, splitFurther } from './search.ts';
+import { searchCuts, splitFurther } from './search.ts';
+import { breathe, type CutPlan, type SeamEffort, type SearchGround } from './search-ground.ts';
 import { type SeamSizes, seamSizes } from './sizes.ts';
 import { planStrips } from './strip-plan.ts';
 import type { SeamOutcome, SeamRemark, SeamTask, SplitPlan } from './task.ts';
@@ -75,21 +75,23 @@ export async function planSeams(
   const measure = new CoverMeasure(task.cover);
   const chosen = [...(await withPieceMore(search, best, task.wishes.morePieces)), ...(plans.length > 0 ? strips : [])];
   const finished: PlannedPlan[] = [];
+  const proofs: Proofs = new Map();
+  let sound = 0;
   for (const [index, plan] of chosen.entries()) {
     await breathe(context.signal);
     const made = finishPlan(task, shape, search.ground, search.fine, sizes, plan, measure);
-    // A plan that does not stand the independent proof is not offered.
-    if (made !== null && provePlan(task, made.plan).length === 0) finished.push(made);
-    const sound = finished.filter((entry) => entry.slivers === 0).length;
-    if (effort === 'quick' && sound > task.wishes.morePieces) break;
+    if (made !== null) finished.push(made);
+    if (effort === 'quick' && made !== null && proofOf(task, made, proofs).length === 0) sound++;
+    if (sound > task.wishes.morePieces) break;
     progress('seams', 0.8 + (0.19 * (index + 1)) / chosen.length);
   }
-  if (finished.length === 0) return { kind: 'cannot', why: await whyNot(search, 'no-room') };
+  // A plan that does not stand the independent proof is not offered.
+  const offered = await offeredPlans(task, finished, context, proofs);
+  if (offered.length === 0) return { kind: 'cannot', why: await whyNot(search, 'no-room') };
   progress('seams', 1);
   const piecesLower = piecesLowerBound(task, largestDisc(search));
-  const fewest = Math.min(...finished.map((entry) => entry.plan.pieces.length));
+  const fewest = Math.min(...offered.map((entry) => entry.plan.pieces.length));
   const provenFewest = fewest === piecesLower;
-  const offered = choosePlans(finished, task.wishes);
   const found = offered.map((entry) => withOverallRemarks(entry, finished, provenFewest));
   return { kind: 'split', plans: found, piecesLowerBound: piecesLower, provenFewest };
 }
@@ -122,19 +124,26 @@ function searchGround(
   };
 }
 
+/** Trees of cuts with the fewest pieces that are given knobs. */
+const MOST_FINISHED = 2;
+
+/** A piece more must show this much less seam to be of interest, mm. */
+const WORTH_A_PIECE_MM = 15;
+
 /** The best trees of cuts for each number of pieces: a few that differ, not many that look alike. */
 function worthFinishing(plans: readonly CutPlan[]): CutPlan[] {
   const out: CutPlan[] = [];
   const fewest = plans[0]!.pieces;
   for (const extra of [0, 1, 2]) {
     const same = plans.filter((plan) => plan.pieces === fewest + extra);
+    if (extra > 0) same.sort((a, b) => a.bareMm - b.bareMm);
     const kept: CutPlan[] = [];
     for (const plan of same) {
-      if (kept.length >= (extra === 0 ? 3 : 1)) break;
+      if (kept.length >= (extra === 0 ? MOST_FINISHED : 1)) break;
       if (kept.every((other) => Math.abs(other.cost - plan.cost) > 0.03 * plan.cost)) kept.push(plan);
     }
-    // A piece more is only of interest where it costs (shows) a good deal less.
-    out.push(...kept.filter((plan) => extra === 0 || plan.cost < 0.8 * plans[0]!.cost));
+    // A piece more is only of interest where it shows less.
+    out.push(...kept.filter((plan) => extra === 0 || plan.bareMm < plans[0]!.bareMm - WORTH_A_PIECE_MM));
   }
   return out;
 }

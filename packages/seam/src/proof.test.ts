@@ -4,7 +4,8 @@ import { transformRegion } from '@underlap/geometry/transform-region';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { polygon, rectangle, regionOf, shapeOf, slot, taskOf } from './fixtures.ts';
 import { planSeams } from './plan-seams.ts';
-import { provePlan, type SeamViolation } from './proof.ts';
+import { provePlan } from './proof.ts';
+import type { SeamViolation } from './seam-violation.ts';
 import type { SeamTask, SplitPiece, SplitPlan } from './task.ts';
 
 /** Every check is shown to fail on a plan that was spoilt on purpose. */

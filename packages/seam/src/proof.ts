@@ -1,4 +1,4 @@
-import { intersectRegions, subtractRegions, unionRegions } from '@underlap/geometry/boolean';
+import { intersectRegions, unionRegions } from '@underlap/geometry/boolean';
 import { clipPolyline, polylineLength } from '@underlap/geometry/clip-polyline';
 import { contourBounds, contourLength, segmentTangent, shapeArea, transformContour } from '@underlap/geometry/contour';
 import { flattenContour } from '@underlap/geometry/flatten';
@@ -7,29 +7,10 @@ import { offsetRegions } from '@underlap/geometry/offset';
 import type { Point } from '@underlap/geometry/point';
 import { isInRegion, type Region, regionArea, regionBounds, regionsArea } from '@underlap/geometry/region';
 import type { Bounds } from '@underlap/geometry/ring';
-import { transformRegion } from '@underlap/geometry/transform-region';
 import { NearIndex } from './near-index.ts';
+import { NECK_SHARE, proveLock, proveNeck, proveSlivers } from './proof-strength.ts';
+import type { SeamViolation } from './seam-violation.ts';
 import type { Seam, SeamTask, SplitPiece, SplitPlan } from './task.ts';
-
-/** Something that a plan must not do; `code` is stable. */
-export interface SeamViolation {
-  readonly code:
-    | 'area'
-    | 'overlap'
-    | 'self-crossing'
-    | 'parts'
-    | 'fit'
-    | 'neck'
-    | 'lock'
-    | 'no-knob'
-    | 'keep-out'
-    | 'visible'
-    | 'angle'
-    | 'sliver'
-    | 'junction';
-  readonly message: string;
-  readonly at: Point | null;
-}
 
 /** `quick` leaves out the checks that erode and shift pieces; a job runs the quick ones, tests all. */
 export type ProofDepth = 'quick' | 'full';
@@ -40,8 +21,6 @@ const AREA_TOLERANCE = 1e-9;
 const OVERLAP_MM2 = 0.05;
 /** A piece may exceed its limit by rounding, mm. */
 const FIT_TOLERANCE_MM = 1e-5;
-/** Share of the thickness that necks and webs must reach: flattening takes the rest. */
-const NECK_SHARE = 0.98;
 /** Seams at least this long need a knob, or a remark that says why there is none, mm. */
 const LONG_SEAM_MM = 40;
 /** Two ways of measuring a visible length may differ by this, mm. */
@@ -234,80 +213,6 @@ function proveJunctions(plan: SplitPlan): SeamViolation[] {
     }
   }
   return out;
-}
-
-/** Erode step by step: the first time a piece comes apart tells its narrowest neck. */
-function proveNeck(task: SeamTask, piece: SplitPiece): SeamViolation[] {
-  const least = (NECK_SHARE * task.thickness) / 2;
-  for (let step = 1; ; step++) {
-    const radius = Math.min(least, step * Math.max(0.25, least / 8));
-    const eroded = offsetRegions([piece.region], -radius, 0.01);
-    if (eroded.length > 1 && eroded.length > partsOfOwn(task, piece, radius)) {
-      const small = eroded.reduce((a, b) => (regionArea(a) < regionArea(b) ? a : b));
-      const at = firstOf(small);
-      const place = `${at.x.toFixed(1)}, ${at.y.toFixed(1)}`;
-      return [
-        { code: 'neck', message: `${piece.id} is narrower than ${(2 * radius).toFixed(2)} mm near ${place}`, at },
-      ];
-    }
-    if (radius >= least) return [];
-  }
-}
-
-/** Into how many parts the piece would come apart by the part's own narrow places. */
-function partsOfOwn(task: SeamTask, piece: SplitPiece, radius: number): number {
-  const own = offsetRegions([task.region], -radius, 0.01);
-  return intersectRegions(own, offsetRegions([piece.region], -radius * 0.2, 0.01)).length;
-}
-
-/** Shift one side by 0.3 mm in 24 directions: every knob must collide with its socket. */
-function proveLock(plan: SplitPlan, seam: Seam): SeamViolation[] {
-  const locking = seam.knobs.filter((knob) => knob.kind !== 'step');
-  if (locking.length === 0) return [];
-  const [a, b] = seam.between.map((id) => plan.pieces.find((piece) => piece.id === id)!);
-  const wanted = locking.reduce((sum, knob) => sum + (knob.head - knob.neck) / 2, 0);
-  const shift = 0.3;
-  for (let k = 0; k < 24; k++) {
-    const angle = (k * Math.PI) / 12;
-    const moved = transformRegion(a!.region, placementMatrix(shift * Math.cos(angle), shift * Math.sin(angle), 0));
-    const overlap = regionsArea(intersectRegions([moved], [b!.region]));
-    if (overlap / shift < 0.98 * wanted) {
-      const deg = k * 15;
-      return [
-        { code: 'lock', message: `${seam.id} does not hold when pulled at ${deg} degrees`, at: locking[0]!.centre },
-      ];
-    }
-  }
-  return [];
-}
-
-/**
- * Wedges and slivers of a plan's pieces: wood beside a seam that a disc cannot reach, more than a corner leaves. They do not
- * make a split wrong, but thin wood chars and breaks off; at most one is told for each piece.
- * @remarks Two offsets and a difference for each piece, some ten milliseconds.
- */
-export function sliversOf(task: SeamTask, plan: SplitPlan): SeamViolation[] {
-  return plan.pieces.flatMap((piece) => proveSlivers(task, plan, piece));
-}
-
-/** No wedge or sliver beside a seam: a disc reaches all wood but corners. */
-function proveSlivers(task: SeamTask, plan: SplitPlan, piece: SplitPiece): SeamViolation[] {
-  const necks = plan.seams.flatMap((seam) => seam.knobs.map((knob) => knob.neck));
-  const radius = Math.min(5, 0.45 * task.thickness, ...necks.map((neck) => 0.45 * neck));
-  const opened = offsetRegions(offsetRegions([piece.region], -radius, 0.01), radius, 0.01);
-  const lost = subtractRegions([piece.region], opened);
-  const allowed = 1.2 * radius * radius;
-  for (const region of lost) {
-    if (regionArea(region) <= allowed) continue;
-    const own = subtractRegions([region], offsetRegions(offsetRegions([task.region], -radius, 0.01), radius, 0.01));
-    if (regionsArea(own) > 0.5 * regionArea(region)) continue;
-    const at = firstOf(region);
-    const place = `${at.x.toFixed(1)}, ${at.y.toFixed(1)}`;
-    return [
-      { code: 'sliver', message: `${piece.id} has a sliver of ${regionArea(region).toFixed(1)} mm2 at ${place}`, at },
-    ];
-  }
-  return [];
 }
 
 function firstOf(region: Region): Point {

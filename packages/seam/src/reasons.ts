@@ -2,7 +2,8 @@ import { partFields } from './fields.ts';
 import { commonBox } from './fit.ts';
 import { lockOf } from './knob-profile.ts';
 import { choicesFor, LEAST_LOCK_MM } from './place-knobs.ts';
-import { type SearchGround, type SearchResult, searchCuts } from './search.ts';
+import { type SearchResult, searchCuts } from './search.ts';
+import type { SearchGround } from './search-ground.ts';
 import { roundReach, type SeamSizes } from './sizes.ts';
 import type { SeamRemark, SeamTask } from './task.ts';
 

@@ -2,17 +2,15 @@
 export class RouteMemory {
   readonly dist: Float64Array;
   readonly from: Int32Array;
-  /** Search number in which the cell was first asked; its answer follows in `allowed`. */
-  private readonly asked: Int32Array;
-  private readonly answer: Uint8Array;
+  /** What is known of each cell: `open` or `barred` in this search, or something older. */
+  readonly known: Int32Array;
   readonly heap = new MinHeap();
   private search = 0;
 
   constructor(cells: number) {
     this.dist = new Float64Array(cells);
     this.from = new Int32Array(cells);
-    this.asked = new Int32Array(cells);
-    this.answer = new Uint8Array(cells);
+    this.known = new Int32Array(cells);
   }
 
   begin(): void {
@@ -20,17 +18,16 @@ export class RouteMemory {
     this.heap.size = 0;
   }
 
-  isKnown(cell: number): boolean {
-    return this.asked[cell] === this.search;
+  get open(): number {
+    return 2 * this.search + 1;
   }
 
-  isAllowed(cell: number): boolean {
-    return this.answer[cell] === 1;
+  get barred(): number {
+    return 2 * this.search;
   }
 
-  learn(cell: number, isAllowed: boolean): void {
-    this.asked[cell] = this.search;
-    this.answer[cell] = isAllowed ? 1 : 0;
+  learn(cell: number, isOpen: boolean): void {
+    this.known[cell] = isOpen ? this.open : this.barred;
     this.dist[cell] = Infinity;
     this.from[cell] = -1;
   }

@@ -72,7 +72,9 @@ export function routeVia(
   targets: readonly Terminal[],
   pin: Point,
 ): Route | null {
-  const stop: Terminal = { sample: -1, x: pin.x, y: pin.y, nx: 0, ny: 0, end: sources[0]!.end, lead: 0, cost: 0 };
+  const { end } = sources[0]!;
+  const outline = new Float64Array();
+  const stop: Terminal = { sample: -1, x: pin.x, y: pin.y, nx: 0, ny: 0, end, lead: 0, cost: 0, outline };
   const first = searchGrid(fields, halves, inset, sources, [stop], Infinity);
   if (first === null) return null;
   const cost = fields.cost.slice();
@@ -99,34 +101,35 @@ function searchGrid(
   limit: number,
 ): Route | null {
   const { grid, cost, memory } = fields;
-  const { cols, rows, step } = grid;
+  const { cols, step } = grid;
   memory.begin();
   const { dist, from, heap } = memory;
-  const isAllowed = (index: number) => {
-    if (!memory.isKnown(index)) {
-      const x = grid.x0 + (index % cols) * step;
-      const y = grid.y0 + Math.floor(index / cols) * step;
-      const isInside = cost[index]! < Infinity && depthIn(halves.a, x, y) >= inset && depthIn(halves.b, x, y) >= inset;
-      memory.learn(index, isInside);
-    }
-    return memory.isAllowed(index);
+  const planes = Float64Array.of(...halves.a, ...halves.b);
+  for (let i = 2; i < planes.length; i += 3) planes[i] = planes[i]! - inset;
+  const { known, open, barred } = memory;
+  const isAllowed = (cell: number) => {
+    if (known[cell] !== open && known[cell] !== barred) memory.learn(cell, isOpen(fields, planes, cell));
+    return known[cell] === open;
   };
   const goals = new Map<number, Terminal>();
   for (const target of targets) {
     const cell = leadCell(fields, target);
     if (cell < 0 || !isAllowed(cell)) continue;
-    const known = goals.get(cell);
-    if (known === undefined || target.cost < known.cost) goals.set(cell, target);
+    const other = goals.get(cell);
+    if (other === undefined || target.cost < other.cost) goals.set(cell, target);
   }
   if (goals.size === 0) return null;
   const starts = new Map<number, Terminal>();
   for (const source of sources) {
     const cell = leadCell(fields, source);
-    if (cell < 0 || !isAllowed(cell) || source.cost >= dist[cell]!) continue;
+    if (cell < 0 || !isAllowed(cell) || source.cost >= dist[cell]! || source.cost >= limit) continue;
     dist[cell] = source.cost;
     starts.set(cell, source);
     heap.push(source.cost, cell);
   }
+  // No cell a seam may use lies on the grid's rim, two cells wide: no step leaves the grid.
+  const offsets = Int32Array.from(STEPS, ([dc, dr]) => dr * cols + dc);
+  const halfSteps = Float64Array.from(STEPS, ([dc, dr]) => (step * Math.hypot(dc, dr)) / 2);
   let best = limit;
   let bestCell = -1;
   while (heap.size > 0) {
@@ -139,18 +142,15 @@ function searchGrid(
       best = key + goal.cost;
       bestCell = cell;
     }
-    const c = cell % cols;
-    const r = Math.floor(cell / cols);
-    for (const [dc, dr] of STEPS) {
-      const nc = c + dc;
-      const nr = r + dr;
-      if (nc < 0 || nr < 0 || nc >= cols || nr >= rows) continue;
-      const next = nr * cols + nc;
-      if (!isAllowed(next)) continue;
-      const length = dc * dc + dr * dr;
-      const size = length === 1 ? step : length === 2 ? Math.SQRT2 * step : Math.sqrt(5) * step;
-      const reached = key + (size * (cost[cell]! + cost[next]!)) / 2;
-      if (reached < dist[next]!) {
+    const own = cost[cell]!;
+    for (let k = 0; k < offsets.length; k++) {
+      const next = cell + offsets[k]!;
+      const state = known[next]!;
+      if (state === barred) continue;
+      if (state !== open) memory.learn(next, isOpen(fields, planes, next));
+      // Infinite where no seam may run.
+      const reached = key + halfSteps[k]! * (own + cost[next]!);
+      if (reached < dist[next]! && reached < best && known[next] === open) {
         dist[next] = reached;
         from[next] = cell;
         heap.push(reached, next);
@@ -176,6 +176,20 @@ function searchGrid(
     { x: last.x, y: last.y },
   ];
   return { from: first, to: last, points, cost: best, via: null };
+}
+
+/** May a seam run through the cell: free, off the grid's rim, and inside every half-plane? */
+function isOpen({ grid, cost }: FaceFields, planes: Float64Array, cell: number): boolean {
+  if (!(cost[cell]! < Infinity)) return false;
+  const c = cell % grid.cols;
+  const r = Math.floor(cell / grid.cols);
+  if (c < 2 || r < 2 || c >= grid.cols - 2 || r >= grid.rows - 2) return false;
+  const x = grid.x0 + c * grid.step;
+  const y = grid.y0 + r * grid.step;
+  for (let i = 0; i < planes.length; i += 3) {
+    if (planes[i + 2]! - planes[i]! * x - planes[i + 1]! * y < 0) return false;
+  }
+  return true;
 }
 
 /** Across narrow places: straight from outline to outline, square enough at both ends. */

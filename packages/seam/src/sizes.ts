@@ -20,6 +20,8 @@ export interface SeamSizes {
   /** No knob nearer to an end of its seam, and none nearer to a junction. */
   readonly endClear: number;
   readonly junctionClear: number;
+  /** Radius of a disc that must reach all wood but corners: a wedge it cannot enter chars and breaks off. */
+  readonly leastDisc: number;
 }
 
 /** A neck of 1.6 thicknesses looks right and breaks last; thin sheets get no daintier than 5 mm. Common practice, no source. */
@@ -40,6 +42,7 @@ export function seamSizes(thickness: number, kerf: number): SeamSizes {
     lead: 14,
     endClear: 10,
     junctionClear: 15,
+    leastDisc: Math.min(5, 0.45 * thickness),
   };
 }
 

@@ -1,10 +1,12 @@
 import type { Point } from '@underlap/geometry/point';
+import { cornerDepth } from './corner.ts';
 import type { FaceFields } from './fields.ts';
 import { sampleField } from './grid.ts';
 import { depthIn, type Halves } from './halves.ts';
 import type { Route } from './route.ts';
 import type { SeamSizes } from './sizes.ts';
 import { roundedPolyline, type Spine, spineSamples } from './spine.ts';
+import { MOST_DEPTH, type Terminal, THIN_CORNER_COST } from './terminals.ts';
 
 /** At most this many nodes take part in the straightening: its cost grows with their cube. */
 const MOST_NODES = 64;
@@ -89,6 +91,11 @@ function placeCost(fields: FaceFields, halves: Halves, x: number, y: number, ins
   return price;
 }
 
+/** A first leg that leans must not leave a thin corner where a square one does not. */
+function endCost(end: Terminal, way: Point, sizes: SeamSizes): number {
+  return cornerDepth(end.outline, end, way, sizes.leastDisc) > MOST_DEPTH ? THIN_CORNER_COST : 0;
+}
+
 function thinned(points: readonly Point[], via: Point | null): Point[] {
   const lengths = [0];
   for (let i = 1; i < points.length; i++) {
@@ -152,7 +159,11 @@ function bestLegs(
         sum += (each * size) / steps;
         if (!(sum < Infinity)) break;
       }
-      if (sum < Infinity) price[leg(i, j)] = sum;
+      if (!(sum < Infinity)) continue;
+      const way = { x: dx / size, y: dy / size };
+      if (i === 0) sum += endCost(route.from, way, sizes);
+      if (j === n - 1) sum += endCost(route.to, { x: -way.x, y: -way.y }, sizes);
+      price[leg(i, j)] = sum;
     }
   }
   // best[i -> j]: cheapest line from node 0 that ends with that leg.

@@ -1,17 +1,10 @@
 import { convexHull } from '@underlap/geometry/hull';
 import type { Face } from './arrangement.ts';
 import { densePoints, middleStrip, type StripPlan, stripPlans } from './candidates.ts';
+import { cutAlong, type FoundCut } from './face-cuts.ts';
 import { commonBox } from './fit.ts';
-import {
-  type CutPlan,
-  cutAlong,
-  doesFit,
-  facesOf,
-  type PlannedCut,
-  type SearchGround,
-  sideOf,
-  solveGreedily,
-} from './search.ts';
+import { joined, solveGreedily, uncut } from './search.ts';
+import { type CutPlan, doesFit, facesOf, type PlannedCut, type SearchGround, sideOf } from './search-ground.ts';
 
 /** Strip plans worked out in full. */
 const MOST_PLANS = 2;
@@ -44,20 +37,20 @@ async function cutStrips(
   strips: StripPlan,
   rho: number,
 ): Promise<CutPlan | null> {
-  if (doesFit(ground, face)) return { cuts, pieces: 1, cost: 0, throughOpening: false };
+  if (doesFit(ground, face)) return uncut(cuts);
   const hull = convexHull(face.outer);
-  let cut: PlannedCut | null = null;
+  let found: FoundCut | null = null;
   // With less room for knobs where there is too little for both sides.
   for (const each of [rho, 0.5 * rho, 1]) {
     const halves =
       middleStrip(hull, strips.angle, strips.width, each) ??
       middleStrip(hull, strips.angle + Math.PI / 2, strips.height, each);
-    if (halves !== null) cut = await cutAlong(ground, cuts, face, [halves], each);
-    if (cut !== null) break;
+    if (halves !== null) found = await cutAlong(ground, cuts, face, [halves], each);
+    if (found !== null) break;
   }
-  if (cut === null) return solveGreedily(ground, cuts, face);
+  if (found === null) return solveGreedily(ground, cuts, face);
   const index = cuts.length;
-  const withCut = [...cuts, cut];
+  const withCut = [...cuts, found.cut];
   const left = sideOf(facesOf(ground.shape, withCut), index, true);
   if (left === null) return null;
   const leftPlan = await cutStrips(ground, withCut, left, strips, rho);
@@ -66,10 +59,5 @@ async function cutStrips(
   if (right === null) return null;
   const rightPlan = await cutStrips(ground, leftPlan.cuts, right, strips, rho);
   if (rightPlan === null) return null;
-  return {
-    cuts: rightPlan.cuts,
-    pieces: leftPlan.pieces + rightPlan.pieces,
-    cost: leftPlan.cost + rightPlan.cost,
-    throughOpening: false,
-  };
+  return joined(found, leftPlan, rightPlan);
 }

@@ -2,6 +2,7 @@ import { segmentPoint, segmentTangent } from '@underlap/geometry/contour';
 import type { Shape } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import type { CutEnd, Face } from './arrangement.ts';
+import { cornerDepth } from './corner.ts';
 import type { FaceFields } from './fields.ts';
 import { sampleField } from './grid.ts';
 import type { SeamSizes } from './sizes.ts';
@@ -15,6 +16,19 @@ const TERMINAL_MM = 4;
 
 /** The outline near an end may lean from its tangent by this much, so that the seam meets it at 60 degrees or more. */
 const MOST_LEAN = Math.sin((26 * Math.PI) / 180);
+
+/** A corner deeper than this, in radii of the disc, loses more wood than a corner of 53 degrees between straight edges. */
+export const MOST_DEPTH = 2;
+
+/** What an end is charged for a corner that is too thin, where it must be taken: as much as 20 mm that show. */
+export const THIN_CORNER_COST = 400;
+
+/** Even corners that hold are charged for a disc of 10 mm that does not fit: a seam prefers open places. */
+const WIDE_DISC_MM = 5;
+const WIDE_DISC_COST = 25;
+
+/** How far along the outline a corner is judged, mm. */
+const CORNER_MM = 20;
 
 /** A point of a face's outline in order of travel (face on the left). */
 export interface OutlineSample {
@@ -42,6 +56,8 @@ export interface Terminal {
   readonly end: CutEnd;
   readonly lead: number;
   readonly cost: number;
+  /** The outline on both sides of the end, flat x, y, ...: what the corners are judged by. */
+  readonly outline: Float64Array;
 }
 
 /** The outline of a face as samples with exact parameters. O(length). */
@@ -95,7 +111,9 @@ export function outlineSamples(
 }
 
 /**
- * Places on the outline where a seam can begin square to it: no corner near, and a free run-up into the face.
+ * Places on the outline where a seam can begin square to it: no corner near, a free run-up into the face, and wood enough
+ * between the two.
+ * @param mayBeThin - places with a thin corner are kept, at a price: for faces that offer no other.
  * @remarks O(samples).
  */
 export function terminalsOf(
@@ -103,6 +121,7 @@ export function terminalsOf(
   fields: FaceFields,
   sizes: SeamSizes,
   edgeClear: number,
+  mayBeThin: boolean,
 ): Terminal[] {
   const out: Terminal[] = [];
   let next = -Infinity;
@@ -113,6 +132,9 @@ export function terminalsOf(
     if (lean === null) continue;
     const nx = -sample.ty;
     const ny = sample.tx;
+    const outline = outlineAround(samples, i);
+    const thin = thinPenalty(outline, sample, { x: nx, y: ny }, sizes);
+    if (thin >= THIN_CORNER_COST && !mayBeThin) continue;
     const lead = freeLead(sample, nx, ny, fields, sizes, edgeClear);
     if (lead === null) continue;
     next = sample.at + TERMINAL_MM;
@@ -124,8 +146,27 @@ export function terminalsOf(
       ny,
       end: sample.end,
       lead: lead.length,
-      cost: lead.cost + lean + (sizes.lead - lead.length) * 2,
+      cost: lead.cost + lean + thin + (sizes.lead - lead.length) * 2,
+      outline,
     });
+  }
+  return out;
+}
+
+function thinPenalty(outline: Float64Array, at: Point, way: Point, sizes: SeamSizes): number {
+  if (cornerDepth(outline, at, way, sizes.leastDisc) > MOST_DEPTH) return THIN_CORNER_COST;
+  return WIDE_DISC_COST * Math.max(0, cornerDepth(outline, at, way, WIDE_DISC_MM) - MOST_DEPTH);
+}
+
+/** The outline some way before and after a sample. */
+function outlineAround(samples: readonly OutlineSample[], index: number): Float64Array {
+  const n = samples.length;
+  const count = Math.min(Math.ceil(CORNER_MM / SAMPLE_MM), Math.floor((n - 1) / 2));
+  const out = new Float64Array(4 * count + 2);
+  for (let k = -count; k <= count; k++) {
+    const { x, y } = samples[(index + k + n) % n]!;
+    out[2 * (k + count)] = x;
+    out[2 * (k + count) + 1] = y;
   }
   return out;
 }
