@@ -18,18 +18,35 @@ const TOLERANCE_PIXELS = 0.125;
 /** Every file of the smaller set and every second of the larger one: 5,802 files. */
 const FILES = iconCorpus().filter((file, index) => !file.name.startsWith('svg/') || index % 2 === 0);
 
-/** Why a file is left out, or null; both are the comparison's limits and not ours. */
-function exceptionFor(text: string, drawing: Drawing): 'drawn twice' | 'partly transparent' | null {
-  // The renderer covers the pixels of an edge twice; we remove the double.
+/**
+ * The files whose pictures do not tell: limits of the comparison and no faults of the reading.
+ * - 'drawn twice': the same outline is in the file twice. The renderer covers the pixels of its edge twice (two coverages of a
+ *   half are three quarters); we remove the double and say so.
+ * - 'partly transparent': coverage is summed from opacity, and a part of this picture is seen through.
+ */
+const EXCEPTIONS: ReadonlyMap<string, 'drawn twice' | 'partly transparent'> = new Map([
+  ['svg/cog-transfer-outline.svg', 'drawn twice'],
+  ['svg/domain-remove.svg', 'drawn twice'],
+  ['svg/harddisk-plus.svg', 'drawn twice'],
+  ['svg/projector-off.svg', 'drawn twice'],
+  ['svg/tag-plus-outline.svg', 'drawn twice'],
+  ['svg/tag-remove-outline.svg', 'drawn twice'],
+  ['icons/apple.svg', 'drawn twice'],
+  ['icons/cc-square.svg', 'drawn twice'],
+  ['icons/opencollective.svg', 'partly transparent'],
+]);
+
+/** Is the file what the list says that it is? */
+function whyExcepted(text: string, drawing: Drawing): string | undefined {
   if (drawing.repairs.some(({ kind }) => kind === 'removed-double')) return 'drawn twice';
-  // Coverage is summed from opacity.
-  return /opacity=/.test(text) ? 'partly transparent' : null;
+  return /opacity=/.test(text) ? 'partly transparent' : undefined;
 }
 
 interface Compared {
   readonly name: string;
   readonly error: number;
-  readonly exception: string | null;
+  /** Why the file would be an exception, by its content. */
+  readonly exception: string | undefined;
 }
 
 function compare(file: CorpusFile, text: string, drawn = text): Compared {
@@ -40,18 +57,17 @@ function compare(file: CorpusFile, text: string, drawn = text): Compared {
   const scale = PIXELS / width;
   const area = filledArea(drawing, width, height) * scale * scale;
   const error = (area - rasterArea(drawn, PIXELS)) / (drawnLength(drawing) * scale);
-  return { name: file.name, error, exception: exceptionFor(text, drawing) };
+  return { name: file.name, error, exception: whyExcepted(text, drawing) };
 }
 
 describe('filled area of open icon sets', () => {
   it('is what an independent renderer draws', { timeout: 240_000 }, () => {
     expect(FILES.length).toBeGreaterThan(5000);
     const compared = FILES.map((file) => compare(file, file.read()));
-    const counted = compared.filter(({ exception }) => exception === null);
+    const counted = compared.filter(({ name }) => !EXCEPTIONS.has(name));
     expect(counted.filter(({ error }) => !(Math.abs(error) <= TOLERANCE_PIXELS))).toEqual([]);
-    const exceptions = compared.flatMap(({ exception }) => exception ?? []);
-    expect(exceptions.filter((why) => why === 'drawn twice').length).toBeLessThan(40);
-    expect(exceptions.filter((why) => why === 'partly transparent')).toHaveLength(1);
+    const excepted = compared.filter(({ exception }) => exception !== undefined);
+    expect(new Map(excepted.map(({ name, exception }) => [name, exception]))).toEqual(EXCEPTIONS);
     // Errors of single files are the renderer's rounding; a fault of ours would shift their mean.
     const mean = counted.reduce((sum, { error }) => sum + error, 0) / counted.length;
     expect(Math.abs(mean)).toBeLessThan(0.01);
