@@ -197,7 +197,7 @@ const CASES: readonly Case[] = [
     svg: page('<path id="a" d="M0 0L20 20V0L0 20Z"/>'),
     size: '100 x 50',
     parts: ['a 100', 'a 100'],
-    told: ['crossing-outline'],
+    told: ['crossing-outline', 'resolved-self-crossing'],
   },
   {
     name: 'compact flags and numbers',

@@ -22,6 +22,7 @@ export function signOf(drawing: Drawing, artwork: Job['artwork']): Sign {
     mode: artwork.mode,
     colours: artwork.colourKey,
     proposals: proposedProcesses(colourUses(drawing)),
+    repair: artwork.repair,
   });
   return rebuildStack(sign, { ...DEFAULT_MATCH_RULES, mayMirror: artwork.mirroredMatches });
 }

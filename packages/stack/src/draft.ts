@@ -1,4 +1,4 @@
-import type { Complaint, DrawnShape, Place, Process } from '@underlap/artwork/drawing';
+import type { Complaint, DrawnShape, Place, Process, Repair } from '@underlap/artwork/drawing';
 import type { Contour, Shape } from '@underlap/geometry/curve';
 import type { Region } from '@underlap/geometry/region';
 
@@ -21,6 +21,7 @@ export interface DraftMark {
 export interface Draft {
   readonly parts: readonly DraftPart[];
   readonly marks: readonly DraftMark[];
+  readonly repairs: readonly Repair[];
   readonly complaints: readonly Complaint[];
 }
 

@@ -1,3 +1,4 @@
+import { polylineContour } from '@underlap/geometry/contour';
 import { regionArea } from '@underlap/geometry/region';
 import { expect, test } from 'vitest';
 import { StackError } from './error.ts';
@@ -113,4 +114,17 @@ test('parts that only touch, or share a cut line, lie side by side', () => {
   );
   expect(sign.mode).toBe('spread');
   expect(sign.parts.map((part) => part.id)).toEqual(['left', 'right']);
+});
+
+test('an outline that crosses itself is resolved and listed as a repair with its place, or left out where repairs are refused', () => {
+  const bowTie = polylineContour(Float64Array.of(0, 0, 20, 20, 20, 0, 0, 20), true);
+  const drawing = drawingOf([drawn('tie', [bowTie], { fill: '#123456' }), drawn('tile', [rectangle(40, 0, 9, 9)])]);
+  const sign = recogniseParts(drawing, auto);
+  // Two triangles of 20 x 10 / 2, which meet at 10, 10.
+  expect(sign.parts.map((part) => Math.round(regionArea(part.region)))).toEqual([100, 100, 81]);
+  expect(sign.repairs).toMatchObject([{ kind: 'resolved-self-crossing', place: { at: { x: 10, y: 10 } } }]);
+  const asDrawn = recogniseParts(drawing, { ...auto, repair: false });
+  expect(asDrawn.parts.map((part) => part.id)).toEqual(['tile']);
+  expect(asDrawn.repairs).toEqual([]);
+  expect(asDrawn.complaints.find(({ code }) => code === 'crossing-outline')).toMatchObject({ severity: 'error' });
 });

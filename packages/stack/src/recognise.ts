@@ -21,6 +21,8 @@ export interface RecogniseOptions {
   readonly colours: ColourKey;
   /** What the geometry suggests for stroke colours nobody spoke of. */
   readonly proposals: Readonly<Record<Colour, Process>>;
+  /** May outlines that cross themselves be resolved? Default true. */
+  readonly repair?: boolean;
 }
 
 /**
@@ -36,7 +38,8 @@ export function recogniseParts(drawing: Drawing, options: RecogniseOptions): Sig
     options.mode === 'auto'
       ? decideMode(shapes.filter((shape) => usage(shape).process === 'cut'))
       : { mode: options.mode, reason: 'chosen by the user' };
-  const draft = decided.mode === 'stacked' ? partsFromStack(shapes, usage) : partsFromSpread(shapes, usage);
+  const partsFrom = decided.mode === 'stacked' ? partsFromStack : partsFromSpread;
+  const draft = partsFrom(shapes, usage, options.repair ?? true);
   if (draft.parts.length === 0) throw noPart(drawing, draft);
   const { given, complaints } = giveMarks(draft.marks, draft.parts);
 
@@ -77,7 +80,7 @@ export function recogniseParts(drawing: Drawing, options: RecogniseOptions): Sig
     ...extentOf(parts),
     parts,
     matches: [],
-    repairs: drawing.repairs,
+    repairs: [...drawing.repairs, ...draft.repairs],
     complaints: [...drawing.complaints, modeNote(drawing, decided), ...draft.complaints, ...complaints],
   };
 }

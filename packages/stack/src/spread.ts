@@ -1,11 +1,12 @@
-import type { Complaint, DrawnShape } from '@underlap/artwork/drawing';
+import type { Complaint, DrawnShape, Repair } from '@underlap/artwork/drawing';
 import { orientedContour } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
 import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
+import { crossingOutcome } from './crossing-outline.ts';
 import { complain, type Draft, type DraftMark, type DraftPart } from './draft.ts';
 import { type Outline, outlinesOf } from './outline.ts';
 import { nestOutlines } from './outline-tree.ts';
-import { openCutComplaint, resolvedComplaint } from './stacked.ts';
+import { openCutComplaint } from './stacked.ts';
 import type { Usage } from './usage.ts';
 
 /**
@@ -13,7 +14,12 @@ import type { Usage } from './usage.ts';
  * a hole are parts again. Everything that is not cut is a mark.
  * @remarks O(n log n + k) in outlines with k pairs of meeting boxes.
  */
-export function partsFromSpread(shapes: readonly DrawnShape[], usage: (shape: DrawnShape) => Usage): Draft {
+export function partsFromSpread(
+  shapes: readonly DrawnShape[],
+  usage: (shape: DrawnShape) => Usage,
+  mayRepair: boolean,
+): Draft {
+  const repairs: Repair[] = [];
   const marks: DraftMark[] = [];
   const complaints: Complaint[] = [];
   const cuts: Outline[] = [];
@@ -34,14 +40,17 @@ export function partsFromSpread(shapes: readonly DrawnShape[], usage: (shape: Dr
       const contours = [node.outline.contour, ...node.inside.map((inner) => inner.contour)];
       const source = node.outline.shape;
       const faces = facesOf(contours);
-      if (faces.resolved) complaints.push(resolvedComplaint(source));
+      const outcome = crossingOutcome(source, faces.crossings, mayRepair);
+      repairs.push(...outcome.repairs);
+      complaints.push(...outcome.complaints);
+      if (!outcome.isUsable) return [];
       return faces.shapes.map((shape) => ({ shape, region: shapeToRegion(shape, FLATTEN_TOLERANCE_MM), source }));
     });
   if (parts.length === 0 && cuts.length > 0) {
     const shape = cuts[0]!.shape;
     complaints.push(complain('no-part', 'error', `no outline of ${shape.place.element} bounds a part`, shape.place));
   }
-  return { parts, marks, complaints };
+  return { parts, marks, repairs, complaints };
 }
 
 /** Orientation tells holes from outer lines for the fill rule, so it is set here and not taken from the drawing. */

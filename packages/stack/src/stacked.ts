@@ -1,7 +1,8 @@
-import type { Complaint, DrawnShape } from '@underlap/artwork/drawing';
+import type { Complaint, DrawnShape, Repair } from '@underlap/artwork/drawing';
 import { shapeArea } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
 import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
+import { crossingOutcome } from './crossing-outline.ts';
 import { complain, type Draft, type DraftMark, type DraftPart } from './draft.ts';
 import { outlinesOf, SMALLEST_OUTLINE_MM2 } from './outline.ts';
 import { pairHoles } from './pair-holes.ts';
@@ -12,7 +13,12 @@ import type { Usage } from './usage.ts';
  * document order is bottom to top; in drawings of bare lines holes are told by layer and colour (`pairHoles`). Shapes whose colour stands for a mark belong to the part below them.
  * @remarks O(n log n) in the vertices of each element.
  */
-export function partsFromStack(shapes: readonly DrawnShape[], usage: (shape: DrawnShape) => Usage): Draft {
+export function partsFromStack(
+  shapes: readonly DrawnShape[],
+  usage: (shape: DrawnShape) => Usage,
+  mayRepair: boolean,
+): Draft {
+  const repairs: Repair[] = [];
   const parts: DraftPart[] = [];
   const marks: DraftMark[] = [];
   const paired = pairHoles(shapes.filter((shape) => usage(shape).process === 'cut'));
@@ -41,13 +47,16 @@ export function partsFromStack(shapes: readonly DrawnShape[], usage: (shape: Dra
     );
     const faces = found.shapes.filter((face) => shapeArea(face) >= SMALLEST_OUTLINE_MM2);
     if (faces.length === 0) complaints.push(noAreaComplaint(shape));
-    if (found.resolved) complaints.push(resolvedComplaint(shape));
+    const outcome = crossingOutcome(shape, found.crossings, mayRepair);
+    repairs.push(...outcome.repairs);
+    complaints.push(...outcome.complaints);
+    if (!outcome.isUsable) continue;
     if (faces.length > 1) complaints.push(severalPartsComplaint(shape, faces.length));
     for (const face of faces) {
       parts.push({ shape: face, region: shapeToRegion(face, FLATTEN_TOLERANCE_MM), source: shape });
     }
   }
-  return { parts, marks, complaints };
+  return { parts, marks, repairs, complaints };
 }
 
 export function openCutComplaint(shape: DrawnShape, count: number): Complaint {
@@ -62,15 +71,6 @@ export function openCutComplaint(shape: DrawnShape, count: number): Complaint {
 
 function noAreaComplaint(shape: DrawnShape): Complaint {
   return complain('zero-area', 'error', `${shape.place.element} encloses no area and is left out`, shape.place);
-}
-
-export function resolvedComplaint(shape: DrawnShape): Complaint {
-  return complain(
-    'crossing-outline',
-    'warning',
-    `the outline of ${shape.place.element} crosses itself; it was resolved by its fill rule and redrawn with arcs`,
-    shape.place,
-  );
 }
 
 function severalPartsComplaint(shape: DrawnShape, count: number): Complaint {
