@@ -34,7 +34,7 @@ export function startPage(session: Session): Page {
   const openSample = (sample: Sample): Promise<void> =>
     session.attempt(async () => {
       const { job, artwork } = await sample.load();
-      const parsed = await session.client.api.readJob(job, artwork);
+      const parsed = await session.client.ask((api) => api.readJob(job, artwork));
       await autosave.get()?.startNew();
       session.open({ job: parsed, held: [], kept: [] });
     });
@@ -51,8 +51,8 @@ export function startPage(session: Session): Page {
     const isJob = /\.json$/i.test(file.name) || text.trimStart().startsWith('{');
     const like = session.history.get()?.present.job ?? null;
     const job = isJob
-      ? await session.client.api.readJob(text, null)
-      : await session.client.api.newJob(text, file.name, like);
+      ? await session.client.ask((api) => api.readJob(text, null))
+      : await session.client.ask((api) => api.newJob(text, file.name, like));
     await autosave.get()?.startNew();
     session.open({ job, held: [], kept: [] });
     session.gaze.update((gaze) => ({ ...gaze, stage: isJob ? 'boards' : 'artwork' }));

@@ -1,6 +1,6 @@
 import type { BoardsView, PlacementView, SheetView } from '../work/views.ts';
 import { boxAt, type Caption, type Ink, type Picture, type Thing } from './ink.ts';
-import { paintOf } from './pictures.ts';
+import { markTint, paintOf } from './pictures.ts';
 
 export const placementKey = (id: string): string => `placement ${id}`;
 
@@ -41,12 +41,26 @@ export function hangSheets(sheets: readonly SheetView[], aspect: number): readon
   }));
 }
 
+/** Words for figures in a picture. */
+interface Say {
+  size(width: number, height: number): string;
+  percent(share: number): string;
+}
+
+/** For small pictures, whose captions are not drawn. */
+const PLAIN_SAY: Say = {
+  size: (width, height) => `${Math.round(width)} \u00d7 ${Math.round(height)} mm`,
+  percent: (share) => `${Math.round(share * 100)} %`,
+};
+
 export interface BoardsLook {
   readonly aspect: number;
   readonly selected: string | null;
   readonly partId: string | null;
   readonly pinned: ReadonlySet<string>;
   readonly showsMarks: boolean;
+  /** How a size (mm) and a share are said to this user. */
+  readonly say: Say;
   /** Follows the hand: drawn instead of its place in the layout. */
   readonly held: { readonly placement: PlacementView; readonly sheet: number; readonly isFree: boolean } | null;
 }
@@ -57,6 +71,7 @@ export const PLAIN_LOOK: BoardsLook = {
   partId: null,
   pinned: new Set(),
   showsMarks: false,
+  say: PLAIN_SAY,
   held: null,
 };
 
@@ -94,7 +109,9 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
         widthPx: isSelected ? 3.5 : isPartSelected ? 2.2 : 0.8,
         key: placementKey(placement.id),
       });
-      if (look.showsMarks) inks.push(...kind.marks.map((d): Ink => ({ d, spot, stroke: 'mark', widthPx: 0.7 })));
+      if (look.showsMarks) {
+        inks.push(...kind.marks.map((d): Ink => ({ d, spot, stroke: markTint(kind.paint), widthPx: 0.8 })));
+      }
       const box = boxAt(kind.box, spot);
       things.push({
         key: placementKey(placement.id),
@@ -103,7 +120,7 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
       });
       if (look.pinned.has(placement.id)) captions.push(pinCaption(box));
     }
-    captions.push(sheetCaption(x, y, sheet, index));
+    captions.push(sheetCaption(x, y, sheet, index, look.say));
   }
   if (look.held !== null) inks.push(...heldInks(boards, look.held, hung));
   return { bounds: { minX: 0, minY: -maxX * 0.03, maxX, maxY }, inks, captions, things };
@@ -134,10 +151,9 @@ function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: numbe
   };
 }
 
-function sheetCaption(x: number, y: number, sheet: SheetView, index: number): Caption {
-  const share = `${Math.round(sheet.yield * 100)} % used`;
+function sheetCaption(x: number, y: number, sheet: SheetView, index: number, say: Say): Caption {
   return {
-    text: `Sheet ${index + 1}  ${Math.round(sheet.width * 10) / 10} \u00d7 ${Math.round(sheet.height * 10) / 10}, ${share}`,
+    text: `Sheet ${index + 1}  ${say.size(sheet.width, sheet.height)}, ${say.percent(sheet.yield)} used`,
     x,
     y: y - sheet.width * 0.018,
     sizePx: 11,

@@ -6,6 +6,24 @@ export function paintOf(paint: string | null): Tint {
   return paint === null ? 'wood' : (paint as Tint);
 }
 
+/** Paint darker than this hides a brown line, relative luminance. */
+const DARK_PAINT = 0.16;
+
+/** Colour of a mark on a part, so that it is seen on its paint whatever the look of the page. */
+export function markTint(paint: string | null): Tint {
+  if (paint === null || !/^#[0-9a-f]{6}$/i.test(paint)) return 'mark';
+  return luminance(paint) < DARK_PAINT ? '#f3e6d2' : '#5a3b22';
+}
+
+/** Relative luminance of `#rrggbb` (WCAG 2.2, definition of the term). */
+function luminance(colour: string): number {
+  const channel = (at: number): number => {
+    const value = Number.parseInt(colour.slice(at, at + 2), 16) / 255;
+    return value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4;
+  };
+  return 0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5);
+}
+
 export const partKey = (id: string): string => `part ${id}`;
 /** The part or placement behind a key of a picture. */
 export function keyTarget(key: string | null): { kind: 'part' | 'placement'; id: string } | null {
@@ -31,7 +49,12 @@ function partInk(part: PartView, selected: string | null): Ink[] {
       key: partKey(part.id),
     },
     ...part.marks.map(
-      (mark): Ink => ({ d: mark.d, stroke: 'mark', widthPx: 1, dashPx: mark.process === 'score' ? [] : [4, 3] }),
+      (mark): Ink => ({
+        d: mark.d,
+        stroke: markTint(part.paint),
+        widthPx: 1,
+        dashPx: mark.process === 'score' ? [] : [4, 3],
+      }),
     ),
   ];
 }
@@ -75,7 +98,11 @@ export function stackPicture(
     inks.push(...partInk(part, selected).map((ink) => ({ ...ink, spot })));
     const layer = stack.layers.find((candidate) => candidate.partId === part.id);
     if (look.showsGuides) {
-      inks.push(...(layer?.guides ?? []).map((d): Ink => ({ d, spot, stroke: 'ink', widthPx: 1, dashPx: [3, 3] })));
+      inks.push(
+        ...(layer?.guides ?? []).map(
+          (d): Ink => ({ d, spot, stroke: markTint(part.paint), widthPx: 1, dashPx: [3, 3] }),
+        ),
+      );
     }
     const thing = thingOf(part);
     things.push({ ...thing, box: { ...thing.box, minY: thing.box.minY + dy, maxY: thing.box.maxY + dy } });

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { numberStyle } from '../units/number.ts';
+import { sayIn } from '../views/use-say.ts';
 import type { BoardsView } from '../work/views.ts';
 import { comparisonCsv, conclusion, differingConditions, figuresOf } from './comparison.ts';
 import type { Conditions, KeptLayout } from './desk.ts';
@@ -27,8 +29,9 @@ function layout(name: string, boards: number, share: number, conditions: Partial
     verdict: null,
   };
   const usual: Conditions = {
-    bed: '520 \u00d7 320',
-    boards: '508 \u00d7 305',
+    bed: { width: 520, height: 320 },
+    boards: [{ width: 508, height: 305 }],
+    offcuts: 0,
     turns: 'quarter turns',
     spacingMm: 2,
     marginMm: 5,
@@ -39,22 +42,26 @@ function layout(name: string, boards: number, share: number, conditions: Partial
   return { id: name, name, conditions: { ...usual, ...conditions }, boards: view, seconds: 1.25 };
 }
 
-const percent = (share: number): string => `${Math.round(share * 100)} %`;
+const english = numberStyle('en-GB');
+const say = sayIn('mm', english);
 
 describe('comparison', () => {
   it('names the condition that makes the difference', () => {
-    const layouts = [layout('small', 6, 0.7), layout('large', 4, 0.75, { boards: '610 \u00d7 305' })];
+    const layouts = [layout('small', 6, 0.7), layout('large', 4, 0.75, { boards: [{ width: 610, height: 305 }] })];
     expect(differingConditions(layouts)).toEqual(['boards']);
-    expect(conclusion(layouts, percent)).toBe(
-      '"large" needs 1 boards a sign where "small" needs 1.5, with boards 610 \u00d7 305 instead of 508 \u00d7 305.',
+    expect(conclusion(layouts, say)).toBe(
+      '"large" needs 1 boards a sign where "small" needs 1.5, with boards 610 \u00d7 305 mm instead of 508 \u00d7 305 mm.',
+    );
+    expect(conclusion(layouts, sayIn('in', english))).toContain(
+      'with boards 24 1/64 \u00d7 12.008 in instead of 20 \u00d7 12.008 in.',
     );
   });
 
   it('falls back on yield, and says when nothing differs', () => {
-    expect(conclusion([layout('a', 4, 0.7), layout('b', 4, 0.8, { turns: 'any turn' })], percent)).toContain(
-      '"b" uses 80 %',
+    expect(conclusion([layout('a', 4, 0.7), layout('b', 4, 0.8, { turns: 'any turn' })], say)).toContain(
+      '"b" uses 80%',
     );
-    expect(conclusion([layout('a', 4, 0.7), layout('b', 4, 0.7, { spacingMm: 3 })], percent)).toContain(
+    expect(conclusion([layout('a', 4, 0.7), layout('b', 4, 0.7, { spacingMm: 3 })], say)).toContain(
       'come out the same',
     );
   });
@@ -62,7 +69,7 @@ describe('comparison', () => {
   it('writes a table that a spreadsheet reads', () => {
     const csv = comparisonCsv([layout('a "quoted", name', 4, 0.7)]);
     const [head, row] = csv.split('\r\n');
-    expect(head?.split(',')[0]).toBe('layout');
+    expect(head?.split(',').slice(0, 3)).toEqual(['layout', 'bed mm', 'boards mm']);
     expect(row?.startsWith('"a ""quoted"", name",')).toBe(true);
     expect(figuresOf(layout('a', 4, 0.7)).boardsPerSign).toBe(1);
   });

@@ -12,10 +12,17 @@ export interface KeptLayout {
   readonly seconds: number | null;
 }
 
+interface Side {
+  readonly width: number;
+  readonly height: number;
+}
+
 /** What can differ between two layouts of the same sign. */
 export interface Conditions {
-  readonly bed: string;
-  readonly boards: string;
+  readonly bed: Side;
+  readonly boards: readonly Side[];
+  /** How many offcuts were on hand. */
+  readonly offcuts: number;
   readonly turns: string;
   readonly spacingMm: number;
   readonly marginMm: number;
@@ -45,14 +52,13 @@ export function withJob(desk: Desk, change: (job: Job) => Job): Desk {
   return job === desk.job ? desk : { ...desk, job, held: [] };
 }
 
-/** The conditions of a job in words, for the shelf. */
+/** The conditions of a job, for the shelf. */
 export function conditionsOf(job: Job): Conditions {
-  const size = (side: { width: number; height: number }): string => `${round(side.width)} \u00d7 ${round(side.height)}`;
-  const offcuts =
-    job.offcuts.length === 0 ? [] : [`${job.offcuts.length} offcut${job.offcuts.length === 1 ? '' : 's'}`];
+  const side = ({ width, height }: Side): Side => ({ width, height });
   return {
-    bed: size(job.bed),
-    boards: [...job.boards.map(size), ...offcuts].join(', '),
+    bed: side(job.bed),
+    boards: job.boards.map(side),
+    offcuts: job.offcuts.length,
     turns: turnWords(job.turns.default),
     spacingMm: job.spacing,
     marginMm: job.margin,
@@ -60,10 +66,6 @@ export function conditionsOf(job: Job): Conditions {
     effort: String(job.effort),
     seed: job.seed,
   };
-}
-
-function round(mm: number): number {
-  return Math.round(mm * 10) / 10;
 }
 
 export function turnWords(rule: Job['turns']['default']): string {

@@ -20,6 +20,12 @@ export interface TracePoint {
   readonly yield: number;
 }
 
+/** Everything planning has to show for a job. */
+export interface Snapshot {
+  readonly results: Results;
+  readonly found: FoundLayout | null;
+}
+
 /** Keeps the results in step with the job: every change is planned, the latest one wins. */
 export interface Planning {
   readonly results: Observable<Results>;
@@ -30,8 +36,14 @@ export interface Planning {
   readonly found: Observable<FoundLayout | null>;
   /** Take over results that were made elsewhere, with their keys. */
   take(done: readonly WorkEvent[], found: FoundLayout | null): void;
-  /** End the search, keep the best layout so far and go on from it. */
-  stopSearch(): void;
+  /** Has the running search a layout already? */
+  readonly hasLayout: Observable<boolean>;
+  /** End the search at once, keep the best layout so far and go on from it; nothing happens while there is none. */
+  stopSearch(): Promise<void>;
+  /** What is on the page when nothing is under way; null while something is. */
+  snapshot(): Snapshot | null;
+  /** End all work at once and show again what was there. */
+  restore(snapshot: Snapshot): Promise<void>;
   /** The layout on the page no longer counts as the result of its job. */
   forgetLayout(): void;
   /** End all work at once; the pictures stay as they are. */
@@ -43,11 +55,19 @@ export function startPlanning(client: WorkClient): Planning {
   const trace = observable<readonly TracePoint[]>([]);
   let run = 0;
   let searchedFrom = 0;
+  let planned: Job | null = null;
+  /** The best layout of this run; kept here too, so that a stop need not wait for a worker deep in work. */
+  let best: FoundLayout | null = null;
+  const hasLayout = observable(false);
 
   const found = observable<FoundLayout | null>(null);
 
   const follow = (event: WorkEvent): void => {
     if (event.kind === 'found') found.set(event.found);
+    if (event.kind === 'best') {
+      best = event.found;
+      hasLayout.set(true);
+    }
     if (event.stage !== 'boards') return;
     if (event.kind === 'working' && results.get().boards.status !== 'working') {
       searchedFrom = performance.now();
@@ -65,6 +85,9 @@ export function startPlanning(client: WorkClient): Planning {
   };
 
   const start = async (job: Job, mine: number): Promise<void> => {
+    planned = job;
+    best = null;
+    hasLayout.set(false);
     await freeTheWorker();
     if (mine !== run) return;
     results.set(allWaiting(results.get()));
@@ -74,7 +97,8 @@ export function startPlanning(client: WorkClient): Planning {
       results.update((before) => withEvent(before, event));
     });
     try {
-      await client.api.plan(job, knownKeys(results.get()), found.get(), tell);
+      const known = knownKeys(results.get());
+      await client.ask((api) => api.plan(job, known, found.get(), tell));
     } catch (error) {
       if (mine !== run) return;
       const fault = faultOf(error);
@@ -95,7 +119,24 @@ export function startPlanning(client: WorkClient): Planning {
       results.set(done.reduce(withEvent, NO_RESULTS));
       found.set(layout);
     },
-    stopSearch: () => void client.api.stopSearch(),
+    hasLayout,
+    stopSearch: async () => {
+      const asked = run;
+      const kept = best;
+      if (kept === null || planned === null) return;
+      const wasReplaced = await client.insist((api) => api.stopSearch());
+      if (!wasReplaced || asked !== run) return;
+      found.set(kept);
+      run += 1;
+      await start(planned, run);
+    },
+    snapshot: () => (isBusy(results.get()) ? null : { results: results.get(), found: found.get() }),
+    restore: async (snapshot) => {
+      run += 1;
+      await client.cancel();
+      results.set(snapshot.results);
+      found.set(snapshot.found);
+    },
     forgetLayout: () => {
       found.set(null);
       results.update((before) => ({

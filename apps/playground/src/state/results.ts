@@ -39,6 +39,8 @@ export type WorkEvent =
       };
     }[StageId]
   | { readonly kind: 'found'; readonly stage: 'boards'; readonly found: FoundLayout }
+  /** The layout in the last view, as what the search would have found if it ended there. */
+  | { readonly kind: 'best'; readonly stage: 'boards'; readonly found: FoundLayout }
   | { readonly kind: 'unchanged'; readonly stage: StageId }
   | { readonly kind: 'failed'; readonly stage: StageId; readonly fault: Fault };
 
@@ -51,6 +53,7 @@ export function withEvent(results: Results, event: WorkEvent): Results {
       return { ...results, [event.stage]: { ...before, status: 'working', done, message: event.message, fault: null } };
     }
     case 'found':
+    case 'best':
       return results;
     case 'view':
       return { ...results, [event.stage]: { ...before, view: event.view, key: null } };

@@ -7,7 +7,7 @@ import { type Desk, jobToPlan, withJob } from './desk.ts';
 import { type History, redo, startHistory, takeStep, undo } from './history.ts';
 import { type Notices, startNotices } from './notices.ts';
 import { type Observable, observable } from './observable.ts';
-import { type Planning, startPlanning } from './planning.ts';
+import { type Planning, type Snapshot, startPlanning } from './planning.ts';
 import { type Preferences, startPreferences } from './preferences.ts';
 
 /** What the user looks at; not part of the job, not undone. */
@@ -40,6 +40,12 @@ export interface Session {
   planAgain(): void;
   /** Search for a layout again although one is there. */
   searchAgain(): Promise<void>;
+  /** End what is laid out beside the page's own layout (comparison, batches) at once. */
+  stopTrying(): Promise<void>;
+  /** Is there a finished state that `goBack` would bring back? */
+  readonly canGoBack: Observable<boolean>;
+  /** Give up what is under way together with the changes that asked for it. */
+  goBack(): Promise<void>;
   /** Run something that may fail; a failure becomes a sentence. */
   attempt(what: () => Promise<void>): Promise<void>;
 }
@@ -51,7 +57,18 @@ export function startSession(client: WorkClient): Session {
   const planning = startPlanning(client);
   let planned: Pick<Desk, 'job' | 'held'> | null = null;
 
+  /** The last state in which nothing was under way. */
+  let settled: { readonly desk: Desk; readonly snapshot: Snapshot } | null = null;
+  const canGoBack = observable(false);
+  const settle = (desk: Desk | undefined): void => {
+    const snapshot = planning.snapshot();
+    if (desk === undefined || snapshot?.results.boards.status !== 'done') return;
+    settled = { desk, snapshot };
+    canGoBack.set(true);
+  };
+
   const replace = (next: History<Desk>): void => {
+    settle(history.get()?.present);
     history.set(next);
     const { job, held } = next.present;
     if (planned?.job === job && planned.held === held) return;
@@ -85,6 +102,8 @@ export function startSession(client: WorkClient): Session {
     open: (desk, walked) => {
       planned = null;
       replace(walked ?? startHistory(desk));
+      settled = null;
+      canGoBack.set(false);
       gaze.update((before) => ({ ...before, partId: null, placementId: null }));
     },
     act,
@@ -98,17 +117,44 @@ export function startSession(client: WorkClient): Session {
     searchAgain: async () => {
       const present = history.get()?.present;
       if (present === undefined) return;
-      await client.api.forgetLayout(jobToPlan(present));
+      settle(present);
+      await client.ask((api) => api.forgetLayout(jobToPlan(present)));
       planning.forgetLayout();
       planning.plan(jobToPlan(present));
+    },
+    stopTrying: async () => {
+      const wasReplaced = await client.insist((api) => api.stopTrying());
+      const present = history.get()?.present;
+      // the page's own plan went down with the worker: begin it again
+      if (wasReplaced && planning.snapshot() === null && present !== undefined) planning.plan(jobToPlan(present));
+    },
+    canGoBack,
+    goBack: async () => {
+      const back = settled;
+      let walked = history.get();
+      if (back === null || walked === null) return;
+      while (!isSameWork(walked.present, back.desk) && walked.past.length > 0) walked = undo(walked);
+      if (!isSameWork(walked.present, back.desk)) return;
+      const { job, held } = walked.present;
+      planned = { job, held };
+      history.set(walked);
+      await planning.restore(back.snapshot);
+      notices.say('There was nothing to keep yet: everything is as it was before.');
     },
     attempt: async (what) => {
       try {
         await what();
       } catch (error) {
-        const { message, place } = faultOf(error);
-        notices.say(place === null || message.includes(place) ? message : `${message} (${place})`, 'look');
+        const { code, message, place } = faultOf(error);
+        const words = place === null || message.includes(place) ? message : `${message} (${place})`;
+        if (code === 'cancelled') notices.say('Stopped.');
+        else notices.say(words, 'look');
       }
     },
   };
+}
+
+/** Do two desks ask for the same work? */
+function isSameWork(a: Desk, b: Desk): boolean {
+  return a.job === b.job && a.held === b.held;
 }

@@ -37,7 +37,7 @@ const TAB_KEY = 'underlap-job-of-this-tab';
 const HISTORY_LETTERS = 2_000_000;
 
 interface SavedDesk {
-  readonly version: 1;
+  readonly version: 2;
   readonly history: History<Desk>;
   /** What the last search found, so that a reload need not search again. */
   readonly found: FoundLayout | null;
@@ -93,7 +93,7 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
         id: claim.jobId,
         name,
         savedAt: Date.now(),
-        desk: { version: 1, history: trimmed(history), found: session.planning.found.get() } satisfies SavedDesk,
+        desk: { version: 2, history: trimmed(history), found: session.planning.found.get() } satisfies SavedDesk,
       };
       const outcome = await saveJob(database, entry, revision);
       if (outcome.kind === 'newer-exists') {
@@ -184,12 +184,12 @@ function trimmed(history: History<Desk>): History<Desk> {
  * checks as a job file; if that changes anything, the undo steps of the older page are given up.
  */
 async function readSaved(value: unknown, session: Session): Promise<History<Desk> | null> {
-  if (typeof value !== 'object' || value === null || !('version' in value) || value.version !== 1) return null;
+  if (typeof value !== 'object' || value === null || !('version' in value) || value.version !== 2) return null;
   const { history } = value as Partial<SavedDesk>;
   if (history?.present?.job === undefined) return null;
   try {
     const before = JSON.stringify(history.present.job);
-    const job = await session.client.api.readJob(before, null);
+    const job = await session.client.ask((api) => api.readJob(before, null));
     return JSON.stringify(job) === before ? history : startHistory({ ...history.present, job });
   } catch {
     return null;

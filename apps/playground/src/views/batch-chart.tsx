@@ -24,7 +24,9 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
     setBusy(true);
     const tell = proxy((row: BatchRow) => setRows((before) => [...before, row]));
     const sizes = Array.from({ length: most }, (_, index) => index + 1);
-    void session.attempt(() => session.client.api.batches(desk.job, sizes, tell)).finally(() => setBusy(false));
+    void session
+      .attempt(() => session.client.ask((api) => api.batches(desk.job, sizes, tell)))
+      .finally(() => setBusy(false));
   };
 
   return (
@@ -36,6 +38,14 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
         <button type="button" disabled={isBusy} onClick={reckon}>
           {isBusy ? `Reckoning ${rows.length + 1} of ${most}` : 'Reckon'}
         </button>
+        {isBusy ? (
+          <>
+            {' '}
+            <button type="button" onClick={() => void session.attempt(session.stopTrying)}>
+              Stop reckoning
+            </button>
+          </>
+        ) : null}
       </Sentence>
       {rows.length === 0 ? null : (
         <>

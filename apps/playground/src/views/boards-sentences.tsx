@@ -27,6 +27,7 @@ export function BoardsSentences({ desk, view }: { readonly desk: Desk; readonly 
             key={index}
             index={index}
             board={board}
+            currency={job.costs.currency}
             canGo={job.boards.length > 1}
             onChange={(name, change) =>
               set(name, { boards: job.boards.map((other, at) => (at === index ? { ...other, ...change } : other)) })
@@ -172,12 +173,14 @@ export function BoardsSentences({ desk, view }: { readonly desk: Desk; readonly 
 function BoardRow({
   board,
   index,
+  currency,
   canGo,
   onChange,
   onRemove,
 }: {
   readonly board: Board;
   readonly index: number;
+  readonly currency: string;
   readonly canGo: boolean;
   onChange(name: string, change: Partial<Board>): void;
   onRemove(): void;
@@ -215,8 +218,10 @@ function BoardRow({
         least={0}
         most={1e6}
         decimals={2}
+        suffix={currency}
         onChange={(price) => onChange('price of a board', { price })}
       />
+      {', '}
       <TickPlace
         words="with grain"
         value={board.grain}

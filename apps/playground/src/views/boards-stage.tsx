@@ -70,14 +70,16 @@ function Wall({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }
   const session = useSession();
   const { unit } = useValue(session.preferences);
   const { partId, placementId } = useValue(session.gaze);
+  const say = useSay();
   const isNarrow = useIsNarrow();
   const aspect = isNarrow ? 0.9 : 1.5;
   const hung = useMemo(() => hangSheets(view.sheets, aspect), [view.sheets, aspect]);
   const hand = useHand(view, hung);
   const pinned = useMemo(() => new Set(desk.job.pinned.map((place) => place.piece)), [desk.job.pinned]);
   const picture = useMemo(
-    () => boardsPicture(view, { aspect, selected: placementId, partId, pinned, showsMarks: true, held: hand.held }),
-    [view, aspect, placementId, partId, pinned, hand.held],
+    () =>
+      boardsPicture(view, { aspect, selected: placementId, partId, pinned, showsMarks: true, say, held: hand.held }),
+    [view, aspect, placementId, partId, pinned, say, hand.held],
   );
   return (
     <Scene

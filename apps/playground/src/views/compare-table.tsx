@@ -1,7 +1,14 @@
 import { memo, useMemo } from 'react';
 import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
 import { Thumbnail } from '../scene/thumbnail.tsx';
-import { CONDITION_WORDS, comparisonCsv, conclusion, differingConditions, figuresOf } from '../state/comparison.ts';
+import {
+  CONDITION_WORDS,
+  comparisonCsv,
+  conclusion,
+  conditionWords,
+  differingConditions,
+  figuresOf,
+} from '../state/comparison.ts';
 import type { Desk, KeptLayout } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { CompareChart } from './compare-chart.tsx';
@@ -15,7 +22,7 @@ export function CompareTable({ desk }: { readonly desk: Desk }) {
   const { kept } = desk;
   const [front] = kept;
   const differing = differingConditions(kept);
-  const sentence = conclusion(kept, (share) => say.percent(share, 1));
+  const sentence = conclusion(kept, say);
   if (front === undefined) return null;
   return (
     <>
@@ -93,10 +100,10 @@ function Row({
       </th>
       {differing.map((name) => (
         <td key={name}>
-          {layout.conditions[name] === front.conditions[name] ? (
-            String(layout.conditions[name])
+          {JSON.stringify(layout.conditions[name]) === JSON.stringify(front.conditions[name]) ? (
+            conditionWords(layout.conditions, name, say)
           ) : (
-            <strong>{String(layout.conditions[name])}</strong>
+            <strong>{conditionWords(layout.conditions, name, say)}</strong>
           )}
         </td>
       ))}

@@ -5,6 +5,7 @@ import { Scene } from '../scene/scene.tsx';
 import { NumberPlace, TickPlace, WordsPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import type { FileContent } from '../work/api.ts';
 import type { FilesView, FileView } from '../work/views.ts';
 import { FaultNote } from './fault-note.tsx';
 import { saveBytes } from './save-bytes.ts';
@@ -16,6 +17,7 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
   const session = useSession();
   const results = useValue(session.planning.results);
   const { unit } = useValue(session.preferences);
+  const say = useSay();
   const [shown, setShown] = useState<string | null>(null);
   const { view } = results.files;
   const boards = results.boards.view;
@@ -34,8 +36,8 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
     const one = boards?.sheets[sheet ?? 0];
     return boards === null || one === undefined
       ? null
-      : boardsPicture({ ...boards, sheets: [one] }, { ...PLAIN_LOOK, showsMarks: true });
-  }, [shown, boards, artwork, stack]);
+      : boardsPicture({ ...boards, sheets: [one] }, { ...PLAIN_LOOK, showsMarks: true, say });
+  }, [shown, boards, artwork, stack, say]);
 
   return (
     <StageFrame
@@ -78,7 +80,7 @@ function Ready({
   const session = useSession();
   const say = useSay();
   const sheets = view.files.filter((file) => file.kind === 'sheet');
-  const take = (content: () => ReturnType<typeof session.client.api.archive>): void =>
+  const take = (content: () => Promise<FileContent>): void =>
     void session.attempt(async () => {
       const { name, mime, bytes } = await content();
       saveBytes(name, mime, bytes);
@@ -91,7 +93,7 @@ function Ready({
       files={view.files.filter((file) => file.kind === kind)}
       shown={shown}
       onShow={onShow}
-      onTake={(name) => take(() => session.client.api.file(name))}
+      onTake={(name) => take(() => session.client.ask((api) => api.file(name)))}
     />
   );
   return (
@@ -112,7 +114,7 @@ function Ready({
         </ul>
       )}
       <div className="buttons">
-        <button type="button" className="strong" onClick={() => take(() => session.client.api.archive())}>
+        <button type="button" className="strong" onClick={() => take(() => session.client.ask((api) => api.archive()))}>
           Take everything in one archive
         </button>
       </div>

@@ -23,10 +23,7 @@ export function HandPanel({ desk, view }: { readonly desk: Desk; readonly view: 
     void session.attempt(async () => {
       if (placement === undefined) return;
       const turned = turnedAboutMiddle(view, placement, degrees);
-      const answer = await session.client.api.touch({
-        sheet,
-        placement: turned,
-      });
+      const answer = await session.client.ask((api) => api.touch({ sheet, placement: turned }));
       const place = answer.isFree ? turned : answer.nearest === null ? null : { ...turned, ...answer.nearest };
       if (place === null) session.notices.say(`No room to turn it: ${answer.why}`, 'look');
       else session.act(`${placement.id} turned by hand`, (before) => movedByHand(before, view, place, sheet));

@@ -10,6 +10,8 @@ export function SearchProgress({ state }: { readonly state: StageState<BoardsVie
   const results = useValue(session.planning.results);
   const say = useSay();
   const isSearching = state.status === 'working';
+  const hasLayout = useValue(session.planning.hasLayout);
+  const canGoBack = useValue(session.canGoBack);
   const { view } = state;
   const percent = Math.round(state.done * 100);
   return (
@@ -28,17 +30,22 @@ export function SearchProgress({ state }: { readonly state: StageState<BoardsVie
           </div>
           <p className="sentence">
             Looking for a better layout, {percent} %.
-            {view === null
-              ? ''
+            {view === null || !hasLayout
+              ? ' There is no layout yet.'
               : ` Best so far: ${count(view.sheets.length, 'board')}, ${say.percent(view.yield, 1)} used.`}
           </p>
         </>
       ) : null}
       <YieldCurve />
       <div className="buttons">
-        {isSearching ? (
-          <button type="button" className="strong" onClick={session.planning.stopSearch}>
+        {isSearching && hasLayout ? (
+          <button type="button" className="strong" onClick={() => void session.attempt(session.planning.stopSearch)}>
             Stop and keep this
+          </button>
+        ) : null}
+        {isSearching && !hasLayout && canGoBack ? (
+          <button type="button" className="strong" onClick={() => void session.attempt(session.goBack)}>
+            Stop and go back
           </button>
         ) : null}
         {isBusy(results) ? (

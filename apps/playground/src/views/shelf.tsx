@@ -1,15 +1,18 @@
 import { memo, useState } from 'react';
+import { conditionWords } from '../state/comparison.ts';
 import { conditionsOf, type Desk, jobToPlan, type KeptLayout } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { BatchChart } from './batch-chart.tsx';
 import { CompareTable } from './compare-table.tsx';
 import { TryAnother } from './try-another.tsx';
+import { useSay } from './use-say.ts';
 
 /** Layouts worth remembering, side by side, and what a batch needs. */
 export const Shelf = memo(function Shelf({ desk }: { readonly desk: Desk }) {
   const session = useSession();
   const { boards, split } = useValue(session.planning.results);
   const trace = useValue(session.planning.trace);
+  const say = useSay();
   const [isTrying, setTrying] = useState(false);
   const { view } = boards;
   const canKeep = boards.status === 'done' && view !== null && split.status === 'done';
@@ -19,7 +22,7 @@ export const Shelf = memo(function Shelf({ desk }: { readonly desk: Desk }) {
     const conditions = conditionsOf(jobToPlan(desk));
     const layout: KeptLayout = {
       id: crypto.randomUUID(),
-      name: nameFor(desk, conditions.boards),
+      name: nameFor(desk, conditionWords(conditions, 'boards', say)),
       conditions,
       boards: view,
       seconds: trace.at(-1)?.seconds ?? null,

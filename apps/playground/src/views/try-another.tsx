@@ -45,7 +45,7 @@ export function TryAnother({ desk, nameFor }: { readonly desk: Desk; nameFor(wis
     void session
       .attempt(async () => {
         const started = performance.now();
-        const boards = await session.client.api.layOut(other);
+        const boards = await session.client.ask((api) => api.layOut(other));
         const layout: KeptLayout = {
           id: crypto.randomUUID(),
           name: nameFor(name),
@@ -119,6 +119,11 @@ export function TryAnother({ desk, nameFor }: { readonly desk: Desk; nameFor(wis
         <button type="button" className="strong" disabled={isBusy} onClick={layOut}>
           {isBusy ? 'Laying it out' : 'Lay it out and keep it'}
         </button>
+        {isBusy ? (
+          <button type="button" onClick={() => void session.attempt(session.stopTrying)}>
+            Stop trying
+          </button>
+        ) : null}
       </div>
     </div>
   );

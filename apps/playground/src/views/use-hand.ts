@@ -41,8 +41,8 @@ export function useHand(view: BoardsView, hung: readonly HungSheet[]): Hand {
       return;
     }
     asking.isBusy = true;
-    session.client.api
-      .touch({ sheet: hand.sheet, placement: hand.placement })
+    session.client
+      .ask((api) => api.touch({ sheet: hand.sheet, placement: hand.placement }))
       .then((answer) => {
         const now = inHand.get();
         if (now !== null && now.placement.id === hand.placement.id) {
@@ -69,10 +69,7 @@ export function useHand(view: BoardsView, hung: readonly HungSheet[]): Hand {
   const drop = async (): Promise<void> => {
     const hand = inHand.get();
     if (hand === null) return;
-    const answer = await session.client.api.touch({
-      sheet: hand.sheet,
-      placement: hand.placement,
-    });
+    const answer = await session.client.ask((api) => api.touch({ sheet: hand.sheet, placement: hand.placement }));
     inHand.set(null);
     const place = answer.isFree
       ? hand.placement

@@ -1,6 +1,7 @@
+import { useMemo } from 'react';
 import { useSession, useValue } from '../state/page-context.ts';
-import { formatLengthUnit, formatSize } from '../units/length.ts';
-import { formatNumber, formatPercent } from '../units/number.ts';
+import { formatLengthUnit, formatSize, type LengthUnit } from '../units/length.ts';
+import { formatNumber, formatPercent, type NumberStyle } from '../units/number.ts';
 
 /** How figures are said to this user. */
 export interface Say {
@@ -12,6 +13,10 @@ export interface Say {
 
 export function useSay(): Say {
   const { unit, numbers } = useValue(useSession().preferences);
+  return useMemo(() => sayIn(unit, numbers), [unit, numbers]);
+}
+
+export function sayIn(unit: LengthUnit, numbers: NumberStyle): Say {
   return {
     length: (mm, decimals = 1) => formatLengthUnit(mm, unit, numbers, decimals),
     size: (width, height) => formatSize(width, height, unit, numbers),

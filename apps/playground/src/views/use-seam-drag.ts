@@ -32,8 +32,8 @@ export function useSeamDrag(partId: string | null, plan: PlanView | null): SeamD
       return;
     }
     asking.current.isBusy = true;
-    session.client.api
-      .previewSeam(partId, question.seamId, question.at)
+    session.client
+      .ask((api) => api.previewSeam(partId, question.seamId, question.at))
       .then((answer) => setPreview(answer))
       .catch(() => setPreview(null))
       .finally(() => {

@@ -60,6 +60,8 @@ export interface WorkbenchApi {
   /** The layout of a changed job, beside the one on the page. */
   layOut(job: Job): Promise<BoardsView>;
   batches(job: Job, sizes: readonly number[], tell: (row: BatchRow) => void): Promise<void>;
+  /** End what `layOut` and `batches` are at; the plan on the page goes on. */
+  stopTrying(): Promise<void>;
   previewSeam(partId: string, seamId: string, to: Point): Promise<SeamPreview | null>;
   touch(question: TouchQuestion): Promise<TouchAnswer>;
   /** One file of the last plan, after the independent check of the layout it was written from. */

@@ -8,6 +8,18 @@ interface Thread {
   readonly remote: Remote<SearchThread>;
 }
 
+/** A thread of the search that could not be started or broke down. */
+class SearchBroken extends Error {
+  readonly code = 'internal';
+
+  constructor(why: string) {
+    super(
+      `The search could not go on: one of its threads could not be started or broke down${why ? ` (${why})` : ''}.`,
+    );
+    this.name = 'SearchBroken';
+  }
+}
+
 /** More threads than this share the memory bus rather than the work. */
 const MOST_THREADS = 8;
 
@@ -23,7 +35,10 @@ export function searchPool(cores: number): NestPool {
     async run(task, hooks) {
       if (hooks.signal?.aborted === true) return null;
       const thread = idle.pop() ?? startThread();
-      const outcome = await runIn(thread, task, hooks);
+      const outcome = await runIn(thread, task, hooks).catch((error: unknown) => {
+        thread.worker.terminate();
+        throw error;
+      });
       if (outcome === null) thread.worker.terminate();
       else idle.push(thread);
       return outcome;
@@ -42,7 +57,7 @@ async function runIn({ worker, remote }: Thread, task: SearchTask, hooks: PoolHo
   let release: () => void = () => undefined;
   const stopped = new Promise<null>((resolve, reject) => {
     const stop = (): void => resolve(null);
-    const fail = (event: ErrorEvent): void => reject(new Error(`the search could not go on: ${event.message}`));
+    const fail = (event: ErrorEvent): void => reject(new SearchBroken(event.message));
     signal?.addEventListener('abort', stop, { once: true });
     worker.addEventListener('error', fail, { once: true });
     release = () => {

@@ -25,9 +25,8 @@ const SHOW_EVERY_MS = 150;
 interface Run {
   readonly all: AbortController;
   readonly search: AbortController;
-  /** A stop that comes before there is any layout waits for the first one: what is kept is never nothing. */
+  /** Is there a layout that a stop could keep? */
   hasLayout: boolean;
-  wantsStop: boolean;
 }
 
 /** Works through jobs inside the worker and tells the page what came out. */
@@ -47,23 +46,25 @@ export class Workbench {
   }
 
   stopSearch(): void {
-    const run = this.current;
-    if (run === null) return;
-    run.wantsStop = true;
-    if (run.hasLayout) run.search.abort();
+    if (this.current?.hasLayout === true) this.current.search.abort();
   }
 
   cancel(): void {
     this.current?.all.abort();
     this.current?.search.abort();
-    for (const abort of this.side) abort.abort();
+    this.stopTrying();
     this.current = null;
+  }
+
+  /** End what is laid out beside the plan on the page. */
+  stopTrying(): void {
+    for (const abort of this.side) abort.abort();
   }
 
   async plan(job: Job, known: KnownKeys, found: FoundLayout | null, tell: (event: WorkEvent) => void): Promise<void> {
     this.current?.all.abort();
     this.current?.search.abort();
-    const run: Run = { all: new AbortController(), search: new AbortController(), hasLayout: false, wantsStop: false };
+    const run: Run = { all: new AbortController(), search: new AbortController(), hasLayout: false };
     this.current = run;
     this.latest = job;
     if (found !== null) this.stages.remember(found);
@@ -124,7 +125,7 @@ export class Workbench {
     const laid = await this.stages.nest(job, keys, {
       signal: run.search.signal,
       pool: this.pool,
-      onBest: this.showBest(kinds, pieces, run, tell),
+      onBest: this.showBest(kinds, pieces, keys.nest, run, tell),
       onProgress: (done, message) => {
         if (!run.all.signal.aborted) tell({ kind: 'working', stage: 'boards', done, message });
       },
@@ -137,19 +138,20 @@ export class Workbench {
   private showBest(
     kinds: readonly KindView[],
     pieces: readonly CutPiece[],
+    key: string,
     run: Run,
     tell: (event: WorkEvent) => void,
   ) {
     let shownAt = Number.NEGATIVE_INFINITY;
     return (best: BestSoFar, problem: NestProblem): void => {
       run.hasLayout = true;
-      if (run.wantsStop) run.search.abort();
       const now = performance.now();
       if (run.all.signal.aborted || now - shownAt < SHOW_EVERY_MS) return;
       shownAt = now;
       const layout = inPieceFrames(best.layout, pieces);
       const result = { ...best, isProvedMinimal: false };
       tell({ kind: 'view', stage: 'boards', view: boardsView(kinds, problem, layout, result, 'running', null) });
+      tell({ kind: 'best', stage: 'boards', found: { key, result: { ...result, endedBy: 'cancelled' } } });
     };
   }
 

@@ -45,6 +45,7 @@ const api: WorkbenchApi = {
   forgetLayout: async (job) => bench.forgetLayout(job),
   cancel: async () => bench.cancel(),
   layOut: (job) => bench.layOut(job),
+  stopTrying: async () => bench.stopTrying(),
   batches: (job, sizes, tell) => bench.batches(job, sizes, tell),
   previewSeam: async (partId, seamId, to) =>
     bench.job === null ? null : bench.hands.seam(bench.job, partId, seamId, to),
