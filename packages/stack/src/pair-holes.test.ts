@@ -62,3 +62,19 @@ test('a compound path says what is a hole, so nothing is paired', () => {
   expect(sign.parts).toHaveLength(6);
   expect(sign.complaints.map(({ code }) => code)).not.toContain('paired-holes');
 });
+
+test('in a spread drawing holes on a layer that is not named for them are told: they may be parts', () => {
+  const shapes = [
+    drawn('backer', [rectangle(0, 0, 200, 100)], { ...LINE, layer: 'backer' }),
+    drawn('banner', [rectangle(20, 40, 160, 30)], { ...LINE, layer: 'banner' }),
+  ];
+  const spread = recogniseParts(drawingOf(shapes), auto);
+  expect(spread.mode).toBe('spread');
+  expect(spread.parts.map((part) => regionArea(part.region))).toEqual([15_200]);
+  expect(spread.complaints.find(({ code }) => code === 'hole-or-part')).toMatchObject({ severity: 'warning' });
+  // The advice works.
+  const stacked = recogniseParts(drawingOf(shapes), { ...auto, mode: 'stacked' });
+  expect(stacked.parts.map((part) => part.id)).toEqual(['backer', 'banner']);
+  const named = shapes.map((shape) => (shape.id === 'banner' ? { ...shape, layer: 'inner cuts' } : shape));
+  expect(recogniseParts(drawingOf(named), auto).complaints.map(({ code }) => code)).not.toContain('hole-or-part');
+});

@@ -5,7 +5,7 @@ import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
 import { crossingOutcome } from './crossing-outline.ts';
 import { complain, type Draft, type DraftMark, type DraftPart } from './draft.ts';
 import { type Outline, outlinesOf } from './outline.ts';
-import { nestOutlines } from './outline-tree.ts';
+import { nestOutlines, type OutlineNode } from './outline-tree.ts';
 import { openCutComplaint } from './stacked.ts';
 import type { Usage } from './usage.ts';
 
@@ -34,23 +34,40 @@ export function partsFromSpread(
     if (open.length > 0) complaints.push(openCutComplaint(shape, open.length));
     cuts.push(...outlinesOf(shape));
   }
-  const parts = nestOutlines(cuts)
-    .filter((node) => node.depth % 2 === 0)
-    .flatMap((node): DraftPart[] => {
-      const contours = [node.outline.contour, ...node.inside.map((inner) => inner.contour)];
-      const source = node.outline.shape;
-      const faces = facesOf(contours);
-      const outcome = crossingOutcome(source, faces.crossings, mayRepair);
-      repairs.push(...outcome.repairs);
-      complaints.push(...outcome.complaints);
-      if (!outcome.isUsable) return [];
-      return faces.shapes.map((shape) => ({ shape, region: shapeToRegion(shape, FLATTEN_TOLERANCE_MM), source }));
-    });
+  const nodes = nestOutlines(cuts).filter((node) => node.depth % 2 === 0);
+  complaints.push(...nodes.flatMap(strangersInside));
+  const parts = nodes.flatMap((node): DraftPart[] => {
+    const contours = [node.outline.contour, ...node.inside.map((inner) => inner.contour)];
+    const source = node.outline.shape;
+    const faces = facesOf(contours);
+    const outcome = crossingOutcome(source, faces.crossings, mayRepair);
+    repairs.push(...outcome.repairs);
+    complaints.push(...outcome.complaints);
+    if (!outcome.isUsable) return [];
+    return faces.shapes.map((shape) => ({ shape, region: shapeToRegion(shape, FLATTEN_TOLERANCE_MM), source }));
+  });
   if (parts.length === 0 && cuts.length > 0) {
     const shape = cuts[0]!.shape;
     complaints.push(complain('no-part', 'error', `no outline of ${shape.place.element} bounds a part`, shape.place));
   }
   return { parts, marks, repairs, complaints };
+}
+
+/** Layers whose names say that they hold holes. */
+const HOLES_BY_NAME = /inner|inside|interior|hole|cut/i;
+
+/** Holes drawn on a layer of their own are usual; so are parts that lie on one another, a layer each. The doubt is told. */
+function strangersInside({ outline, inside }: OutlineNode): Complaint[] {
+  const own = outline.shape.layer;
+  const strangers = inside.filter(
+    ({ shape: { layer } }) => layer !== null && layer !== own && !HOLES_BY_NAME.test(layer),
+  );
+  const [first] = strangers;
+  if (own === null || first === undefined) return [];
+  const { place, layer } = first.shape;
+  const lines = strangers.length === 1 ? 'an outline' : `${strangers.length} outlines`;
+  const message = `${lines} inside ${outline.shape.place.element} on another layer ('${layer}') read as holes: if they are parts lying on it, read the drawing as stacked (--mode stacked)`;
+  return [complain('hole-or-part', 'warning', message, place)];
 }
 
 /** Orientation tells holes from outer lines for the fill rule, so it is set here and not taken from the drawing. */
