@@ -5,7 +5,7 @@ import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
 import { SHAPE_ELEMENTS } from './element-geometry.ts';
 import type { ViewportSize } from './lengths.ts';
-import { placedGeometry } from './place-contours.ts';
+import { placedGeometry } from './placed-geometry.ts';
 import { ROOT_STYLE } from './style.ts';
 import { parseTransform } from './transform.ts';
 import type { XmlNode } from './xml-tree.ts';

@@ -1,20 +1,19 @@
-import { contourBounds } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
 import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
 import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { enclosesArea } from '../repair/close-outlines.ts';
-import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox, reachesBeyond } from './clip.ts';
+import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox } from './clip.ts';
 import { SHAPE_ELEMENTS } from './element-geometry.ts';
 import { givenName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
 import { MAX_MEASURED, MAX_MEASURED_DEPTH, MAX_SEGMENTS, MAX_UNFOLDED, MAX_USE_DEPTH } from './limits.ts';
 import { hrefOf, localReference, NO_PAINT, opacityOf, resolvePaint } from './paint.ts';
-import { placedGeometry } from './place-contours.ts';
+import { boundsOfAll, placedGeometry } from './placed-geometry.ts';
 import { ShapeIds } from './shape-ids.ts';
 import { fontSizeOf, ROOT_STYLE, type Style, type StyleReader } from './style.ts';
+import { tellOfShape } from './tell-shape.ts';
 import { parseTransform } from './transform.ts';
 import { transformOrigin } from './transform-origin.ts';
 import { complainOfUndrawable, complainOfUnseen, DEFINITIONS, GROUPS, isChosen } from './undrawable.ts';
@@ -361,25 +360,7 @@ class Walker {
       complaints.add('hidden', 'note', `${why} and is left out: give it a colour if it is meant to be cut`, words, at);
       return;
     }
-    for (let clip = visit.clips; clip !== null; clip = clip.outer) {
-      if (!reachesBeyond(contours, clip.bounds)) continue;
-      complaints.add('clip-path', 'warning', `${CLIP_MESSAGE} (clipped by ${clip.words})`, words, at);
-      break;
-    }
-    for (const paint of [fill, stroke]) {
-      if (paint.replaced === null || paint.colour === null) continue;
-      const message = `its ${paint.replaced} is read as the one colour ${paint.colour}: use a plain colour to choose another`;
-      complaints.add('paint-replaced', 'note', message, words, at);
-    }
-    if (strokeColour !== null && isDashed(style)) {
-      complaints.add(
-        'dashed',
-        'note',
-        'its dashed line is read as a whole line: draw the dashes as lines if they are meant',
-        words,
-        at,
-      );
-    }
+    tellOfShape({ contours, paints: [fill, stroke], strokeColour, style, clips: visit.clips, words }, complaints);
     this.shapes.push({
       id: this.ids.next(node, useIds(visit.uses)),
       name: givenName(node) ?? useName(visit),
@@ -413,20 +394,4 @@ function groupNameOrNull(node: XmlNode, visit: Visit): string | null {
 /** A shape without a name of its own that a named `use` shows takes that name. */
 function useName(visit: Visit): string | null {
   return visit.uses === null ? null : visit.uses.target === visit.node ? visit.uses.id : null;
-}
-
-function isDashed(style: Style): boolean {
-  const dashes = style.inherited['stroke-dasharray'];
-  return dashes !== undefined && dashes !== 'none' && /[1-9]/.test(dashes);
-}
-
-function boundsOfAll(contours: readonly Contour[]): Bounds | null {
-  const boxes = contours.map(contourBounds);
-  if (boxes.length === 0) return null;
-  return boxes.reduce((a, b) => ({
-    minX: Math.min(a.minX, b.minX),
-    minY: Math.min(a.minY, b.minY),
-    maxX: Math.max(a.maxX, b.maxX),
-    maxY: Math.max(a.maxY, b.maxY),
-  }));
 }

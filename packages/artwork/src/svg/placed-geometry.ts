@@ -1,7 +1,9 @@
+import { contourBounds } from '@underlap/geometry/contour';
 import type { Contour, Segment } from '@underlap/geometry/curve';
 import { GeometryError } from '@underlap/geometry/error';
 import type { Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
+import type { Bounds } from '@underlap/geometry/ring';
 import type { ComplaintList } from '../complaint-list.ts';
 import { type ElementGeometry, elementGeometry } from './element-geometry.ts';
 import type { ViewportSize } from './lengths.ts';
@@ -35,6 +37,18 @@ export function placedGeometry(
   const message = 'it has a coordinate that is not a finite number, so it is left out: redraw it';
   complaints.add('non-finite', 'error', message, words);
   return null;
+}
+
+/** The box around all of them; null without any. */
+export function boundsOfAll(contours: readonly Contour[]): Bounds | null {
+  const boxes = contours.map(contourBounds);
+  if (boxes.length === 0) return null;
+  return boxes.reduce((a, b) => ({
+    minX: Math.min(a.minX, b.minX),
+    minY: Math.min(a.minY, b.minY),
+    maxX: Math.max(a.maxX, b.maxX),
+    maxY: Math.max(a.maxY, b.maxY),
+  }));
 }
 
 function isFiniteContour({ start, segments }: Contour): boolean {
