@@ -71,7 +71,7 @@ export async function planRandomSign(seed: number): Promise<RandomPlan> {
 type Report = Awaited<ReturnType<typeof planJob>>['report'];
 
 /** Pieces of a split part tile it: same area, no overlap, nothing outside. */
-function splitFaults(report: Report): string[] {
+export function splitFaults(report: Report): string[] {
   const faults: string[] = [];
   for (const split of report.splits) {
     const part = report.parts.find((candidate) => candidate.id === split.part)!;

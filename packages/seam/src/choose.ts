@@ -5,7 +5,7 @@ import type { SeamWishes, SplitPlan } from './task.ts';
 const SAME_VISIBLE_MM = 5;
 
 /** At most this many plans are offered. */
-const MOST_PLANS = 5;
+const MOST_PLANS = 3;
 
 type Merit = SplitPlan['merits'][number];
 
