@@ -164,6 +164,32 @@ describe('nesting', () => {
     assertValid(base, again.layout, 'again');
   });
 
+  it('keeps the group of a pinned piece on its sheet, or says why it cannot', async () => {
+    const kit = ['kit 1', 'kit 2', 'kit 3'];
+    const parts = [
+      nestPart('large', boxRegion(180, 120), { quantity: 3, groups: kit }),
+      nestPart('small', boxRegion(60, 50), { quantity: 3, groups: kit }),
+    ];
+    const base = nestProblem(parts, [boardStock(300, 200)]);
+    const pin = { stockId: '300x200', turnDeg: 0, mirrored: false };
+    const pinned = [
+      { ...pin, pieceId: 'small#3', sheet: 0, x: 230, y: 140 },
+      { ...pin, pieceId: 'small#1', sheet: 1, x: 5, y: 5 },
+    ];
+    for (const effort of ['quick', 0.2] as const) {
+      const { layout } = await nest({ ...base, pinned }, effort, { seed: 1 });
+      assertValid({ ...base, pinned }, layout, `effort ${effort}`);
+      expect(layout.unplaced).toEqual([]);
+    }
+    // in the middle of its board the pinned piece leaves no room for its large mate
+    const blocking = [{ ...pin, pieceId: 'small#3', sheet: 0, x: 120, y: 75 }];
+    const stuck = await nest({ ...base, pinned: blocking }, 0.2, { seed: 1 });
+    assertValid({ ...base, pinned: blocking }, stuck.layout, 'blocked');
+    expect(stuck.layout.unplaced).toEqual([{ pieceId: 'large#3', why: expect.stringContaining('small#3') }]);
+    const apart = [pinned[0]!, { ...pin, pieceId: 'large#3', sheet: 1, x: 5, y: 5 }];
+    await expect(nest({ ...base, pinned: apart }, 'quick', { seed: 1 })).rejects.toThrow('share a sheet');
+  });
+
   it('lays a board that is larger than the bed out in windows', async () => {
     const problem = nestProblem(
       [nestPart('a', boxRegion(90, 140), { quantity: 10, turns: 'fixed' })],

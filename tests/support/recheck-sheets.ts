@@ -8,7 +8,7 @@ import type { JstsGeometry } from './jsts-geometry.ts';
 export interface SheetFindings {
   readonly widthMm: number;
   readonly heightMm: number;
-  readonly pieces: readonly { readonly id: string; readonly areaMm2: number }[];
+  readonly pieces: readonly { readonly id: string; readonly areaMm2: number; readonly geometry: JstsGeometry }[];
   /** Least distance between two pieces; 0 when they overlap; Infinity with one piece. */
   readonly leastGapMm: number;
   /** Least distance of a piece to the sheet's edge; negative when it sticks out. */
@@ -61,19 +61,21 @@ export function recheckSheet(svg: string): SheetFindings {
         minY - other.box.maxY,
       );
       if (apart >= leastGapMm) continue;
-      const gap = piece.geometry.intersects(other.geometry)
-        ? 0
-        : IndexedFacetDistance.distance(piece.geometry, other.geometry);
-      leastGapMm = Math.min(leastGapMm, gap);
+      leastGapMm = Math.min(leastGapMm, gapBetween(piece.geometry, other.geometry));
     }
   });
   return {
     widthMm,
     heightMm,
-    pieces: pieces.map((piece) => ({ id: piece.id, areaMm2: piece.geometry.getArea() })),
+    pieces: pieces.map(({ id, geometry }) => ({ id, areaMm2: geometry.getArea(), geometry })),
     leastGapMm,
     leastMarginMm,
   };
+}
+
+/** Distance between two areas; 0 when they overlap. */
+export function gapBetween(a: JstsGeometry, b: JstsGeometry): number {
+  return a.intersects(b) ? 0 : IndexedFacetDistance.distance(a, b);
 }
 
 /** Area geometry of path data: first ring outer, further data holes. */

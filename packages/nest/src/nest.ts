@@ -167,7 +167,6 @@ function bestFill(
   isStopped: () => boolean,
   onBetter: (draft: Draft) => void,
 ): Draft {
-  const skip = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
   const tries = ORDERS.slice(0, prepared.pieces.length <= 100 ? ORDERS.length : prepared.pieces.length <= 400 ? 2 : 1);
   const orders = preferences(prepared);
   const fills = tries.flatMap((by) => orders.map((preference) => ({ by, preference, mostAttitudes: Infinity })));
@@ -178,7 +177,7 @@ function bestFill(
   for (const { by, preference, mostAttitudes } of fills) {
     if (best !== null && isStopped()) return best;
     const draft = fillBoards(prepared, {
-      units: orderedUnits(prepared, by, skip),
+      units: orderedUnits(prepared, by, pins),
       preference,
       begun: pins,
       mostAttitudes,

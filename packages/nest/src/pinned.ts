@@ -50,11 +50,35 @@ export function boardsOfPins(prepared: Prepared, pins: readonly Pinned[]): Draft
       y: pin.y,
     });
   });
+  refuseSplitGroups(prepared, boards);
   const fallback = prepared.stocks[0];
   return boards.map((board) => {
     const stock = board.stock ?? fallback;
     if (stock === undefined) throw new NestError('bad-pin', 'there is no board to pin pieces on');
     return { stock, placed: board.placed };
+  });
+}
+
+/** Pieces that must share a board cannot be pinned to two. */
+function refuseSplitGroups(
+  prepared: Prepared,
+  boards: readonly { readonly placed: Draft['boards'][number]['placed'] }[],
+): void {
+  const first = new Map<string, { readonly pieceId: string; readonly sheet: number }>();
+  boards.forEach(({ placed }, sheet) => {
+    for (const standing of placed) {
+      const { group, pieceId } = prepared.pieces[standing.piece]!;
+      if (group === null) continue;
+      const other = first.get(group);
+      if (other === undefined) first.set(group, { pieceId, sheet });
+      else if (other.sheet !== sheet) {
+        throw new NestError(
+          'bad-pin',
+          `${other.pieceId} and ${pieceId} must share a sheet (${group}), but are pinned to sheets ${other.sheet} and ${sheet}`,
+          pieceId,
+        );
+      }
+    }
   });
 }
 

@@ -19,9 +19,19 @@ export function reasonsOf(prepared: Prepared, draft: Draft, wasStopped: boolean)
       why = reasonOf(prepared, index, wasStopped);
       known.set(piece.partIndex, why);
     }
-    if (why === '' && piece.group !== null) why = `the pieces of group ${piece.group} do not fit on one board together`;
+    if (why === '' && piece.group !== null) {
+      const pin = prepared.problem.pinned.find(({ pieceId }) => groupOf(prepared, pieceId) === piece.group);
+      why =
+        pin === undefined
+          ? `the pieces of group ${piece.group} do not fit on one board together`
+          : `it must share a sheet with ${pin.pieceId} (${piece.group}) and finds no room beside it on sheet ${pin.sheet}: move the pinned piece or let it go`;
+    }
     return { pieceId: piece.pieceId, why: why === '' ? STOCK_USED_UP : why };
   });
+}
+
+function groupOf(prepared: Prepared, pieceId: string): string | null {
+  return prepared.pieces.find((piece) => piece.pieceId === pieceId)?.group ?? null;
 }
 
 /** Empty when the piece fits an empty board. */

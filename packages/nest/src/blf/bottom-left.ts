@@ -13,6 +13,8 @@ export interface Draft {
 export interface Unit {
   readonly pieces: readonly number[];
   readonly area: number;
+  /** The begun board they must go to, because a piece of their group is pinned there; null = any. */
+  readonly board: number | null;
 }
 
 export interface FillOptions {
@@ -53,9 +55,15 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
   const most = options.mostAttitudes ?? Infinity;
   const left: number[] = [];
   const refused = new Set<string>();
-  for (const unit of options.units) {
+  // first those that have no choice
+  const units = [...options.units].sort((a, b) => Number(a.board === null) - Number(b.board === null));
+  for (const unit of units) {
     if (options.shouldStop?.()) {
       left.push(...unit.pieces);
+      continue;
+    }
+    if (unit.board !== null) {
+      if (!placeUnit(prepared, boards[unit.board]!, unit, Infinity)) left.push(...unit.pieces);
       continue;
     }
     if (boards.some((board) => placeUnit(prepared, board, unit, most))) continue;

@@ -1,5 +1,5 @@
 import type { Prepared } from '../shape/prepare.ts';
-import { partOf, type Unit } from './bottom-left.ts';
+import { type Draft, partOf, type Unit } from './bottom-left.ts';
 
 /** What decides which unit goes first. */
 export type OrderBy = 'area' | 'width' | 'height' | 'box' | 'diagonal';
@@ -9,9 +9,18 @@ export const ORDERS: readonly OrderBy[] = ['area', 'diagonal', 'box', 'width', '
 
 /**
  * Group pieces into units and sort them, largest first; ties by piece index so that the order is the same everywhere.
- * @param skip - pieces that already have a place.
+ * @param pins - boards with pieces that already have a place; the rest of their groups goes to the same boards.
  */
-export function orderedUnits(prepared: Prepared, by: OrderBy, skip: ReadonlySet<number>): Unit[] {
+export function orderedUnits(prepared: Prepared, by: OrderBy, pins: Draft['boards']): Unit[] {
+  const skip = new Set<number>();
+  const boardOfGroup = new Map<string, number>();
+  pins.forEach(({ placed }, board) => {
+    for (const { piece } of placed) {
+      skip.add(piece);
+      const { group } = prepared.pieces[piece]!;
+      if (group !== null) boardOfGroup.set(group, board);
+    }
+  });
   const groups = new Map<string, number[]>();
   for (const piece of prepared.pieces) {
     if (skip.has(piece.index)) continue;
@@ -23,7 +32,12 @@ export function orderedUnits(prepared: Prepared, by: OrderBy, skip: ReadonlySet<
   const size = (piece: number) => sizeOf(prepared, piece, by);
   const units = [...groups.values()].map((pieces) => {
     pieces.sort((a, b) => size(b) - size(a) || a - b);
-    return { pieces, area: pieces.reduce((sum, piece) => sum + partOf(prepared, piece).areaMm2, 0) };
+    const { group } = prepared.pieces[pieces[0]!]!;
+    return {
+      pieces,
+      area: pieces.reduce((sum, piece) => sum + partOf(prepared, piece).areaMm2, 0),
+      board: (group === null ? undefined : boardOfGroup.get(group)) ?? null,
+    };
   });
   const weight = new Map(units.map((unit) => [unit, unit.pieces.reduce((sum, piece) => sum + size(piece), 0)]));
   return units.sort((a, b) => weight.get(b)! - weight.get(a)! || a.pieces[0]! - b.pieces[0]!);

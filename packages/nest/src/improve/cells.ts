@@ -41,12 +41,11 @@ export function keepsToCells(draft: Draft, pins: Draft['boards'], cells: StockCe
 export function fillCells(prepared: Prepared, pins: Draft['boards'], cells: StockCells, isOver: () => boolean): Draft {
   const walled = prepared.stocks.map((stock) => ({ ...stock, windows: cells.get(stock)?.cells ?? stock.windows }));
   const within = { ...prepared, stocks: walled };
-  const skip = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
   let best: Draft | null = null;
   for (const by of ORDERS) {
     if (best !== null && isOver()) break;
     const filled = fillBoards(within, {
-      units: orderedUnits(within, by, skip),
+      units: orderedUnits(within, by, pins),
       preference: walled.map((stock) => stock.index),
       begun: pins.map((board) => ({ ...board, stock: walled[board.stock.index]! })),
       shouldStop: isOver,

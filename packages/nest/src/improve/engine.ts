@@ -46,8 +46,9 @@ export function engineTask(
   cells: StockCells = NO_CELLS,
 ): EngineTask {
   const forms = formsOf(prepared);
-  const places = placesOf(prepared, draft, pins);
-  const isPinned = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
+  const held = withTheirGroups(prepared, draft, pins);
+  const places = placesOf(prepared, draft, held);
+  const isPinned = new Set(held.flatMap((board) => board.placed.map((p) => p.piece)));
   const pieces: number[] = [];
   const spots: Spot[] = [];
   draft.boards.forEach((board, index) => {
@@ -101,6 +102,19 @@ export function engineTask(
       };
     },
   };
+}
+
+/** Pinned pieces and the rest of their groups, which must stay on the same board and are left where they lie. */
+function withTheirGroups(prepared: Prepared, draft: Draft, pins: Draft['boards']): Draft['boards'] {
+  return pins.map((board, index) => {
+    const groupOf = (standing: StandingPiece) => prepared.pieces[standing.piece]!.group;
+    const groups = new Set(board.placed.map(groupOf));
+    const pinned = new Set(board.placed.map((standing) => standing.piece));
+    const mates = draft.boards[index]!.placed.filter(
+      (standing) => !pinned.has(standing.piece) && groupOf(standing) !== null && groups.has(groupOf(standing)),
+    );
+    return { ...board, placed: [...board.placed, ...mates] };
+  });
 }
 
 /** Boards of the draft first, then spare ones of each kind as far as there are any. */

@@ -21,6 +21,7 @@ export function refill(prepared: Prepared, draft: Draft, pins: Draft['boards']):
     .map((pieces) => ({
       pieces: pieces.sort((a, b) => area(b) - area(a) || a - b),
       area: pieces.reduce((sum, p) => sum + area(p), 0),
+      board: null,
     }))
     .sort((a, b) => b.area - a.area || a.pieces[0]! - b.pieces[0]!);
   const filled = fillBoards(prepared, { units, preference: [moved.stock.index], begun: others });

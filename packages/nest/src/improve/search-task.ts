@@ -136,12 +136,11 @@ function searchOrders(
 ): number {
   const random = seededRandom(seed);
   const cost = Math.max(0.05, prepared.pieces.length / 200);
-  const skip = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
   const isOver = () => hooks.signal?.aborted === true || (hooks.timeSpent?.() ?? 0) >= 1;
   let spent = 0;
   while (spent + cost <= units && !isOver()) {
     const by = ORDERS[Math.floor(random() * ORDERS.length)]!;
-    const list = disturbed(orderedUnits(prepared, by, skip), random);
+    const list = disturbed(orderedUnits(prepared, by, pins), random);
     const preference = disturbed(
       prepared.stocks.map((stock) => stock.index),
       random,
