@@ -4,46 +4,65 @@ import type { Contour } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import { svgPathProperties } from 'svg-path-properties';
 import { describe, expect, it } from 'vitest';
-import { iconCorpus } from '../support/icon-corpus.ts';
+import { comparedIcons } from '../support/icon-corpus.ts';
 
 /**
  * Path data against an independent path library: svg-path-properties 1.3 (its lengths of curves and elliptical arcs are
  * integrated numerically, with errors of a few parts in a thousand at cusps, hence the tolerances).
  */
-const PATHS = iconCorpus()
-  .filter((_, index) => index % 4 === 0)
-  .flatMap((file) =>
-    [...file.read().matchAll(/\sd="([^"]+)"/g)].map((match) => ({ name: file.name, data: match[1]! })),
-  );
+/** By the place among those compared, from 0: after a circle of two arcs the library is at NaN and stays there. */
+const EXCEPTIONS: ReadonlySet<number> = new Set([5532]);
+
+const FILES = comparedIcons();
+const PATHS = FILES.filter((_, place) => !EXCEPTIONS.has(place)).flatMap((file) =>
+  [...file.read().matchAll(/\sd="([^"]+)"/g)].map((match) => ({ name: file.name, data: match[1]! })),
+);
+
+/** Measured by the library once for all questions. */
+const theirs = new Map<string, svgPathProperties>();
+function measured(data: string): svgPathProperties {
+  const known = theirs.get(data) ?? new svgPathProperties(data);
+  theirs.set(data, known);
+  return known;
+}
 
 const length = (contours: readonly Contour[]): number =>
   contours.reduce((sum, contour) => sum + contourLength(contour), 0);
 
 describe('path data of open icon sets', () => {
   it('has the length that an independent library finds', { timeout: 120_000 }, () => {
-    expect(PATHS.length).toBeGreaterThan(2500);
+    expect(PATHS.length).toBeGreaterThan(6000);
     const wrong = PATHS.flatMap(({ name, data }) => {
       const read = readPath(data, 1e6);
-      const theirs = new svgPathProperties(data);
       // The library does not count the line that z draws, nor a jump to the next contour.
       const ours = length(read.contours);
-      const error = Math.abs(ours - theirs.getTotalLength()) / ours;
+      const error = Math.abs(ours - measured(data).getTotalLength()) / ours;
       return read.fault === null && error < 2e-3 ? [] : [{ name, error, fault: read.fault }];
     });
     expect(wrong).toEqual([]);
   });
 
+  it('has one exception, where the library itself is lost', () => {
+    for (const place of EXCEPTIONS) {
+      const data = /\sd="([^"]+)"/.exec(FILES[place]!.read())![1]!;
+      expect(new svgPathProperties(data).getTotalLength()).toBeNaN();
+      expect(length(readPath(data, 1e6).contours)).toBeGreaterThan(0);
+    }
+  });
+
   it('ends every segment where the independent library does', { timeout: 120_000 }, () => {
     let count = 0;
     const wrong = PATHS.flatMap(({ name, data }) => {
-      const ends = new svgPathProperties(data).getParts().map((part) => part.end);
+      const ends = measured(data)
+        .getParts()
+        .map((part) => part.end);
       const ours = readPath(data, 1e6).contours.flatMap(endsOf);
       count += ours.length;
       const far = ours.find((to) => !ends.some((end) => Math.hypot(end.x - to.x, end.y - to.y) < 1e-6));
       return far === undefined ? [] : [{ name, far }];
     });
     expect(wrong).toEqual([]);
-    expect(count).toBeGreaterThan(20_000);
+    expect(count).toBeGreaterThan(60_000);
   });
 
   it('passes through the middle of every segment as the independent library does', { timeout: 120_000 }, () => {
