@@ -5,6 +5,8 @@ import { startPage } from './start-page.ts';
 import { SessionContext } from './state/page-context.ts';
 import { startSession } from './state/session.ts';
 import './style/tokens.css';
+import './style/base.css';
+import './style/header.css';
 import './style/page.css';
 import './style/strip.css';
 import './style/scene.css';

@@ -1,3 +1,4 @@
+import type { Job } from '@underlap/job/document';
 import { fromFlatJson } from './ready/flat-json.ts';
 import type { ReadySample } from './ready/ready-sample.ts';
 import { SAMPLES, type Sample } from './samples.ts';
@@ -31,12 +32,19 @@ const LARGEST_FILE = 120e6;
 export function startPage(session: Session): Page {
   const autosave = observable<Autosave | null>(null);
 
+  /** Another job: nothing that is shown or kept of the one before belongs to it. */
+  const putOnDesk = async (job: Job): Promise<void> => {
+    await autosave.get()?.startNew();
+    session.planning.take([], null);
+    session.open({ job, held: [], kept: [] });
+    window.scrollTo({ top: 0 });
+  };
+
   const openSample = (sample: Sample): Promise<void> =>
     session.attempt(async () => {
       const { job, artwork } = await sample.load();
       const parsed = await session.client.ask((api) => api.readJob(job, artwork));
-      await autosave.get()?.startNew();
-      session.open({ job: parsed, held: [], kept: [] });
+      await putOnDesk(parsed);
     });
 
   const openFile = async (file: File): Promise<void> => {
@@ -53,8 +61,7 @@ export function startPage(session: Session): Page {
     const job = isJob
       ? await session.client.ask((api) => api.readJob(text, null))
       : await session.client.ask((api) => api.newJob(text, file.name, like));
-    await autosave.get()?.startNew();
-    session.open({ job, held: [], kept: [] });
+    await putOnDesk(job);
     session.gaze.update((gaze) => ({ ...gaze, stage: isJob ? 'boards' : 'artwork' }));
     session.notices.say(isJob ? `The job ${file.name} is open.` : `${file.name} is on the desk.`);
   };

@@ -48,6 +48,11 @@ export async function studyBatches(
     throwIfStopped(context.signal);
     rows.push(rowOf(nested, pieces, batch));
   }
+  return concludedBatches(rows);
+}
+
+/** What batches say about one another: smaller ones serve larger ones and the other way round, and which are sweet spots. */
+export function concludedBatches(rows: readonly BatchRow[]): BatchRow[] {
   return withSweetSpots(withLargerLayouts(withTwoBatches(rows)));
 }
 

@@ -4,21 +4,16 @@ import { checkStage } from './check-stage.ts';
 import type { JobContext, StageName } from './context.ts';
 import { cutStage } from './cut-stage.ts';
 import type { Job } from './document.ts';
-import { filesStage } from './files-stage.ts';
-import { jobNameOf } from './job-name.ts';
 import { nestStage } from './nest-stage.ts';
 import { Steps } from './progress.ts';
-import { proveFiles } from './prove-files.ts';
 import { proveSplits } from './prove-splits.ts';
 import { readStage } from './read-stage.ts';
-import { reportHtml } from './report-html/page.ts';
 import { notFittingOf } from './report-messages.ts';
-import { reportStage } from './report-stage.ts';
-import { sheetDrawings } from './sheet-drawings.ts';
 import { assertUsable, signStage } from './sign-stage.ts';
 import { splitStage } from './split-stage.ts';
 import type { JobResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
+import { writeStage } from './write-stage.ts';
 
 /**
  * From artwork to files: the one path that the command line, the page's worker and the tests all take.
@@ -47,7 +42,6 @@ export async function planJob(job: Job, artwork: string, context: JobContext): P
   const splitsProven = proveSplits(split, sign, job);
   steps.end('cut');
 
-  const jobName = jobNameOf(job, drawing.name);
   const fits = notFittingOf(split, null).length === 0;
   const nested = fits
     ? await nestStage(pieces, job, { ...work('nest'), onBest: (best) => context.onBest?.(best, pieces) }, context.nest)
@@ -59,29 +53,20 @@ export async function planJob(job: Job, artwork: string, context: JobContext): P
   const fault = verdict === null || nested === null ? null : checkFault(verdict, nested.layout);
   if (fault !== null) throw fault;
   steps.end('check');
-  const isWritten = nested !== null && nested.layout.unplaced.length === 0;
-  const drawings = nested === null ? [] : sheetDrawings(nested.layout, pieces, job, jobName);
-  const sheets = isWritten ? await filesStage(drawings, job, jobName) : new Map<string, string | Uint8Array>();
-  if (isWritten) proveFiles(sheets, drawings);
-  steps.end('files');
-
-  const report = reportStage({
-    job,
-    jobName,
-    drawing,
-    sign,
-    split,
-    pieces,
-    nested,
-    verdict,
-    splitsProven,
-    drawings,
-    isWritten,
-    seconds: (performance.now() - started) / 1000,
-  });
-  const files = new Map(sheets);
-  files.set('report.json', `${JSON.stringify(report, null, 2)}\n`);
-  files.set('report.html', reportHtml({ report, sign, pieces, nested }));
+  const { report, files } = await writeStage(
+    {
+      job,
+      drawing,
+      sign,
+      split,
+      pieces,
+      splitsProven,
+      nested,
+      verdict,
+      seconds: () => (performance.now() - started) / 1000,
+    },
+    () => steps.end('files'),
+  );
   steps.end('report');
   return { drawing, sign, split, pieces, nest: nested, verdict, report, files };
 }

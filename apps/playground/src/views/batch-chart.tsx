@@ -1,9 +1,9 @@
-import { sweetSpots } from '@underlap/job/sweet-spots';
+import type { BatchRow } from '@underlap/job/batch-study';
+import type { Job } from '@underlap/job/document';
 import { useState } from 'react';
 import { NumberPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import type { BatchRow } from '../work/api.ts';
 import { proxy } from '../work/client.ts';
 import { Sentence } from './stage-frame.tsx';
 import { useSay } from './use-say.ts';
@@ -15,17 +15,21 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
   const session = useSession();
   const say = useSay();
   const [most, setMost] = useState(8);
-  const [rows, setRows] = useState<readonly BatchRow[]>([]);
+  const [reckoned, setReckoned] = useState<{ readonly job: Job; readonly rows: readonly BatchRow[] } | null>(null);
   const [isBusy, setBusy] = useState(false);
-  const spots = sweetSpots(rows);
+  // figures of another drawing say nothing about this one
+  const isOfThisSign = reckoned?.job.artwork.text === desk.job.artwork.text;
+  const rows = isOfThisSign ? (reckoned?.rows ?? []) : [];
+  const spots = rows.flatMap((row) => (row.isSweetSpot ? [row.batch] : []));
 
   const reckon = (): void => {
-    setRows([]);
+    const { job } = desk;
+    setReckoned(null);
     setBusy(true);
-    const tell = proxy((row: BatchRow) => setRows((before) => [...before, row]));
+    const tell = proxy((now: readonly BatchRow[]) => setReckoned({ job, rows: now }));
     const sizes = Array.from({ length: most }, (_, index) => index + 1);
     void session
-      .attempt(() => session.client.ask((api) => api.batches(desk.job, sizes, tell)))
+      .attempt(() => session.client.ask((api) => api.batches(job, sizes, tell)))
       .finally(() => setBusy(false));
   };
 
@@ -50,11 +54,13 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
       {rows.length === 0 ? null : (
         <>
           <Chart rows={rows} spots={spots} />
+          {reckoned?.job === desk.job ? null : <p className="hint">The job has changed since; reckon again.</p>}
           <p className="sentence">
             {spots.length === 0
               ? ''
               : `Boards are used best with ${spots.join(', ')} ${spots.length === 1 && spots[0] === 1 ? 'sign' : 'signs'}. `}
-            The line is the proven least; layouts come from the quick way, so a search may do better.
+            The thick line is the proven least, the dashed one boards a sign; layouts come from the quick way, so a
+            search may do better.
           </p>
           <details className="more">
             <summary>The figures</summary>

@@ -31,7 +31,7 @@ export const Shelf = memo(function Shelf({ desk }: { readonly desk: Desk }) {
   };
 
   return (
-    <section className="shelf" aria-label="Compare and batch">
+    <section className={desk.kept.length > 0 ? 'shelf has-kept' : 'shelf'} aria-label="Compare and batch">
       <div className="shelf-part">
         <h2>Compare</h2>
         <div className="buttons">

@@ -1,15 +1,8 @@
 import type { Point } from '@underlap/geometry/point';
+import type { BatchRow } from '@underlap/job/batch-study';
 import type { Job } from '@underlap/job/document';
 import type { FoundLayout, KnownKeys, WorkEvent } from '../state/results.ts';
 import type { BoardsView, PlacementView } from './views.ts';
-
-/** One row of the batch chart. */
-export interface BatchRow {
-  readonly batch: number;
-  readonly boards: number;
-  readonly boardsLowerBound: number;
-  readonly yield: number;
-}
 
 /** A seam as it would be if its middle were taken to another place. */
 export interface SeamPreview {
@@ -59,7 +52,8 @@ export interface WorkbenchApi {
   cancel(): Promise<void>;
   /** The layout of a changed job, beside the one on the page. */
   layOut(job: Job): Promise<BoardsView>;
-  batches(job: Job, sizes: readonly number[], tell: (row: BatchRow) => void): Promise<void>;
+  /** Boards by batch size; `tell` gets all rows so far, each time one has been added. */
+  batches(job: Job, sizes: readonly number[], tell: (rows: readonly BatchRow[]) => void): Promise<void>;
   /** End what `layOut` and `batches` are at; the plan on the page goes on. */
   stopTrying(): Promise<void>;
   previewSeam(partId: string, seamId: string, to: Point): Promise<SeamPreview | null>;

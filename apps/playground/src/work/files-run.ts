@@ -1,11 +1,8 @@
 import type { Job } from '@underlap/job/document';
-import { fileSlug, filesStage } from '@underlap/job/files-stage';
+import { fileSlug } from '@underlap/job/files-stage';
 import { jobNameOf } from '@underlap/job/job-name';
-import { proveFiles } from '@underlap/job/prove-files';
-import { reportHtml } from '@underlap/job/report-html/page';
 import type { Report } from '@underlap/job/report-schema';
-import { reportStage } from '@underlap/job/report-stage';
-import { sheetDrawings } from '@underlap/job/sheet-drawings';
+import { writeStage } from '@underlap/job/write-stage';
 import { zipSync } from 'fflate';
 import type { Picture } from '../picture/ink.ts';
 import { pictureSvg } from '../picture/picture-svg.ts';
@@ -53,33 +50,23 @@ export async function makeFiles(
   const drawing = stages.read(job, keys);
   const split = await stages.split(job, keys, hooks);
   const { nested, verdict } = laid;
-  const jobName = jobNameOf(job, drawing.name);
-  const isWritten = nested.layout.unplaced.length === 0;
-  const drawings = sheetDrawings(nested.layout, pieces, job, jobName);
-  const sheets = isWritten ? await filesStage(drawings, job, jobName) : new Map<string, string | Uint8Array>();
-  if (isWritten) proveFiles(sheets, drawings);
-  const report = reportStage({
+  const { report, files } = await writeStage({
     job,
-    jobName,
     drawing,
     sign,
     split,
     pieces,
+    splitsProven,
     nested,
     verdict,
-    splitsProven,
-    drawings,
-    isWritten,
-    seconds: 0,
+    seconds: () => 0,
   });
-
+  const jobName = jobNameOf(job, drawing.name);
   const contents = new Map<string, Uint8Array<ArrayBuffer>>();
   const add = (name: string, content: string | Uint8Array): void => {
     contents.set(name, typeof content === 'string' ? encode(content) : new Uint8Array(content));
   };
-  for (const [name, content] of sheets) add(name, content);
-  add('report.json', `${JSON.stringify(report, null, 2)}\n`);
-  add('report.html', reportHtml({ report, sign, pieces, nested }));
+  for (const [name, content] of files) add(name, content);
   add(`${fileSlug(jobName)}.job.json`, `${JSON.stringify(job, null, 1)}\n`);
   const artwork = artworkView(drawing, sign, job);
   const stack = stackView(sign, job);

@@ -1,3 +1,4 @@
+import { type BatchRow, concludedBatches } from '@underlap/job/batch-study';
 import type { Job } from '@underlap/job/document';
 import { JobError } from '@underlap/job/error';
 import { inPieceFrames } from '@underlap/job/nest-stage';
@@ -7,7 +8,7 @@ import type { BestSoFar } from '@underlap/nest/nest';
 import type { NestPool } from '@underlap/nest/pool';
 import type { NestProblem } from '@underlap/nest/problem';
 import type { FoundLayout, KnownKeys, WorkEvent } from '../state/results.ts';
-import type { BatchRow, FileContent, TouchAnswer, TouchQuestion } from './api.ts';
+import type { FileContent, TouchAnswer, TouchQuestion } from './api.ts';
 import { faultOf } from './fault.ts';
 import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-run.ts';
 import { Hands } from './hands.ts';
@@ -201,13 +202,29 @@ export class Workbench {
     }
   }
 
-  /** The same job for several batch sizes, one row after the other. */
-  async batches(job: Job, sizes: readonly number[], tell: (row: BatchRow) => void): Promise<void> {
+  /** The same job for several batch sizes, one after the other. */
+  async batches(job: Job, sizes: readonly number[], tell: (rows: readonly BatchRow[]) => void): Promise<void> {
+    const rows: BatchRow[] = [];
     for (const batch of sizes) {
-      const boards = await this.layOut({ ...job, batch, pinned: [], effort: 'quick' });
-      if (boards.unplaced.length > 0)
-        throw new JobError('too-small', `There are not enough boards for ${batch} signs.`);
-      tell({ batch, boards: boards.sheets.length, boardsLowerBound: boards.lowerBound.boards, yield: boards.yield });
+      const { sheets, unplaced, lowerBound, isProvedMinimal, ...boards } = await this.layOut({
+        ...job,
+        batch,
+        pinned: [],
+        effort: 'quick',
+      });
+      if (unplaced.length > 0) throw new JobError('too-small', `There are not enough boards for ${batch} signs.`);
+      rows.push({
+        batch,
+        boards: sheets.length,
+        boardsLowerBound: lowerBound.boards,
+        boardsPerSign: sheets.length / batch,
+        yield: boards.yield,
+        waste: 1 - boards.yield,
+        isProvedMinimal,
+        isSweetSpot: false,
+        unplaced: 0,
+      });
+      tell(concludedBatches(rows));
     }
   }
 }

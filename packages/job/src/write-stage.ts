@@ -1,0 +1,65 @@
+import type { Drawing } from '@underlap/artwork/drawing';
+import type { Verdict } from '@underlap/nest/problem';
+import type { Sign } from '@underlap/stack/sign';
+import type { Job } from './document.ts';
+import { filesStage } from './files-stage.ts';
+import { jobNameOf } from './job-name.ts';
+import { proveFiles } from './prove-files.ts';
+import { reportHtml } from './report-html/page.ts';
+import type { Report } from './report-schema.ts';
+import { reportStage } from './report-stage.ts';
+import { sheetDrawings } from './sheet-drawings.ts';
+import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
+
+/** What files are written from: the results of all stages before. */
+export interface WriteInput {
+  readonly job: Job;
+  readonly drawing: Drawing;
+  readonly sign: Sign;
+  readonly split: SplitResult;
+  readonly pieces: readonly CutPiece[];
+  readonly splitsProven: boolean;
+  /** Null when a part cannot be made to fit: then there is a report and nothing to cut. */
+  readonly nested: NestStageResult | null;
+  readonly verdict: Verdict | null;
+  /** How long the work took until now, for the report. */
+  seconds(): number;
+}
+
+/** Files by name, and the report among them as data. */
+export interface Written {
+  readonly report: Report;
+  readonly files: ReadonlyMap<string, string | Uint8Array>;
+}
+
+/**
+ * Sheets, proved by reading them back, and the report; no sheets while a piece has no place.
+ * @param onSheets - called once the sheets are written and proved.
+ * @throws JobError `check-failed` when a sheet, read back, is not what was meant: then there are no files.
+ */
+export async function writeStage(input: WriteInput, onSheets?: () => void): Promise<Written> {
+  const { job, drawing, sign, split, pieces, splitsProven, nested, verdict } = input;
+  const jobName = jobNameOf(job, drawing.name);
+  const isWritten = nested !== null && nested.layout.unplaced.length === 0;
+  const drawings = nested === null ? [] : sheetDrawings(nested.layout, pieces, job, jobName);
+  const files = new Map<string, string | Uint8Array>(isWritten ? await filesStage(drawings, job, jobName) : []);
+  if (isWritten) proveFiles(files, drawings);
+  onSheets?.();
+  const report = reportStage({
+    job,
+    jobName,
+    drawing,
+    sign,
+    split,
+    pieces,
+    nested,
+    verdict,
+    splitsProven,
+    drawings,
+    isWritten,
+    seconds: input.seconds(),
+  });
+  files.set('report.json', `${JSON.stringify(report, null, 2)}\n`);
+  files.set('report.html', reportHtml({ report, sign, pieces, nested }));
+  return { report, files };
+}

@@ -1,0 +1,191 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { hasBrowser } from '../support/page-browser.ts';
+import {
+  BUILD_PATIENCE_MS,
+  openWorkshop,
+  PATIENCE_MS,
+  smallJob,
+  textOf,
+  User,
+  type Workshop,
+} from '../support/page-user.ts';
+import { recheckSheet } from '../support/recheck-sheets.ts';
+
+/** A bed that the backer of the small sign does not fit on. */
+const SMALL_BED = { bed: { width: 310, height: 150 }, batch: 1 };
+
+/** Choose a piece on the wall of sheets by its name, with the keyboard. */
+async function choose(user: User, name: RegExp): Promise<void> {
+  await user.page.locator('.scene').focus();
+  for (let i = 0; i < 30; i++) {
+    await user.page.keyboard.press('n');
+    if (name.test((await user.page.locator('.scene-name').textContent()) ?? '')) return;
+  }
+  throw new Error(`there is no piece ${name}`);
+}
+
+describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, () => {
+  let workshop: Workshop;
+  beforeAll(async () => {
+    workshop = await openWorkshop(false);
+  }, BUILD_PATIENCE_MS);
+  afterAll(() => workshop?.close());
+
+  it('takes a seam along with the mouse, leads it, forbids a place, asks for one piece more and for plates', async () => {
+    const user = await User.arrive(workshop);
+    const { page } = user;
+    await user.openText('small.job.json', smallJob(SMALL_BED));
+    await user.reads('Split', /in 2 pieces/);
+    await user.settled();
+    await user.look('Split');
+    const handle = page.locator('.seam-handle').first();
+    const box = await handle.boundingBox();
+    if (box === null) throw new Error('the seam has no handle');
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 60, { steps: 6 });
+    const live = page.locator('.live-figures');
+    await live.getByText(/There the seam would be .* long, \d+% hidden; both sides fit the bed/).waitFor();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 160, { steps: 6 });
+    await live.getByText(/a side would not fit the bed/).waitFor();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 8, { steps: 6 });
+    await page.mouse.up();
+    await page.getByText(/Seams are led through a point/).waitFor();
+    await user.settled();
+    expect(await user.reads('Split', /in 2 pieces/)).toContain('seam hidden');
+
+    await user.press(/A point the seam is led through/);
+    await page.getByText(/Seams are led through a point/).waitFor({ state: 'detached' });
+    await user.settled();
+    await handle.focus();
+    await handle.press('f');
+    await page.getByText(/kept out of one zone/).waitFor();
+    await user.press('Let the planner choose');
+    await user.settled();
+
+    await user.fill('Pieces more than the fewest', '1');
+    await user.reads('Split', /in 3 pieces/);
+    await user.settled();
+    await user.press('Undo');
+    await user.reads('Split', /in 2 pieces/);
+    await user.press('Redo');
+    await user.reads('Split', /in 3 pieces/);
+    await page.getByLabel('Where a seam shows, a plate is glued behind it.').check();
+    await user.settled();
+    const plans = page.locator('.plan');
+    const wished = (await plans.count()) - 1;
+    await plans.nth(wished).click();
+    await user.settled();
+    expect(await plans.nth(wished).locator('input').isChecked()).toBe(true);
+    const files = await user.archive();
+    const job = JSON.parse(textOf(files, 'small-sign.job.json'));
+    expect(job.seams.parts.backer).toMatchObject({ morePieces: 1, plates: true, pins: [], forbidden: [] });
+    expect(typeof job.seams.parts.backer.plan).toBe('string');
+    await user.leave();
+  });
+
+  it('takes a piece with the mouse, says what is in its way, sets it down, turns it and nests the rest around', async () => {
+    const user = await User.arrive(workshop);
+    const { page } = user;
+    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.settled();
+    await user.look('Boards');
+    await choose(user, /^sun/);
+    await page.keyboard.press('m');
+    for (let i = 0; i < 9; i++) await page.keyboard.press('Shift+ArrowUp');
+    const live = page.locator('.live-figures');
+    await live.getByText(/is in the way|over the edge/).waitFor();
+    await live.getByText(/It would go to the nearest free place/).waitFor();
+    await page.keyboard.press('Enter');
+    await page.getByText('It was set down at the nearest free place.').waitFor();
+    await page.getByText(/of sign 1, on sheet 1, pinned/).waitFor();
+    await user.settled();
+
+    // hover names the piece; the chosen one follows the mouse
+    const scene = page.locator('.scene');
+    const area = await scene.boundingBox();
+    if (area === null) throw new Error('there is no scene');
+    let at: { x: number; y: number } | null = null;
+    for (let x = area.x + 10; x < area.x + area.width && at === null; x += 14) {
+      for (let y = area.y + 10; y < area.y + area.height && at === null; y += 14) {
+        await page.mouse.move(x, y);
+        const name = (await page.locator('.scene-name').textContent()) ?? '';
+        if (/^sun, sheet 1, sign 1, paint #f0a23a/.test(name)) at = { x, y };
+      }
+    }
+    if (at === null) throw new Error('hovering never names the sun');
+    await page.mouse.down();
+    await page.mouse.move(at.x + 1, at.y + 40, { steps: 5 });
+    await live.waitFor();
+    await page.mouse.up();
+    await user.settled();
+    await user.press('Turn right 90°');
+    await user.settled();
+    const steps = 3;
+    for (let i = 0; i < steps; i++) await user.press('Undo');
+    await user.settled();
+    expect(await page.getByText(/, pinned/).count()).toBe(0);
+    for (let i = 0; i < steps; i++) await user.press('Redo');
+    await user.settled();
+    await user.press(/Nest the rest around/);
+    await user.settled();
+    const files = await user.archive();
+    const job = JSON.parse(textOf(files, 'small-sign.job.json'));
+    const [pin] = job.pinned;
+    const report = JSON.parse(textOf(files, 'report.json'));
+    const placed = report.sheets[0].placements.find((placement: { id: string }) => placement.id === 'sun#1');
+    expect(job.pinned).toHaveLength(1);
+    expect(placed.x).toBeCloseTo(pin.x, 6);
+    expect(placed.y).toBeCloseTo(pin.y, 6);
+    expect(recheckSheet(textOf(files, 'small-sign-sheet-01.svg')).leastGapMm).toBeGreaterThan(1.995);
+    await user.leave();
+  });
+
+  it('keeps an offcut for the next job and lays that job out on it', async () => {
+    const user = await User.arrive(workshop);
+    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.settled();
+    await user.look('Boards');
+    await user.press('Keep it for the next job');
+    await user.page.reload();
+    await user.openText(
+      'tag.svg',
+      '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><path fill="#7fb2c8" d="M5 5H55V35H5Z"/></svg>',
+    );
+    await user.reads('Artwork', /1 part/);
+    await user.settled();
+    await user.look('Boards');
+    await user.press('Use it here');
+    await user.page.getByText('the offcut').waitFor();
+    await user.fill(/^Number of boards/, '0');
+    await user.settled();
+    const report = JSON.parse(textOf(await user.archive(), 'report.json'));
+    expect(report.sheets).toHaveLength(1);
+    expect(report.sheets[0].stock).toMatch(/cm² from Small sign/);
+    await user.leave();
+  });
+
+  it('peels layers off the sign and pulls it apart', async () => {
+    const user = await User.arrive(workshop);
+    const { page } = user;
+    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.settled();
+    await user.look('Stack');
+    await choose(user, /^banner/);
+    await page
+      .getByText(/banner is glued on backer and carries letter-i, letter-l, which hide \d+% of its face/)
+      .waitFor();
+    await page.getByLabel(/Peel off/).fill('3');
+    await page.getByText('3 of 5 parts').waitFor();
+    await page.locator('.scene').focus();
+    const names = new Set<string>();
+    for (let i = 0; i < 6; i++) {
+      await page.keyboard.press('n');
+      names.add((await page.locator('.scene-name').textContent()) ?? '');
+    }
+    expect(names.size).toBe(2);
+    await page.getByLabel(/Pull apart/).fill('60');
+    await page.getByText('60 %').waitFor();
+    await user.leave();
+  });
+});
