@@ -151,7 +151,10 @@ export class Layout {
     const sign = isSwapped ? -1 : 1;
     const dx = wx * sign;
     const dy = wy * sign;
-    return model.fields.depth(field, fixed.cos * dx + fixed.sin * dy, fixed.cos * dy - fixed.sin * dx);
+    const qx = fixed.cos * dx + fixed.sin * dy;
+    const qy = fixed.cos * dy - fixed.sin * dx;
+    const depth = model.fields.depth(field, qx, qy);
+    return depth > 0 && model.seesSlots && model.isSlot(this.pose[i]!, this.pose[j]!, qx, qy) ? 0 : depth;
   }
 
   /** Sum of weighted depths of one body. O(bodies). */

@@ -1,7 +1,9 @@
+import { intersectRegions } from '@underlap/geometry/boolean';
 import { placementMatrix } from '@underlap/geometry/matrix';
 import { type Region, regionArea } from '@underlap/geometry/region';
 import { type Ring, ringBounds, ringPerimeter } from '@underlap/geometry/ring';
 import { FieldStore } from '../field/field-store.ts';
+import { erodedRegion } from '../nfp/eroded.ts';
 import { type NoFit, noFit, normalTurn } from '../nfp/no-fit.ts';
 import { turnedRegion } from '../nfp/turned.ts';
 import type { Obstacle, Pose, SearchInput } from './task.ts';
@@ -60,10 +62,12 @@ export class Model {
   readonly #pieceForms: number;
   readonly #turns: number;
   readonly #relative: Int32Array;
-  readonly #relativeTurns: readonly number[];
+  readonly #turnCount: number;
   readonly #table: Int32Array | null;
   readonly #map = new Map<number, number>();
   readonly #free = new Map<number, Map<number, number>>();
+  readonly #slots = new Map<number, number>();
+  #slotPlay = 0;
 
   constructor(input: SearchInput, obstacles: readonly Obstacle[]) {
     this.#pieceForms = input.forms.length;
@@ -115,7 +119,7 @@ export class Model {
         this.#relative[a * turns.length + b] = seen.get(turn)!;
       }
     }
-    this.#relativeTurns = [...seen.keys()];
+    this.#turnCount = seen.size;
     const entries = this.forms.length * this.forms.length * seen.size;
     this.#table = entries <= FLAT_TABLE_LIMIT ? new Int32Array(entries).fill(-1) : null;
   }
@@ -131,19 +135,67 @@ export class Model {
     const low = a.form <= b.form ? a : b;
     const high = a.form <= b.form ? b : a;
     if (a.isFree || b.isFree) return this.#freeField(low, high);
-    const relative = this.#relative[low.turn * this.#turns + high.turn]!;
-    const key = (low.form * this.forms.length + high.form) * this.#relativeTurns.length + relative;
+    const key = this.#keyOf(low, high);
     const known = this.#table === null ? (this.#map.get(key) ?? -1) : this.#table[key]!;
     if (known >= 0) return known;
     const fixed = this.forms[low.form]!;
     const moving = this.forms[high.form]!;
-    const shape = noFit(fixed.region, turnedRegion(moving.region, this.#relativeTurns[relative]!));
+    const shape = noFit(fixed.region, turnedRegion(moving.region, normalTurn(high.turnDeg - low.turnDeg)));
     // Obstacles come last and bring their own clearance; two pieces share the spacing.
     const id = this.fields.add(shape, moving.clearance);
     this.#count(shape);
     if (this.#table === null) this.#map.set(key, id);
     else this.#table[key] = id;
     return id;
+  }
+
+  #keyOf(low: ModelPose, high: ModelPose): number {
+    const relative = this.#relative[low.turn * this.#turns + high.turn]!;
+    return (low.form * this.forms.length + high.form) * this.#turnCount + relative;
+  }
+
+  /**
+   * Tell that slots of no play matter: places that only an exact fit reaches, which no-fit polygons lose.
+   * @param play - penetration that may pass for touching there, the search's tolerance; 0 = they do not matter.
+   */
+  seeSlots(play: number): void {
+    this.#slotPlay = play;
+  }
+
+  get seesSlots(): boolean {
+    return this.#slotPlay > 0;
+  }
+
+  /**
+   * Is a place inside the no-fit polygon of two listed poses such a slot? True for other free places too.
+   * @param x - as asked of the field of `fieldBetween`.
+   * @remarks Asks the no-fit polygon of a moving piece made smaller by the play, in which a slot is an opening; what it says is
+   * confirmed by the area that the two really share.
+   */
+  isSlot(poseA: number, poseB: number, x: number, y: number): boolean {
+    const a = this.poses[poseA]!;
+    const b = this.poses[poseB]!;
+    const low = a.form <= b.form ? a : b;
+    const high = a.form <= b.form ? b : a;
+    if (this.#slotPlay === 0 || a.isFree || b.isFree) return false;
+    const key = this.#keyOf(low, high);
+    const fixed = this.forms[low.form]!;
+    const moving = this.forms[high.form]!;
+    if (moving.clearance > 0) return false;
+    let id = this.#slots.get(key);
+    if (id === undefined) {
+      const turned = turnedRegion(moving.region, normalTurn(high.turnDeg - low.turnDeg));
+      const shape = noFit(fixed.region, erodedRegion(turned, this.#slotPlay));
+      id = this.fields.add(shape, 0, false);
+      this.#count(shape);
+      this.#slots.set(key, id);
+    }
+    if (this.fields.depth(id, x, y) > 0) return false;
+    const { outer, holes } = turnedRegion(moving.region, normalTurn(high.turnDeg - low.turnDeg));
+    const shift = (ring: Ring) => ring.map((value, i) => value + (i % 2 === 0 ? x : y));
+    const shared = intersectRegions([fixed.region], [{ outer: shift(outer), holes: holes.map(shift) }]);
+    const area = shared.reduce((sum, region) => sum + Math.abs(regionArea(region)), 0);
+    return area <= this.#slotPlay * Math.min(fixed.diameter, moving.diameter);
   }
 
   /** A pose at any turn, for the free-turn finisher. */
@@ -185,6 +237,7 @@ export class Model {
     this.#table?.fill(-1);
     this.#map.clear();
     this.#free.clear();
+    this.#slots.clear();
   }
 }
 

@@ -6,7 +6,8 @@ import { seededRandom } from './random.ts';
 import { Separator } from './separator.ts';
 import { clampAll, emptySnapshot, restore, save } from './snapshot.ts';
 import { putSpots, spotsOf } from './spots.ts';
-import { scatterAll, shrinkStrip } from './strip-shrink.ts';
+import { scatterAll } from './strip-disturb.ts';
+import { shrinkStrip } from './strip-shrink.ts';
 import type { Obstacle, SearchBudget, SearchEnd, SearchHooks, SearchInput, Spot } from './task.ts';
 
 /** Pieces on a strip from x = 0 to the right and of given height (y from 0), as short as possible. */
@@ -78,8 +79,11 @@ export function packStrip(
   if (incumbent !== null) {
     layout.boards[0] = strip(Math.max(far, ...incumbent.map((spot) => 2 * Math.abs(spot.x))));
     putSpots(layout, incumbent);
+    // The incumbent may use slots of no play, which a run on a lattice finds.
+    model.seeSlots(input.tolerance);
     layout.refreshAll();
     if (layout.total(input.tolerance) === 0) keep();
+    model.seeSlots(0);
   }
   if (!meter.isOver() && obstacles.length === 0 && input.spacing === 0) {
     const jigsaw = new Jigsaw(
@@ -119,7 +123,18 @@ export function packStrip(
       return { length: Infinity, spots: [], evaluations: layout.evaluations, endedBy: meter.ended ?? 'settled' };
     }
   }
-  shrinkStrip({ layout, separator, meter, random, best, bound, setLength, keep, bestLength: () => bestLength });
+  shrinkStrip({
+    layout,
+    separator,
+    meter,
+    random,
+    best,
+    bound,
+    height: input.height,
+    setLength,
+    keep,
+    bestLength: () => bestLength,
+  });
   layout.boards[0] = strip(bestLength * (1 + 1e-12));
   restore(layout, best);
   return {
