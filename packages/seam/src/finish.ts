@@ -3,7 +3,6 @@ import type { Point } from '@underlap/geometry/point';
 import { regionArea } from '@underlap/geometry/region';
 import { type Assembly, assemble } from './assemble.ts';
 import type { PartFields, SeamGround } from './fields.ts';
-import { hintFor } from './hints.ts';
 import { type Placed, placeKnobs } from './place-knobs.ts';
 import { splicePlates } from './plates.ts';
 import { type CutPlan, facesOf } from './search-ground.ts';
@@ -118,8 +117,6 @@ function remarksOn(task: SeamTask, seams: readonly Seam[], cutPlan: CutPlan, pla
       const help = plates > 0 ? 'add the rear plate' : 'enlarge a part above it';
       const message = `${visible.toFixed(0)} mm of seam ${seam.id} stays visible at ${placeWords(spot)}: extend the cover or ${help}.`;
       out.push({ code: 'visible', message, at: spot });
-      const hint = hintFor(seam, task.coverParts ?? []);
-      if (hint !== null) out.push(hint);
     }
   }
   for (const pin of task.wishes.pins) {

@@ -9,6 +9,7 @@ import { SeamError } from './error.ts';
 import { partFields, seamGround } from './fields.ts';
 import { finishPlan, type PlannedPlan } from './finish.ts';
 import { commonBox, exactFit } from './fit.ts';
+import { hintsFor } from './hints.ts';
 import { NearIndex } from './near-index.ts';
 import { offeredPlans, type Proofs, proofOf } from './offer.ts';
 import { planThroughOpening } from './opening-plan.ts';
@@ -92,7 +93,7 @@ export async function planSeams(
   const piecesLower = piecesLowerBound(task, largestDisc(search));
   const fewest = Math.min(...offered.map((entry) => entry.plan.pieces.length));
   const provenFewest = fewest === piecesLower;
-  const found = offered.map((entry) => withOverallRemarks(entry, finished, provenFewest));
+  const found = offered.map((entry) => withOverallRemarks(task, entry, finished, provenFewest));
   return { kind: 'split', plans: found, piecesLowerBound: piecesLower, provenFewest };
 }
 
@@ -179,9 +180,15 @@ function largestDisc(search: SearchGround): number {
   return best;
 }
 
-function withOverallRemarks(entry: PlannedPlan, all: readonly PlannedPlan[], provenFewest: boolean): SplitPlan {
+function withOverallRemarks(
+  task: SeamTask,
+  entry: PlannedPlan,
+  all: readonly PlannedPlan[],
+  provenFewest: boolean,
+): SplitPlan {
   const { plan } = entry;
-  const remarks: SeamRemark[] = [...plan.remarks];
+  const parts = task.coverParts ?? [];
+  const remarks: SeamRemark[] = [...plan.remarks, ...plan.seams.flatMap((seam) => hintsFor(seam, parts))];
   const pieces = plan.pieces.length;
   const fewer = all.find((other) => other.plan.pieces.length < pieces && other.bareSeams > entry.bareSeams);
   if (fewer !== undefined) {
