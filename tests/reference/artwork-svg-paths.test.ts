@@ -18,9 +18,11 @@ const PATHS = FILES.filter((_, place) => !EXCEPTIONS.has(place)).flatMap((file) 
   [...file.read().matchAll(/\sd="([^"]+)"/g)].map((match) => ({ name: file.name, data: match[1]! })),
 );
 
+type Measured = InstanceType<typeof svgPathProperties>;
+
 /** Measured by the library once for all questions. */
-const theirs = new Map<string, svgPathProperties>();
-function measured(data: string): svgPathProperties {
+const theirs = new Map<string, Measured>();
+function measured(data: string): Measured {
   const known = theirs.get(data) ?? new svgPathProperties(data);
   theirs.set(data, known);
   return known;
