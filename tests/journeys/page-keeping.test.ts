@@ -27,8 +27,8 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
     await user.openText('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Files');
-    await user.page.getByLabel('DXF').check();
-    await user.page.getByLabel('PDF').check();
+    await user.page.getByRole('checkbox', { name: 'DXF' }).check();
+    await user.page.getByRole('checkbox', { name: 'PDF' }).check();
     await user.page.getByRole('button', { name: 'Save small-sign-sheet-01.pdf' }).waitFor();
     const take = (name: string): Promise<Uint8Array> => user.take(`Save ${name}`).then(({ bytes }) => bytes);
     const svg = recheckSheet(text(await take('small-sign-sheet-01.svg')));
@@ -122,24 +122,24 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
 
   for (const worker of ['workbench', 'search'] as const) {
     it(`tells in a sentence when the ${worker} worker cannot be started, and goes on when asked`, async () => {
-      const user = await User.arrive(workshop);
+      // no kept copy of the page, which would hand the script over itself
+      const context = await workshop.browser.newContext({ locale: 'en-GB', serviceWorkers: 'block' });
+      const script = new RegExp(`${worker}\\.worker`);
+      await context.route(script, (route) => route.abort());
+      const user = await User.arrive(workshop, undefined, 'light', context);
       const { page } = user;
-      await user.settled();
-      // none of the workers that run already, and none of those to come
-      await page.route(new RegExp(`${worker}\\.worker`), (route) => route.abort());
-      await page.reload();
       if (worker === 'workbench') {
         await page
           .getByText(/Look here: .*could not be started or broke down/)
           .first()
           .waitFor();
-        await page.unroute(new RegExp(`${worker}\\.worker`));
+        await context.unroute(script);
         await user.openText('small.job.json', smallJob({ batch: 1 }));
       } else {
         await user.openText('harbour.job.json', harbourJob({ batch: 1, effort: 2 }));
         await user.look('Boards');
         await page.locator('.fault', { hasText: 'The search could not go on' }).waitFor();
-        await page.unroute(new RegExp(`${worker}\\.worker`));
+        await context.unroute(script);
         await user.press('Go on');
       }
       await user.reads('Files', /checked/);

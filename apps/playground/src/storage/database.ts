@@ -30,8 +30,8 @@ export type JobDatabase = IDBPDatabase<Shelves>;
 const NAME = 'underlap';
 const VERSION = 1;
 
-/** Open the browser's database. @throws when the browser refuses (private window, policy, full disk). */
-export function openDatabase(): Promise<JobDatabase> {
+/** Open the browser's database. @throws (never at once) when the browser refuses: private window, policy, full disk. */
+export async function openDatabase(): Promise<JobDatabase> {
   return openDB<Shelves>(NAME, VERSION, {
     upgrade(database) {
       database.createObjectStore('jobs', { keyPath: 'id' }).createIndex('savedAt', 'savedAt');
