@@ -1,4 +1,7 @@
 import type { ReactNode } from 'react';
+import { useSession, useValue } from '../state/page-context.ts';
+import { STAGES } from '../work/views.ts';
+import { FaultNote } from './fault-note.tsx';
 
 /** A stage: the drawing, and beside it the conditions as sentences. */
 export function StageFrame({
@@ -10,11 +13,17 @@ export function StageFrame({
   readonly title: string;
   readonly children: ReactNode;
 }) {
+  const session = useSession();
+  const results = useValue(session.planning.results);
+  const { stage } = useValue(session.gaze);
+  // whoever looks at a later stage learns why nothing comes
+  const failed = STAGES.slice(0, STAGES.indexOf(stage)).find((earlier) => results[earlier].fault !== null);
   return (
     <>
       <div className="stage-scene">{scene}</div>
       <div className="stage-words">
         <h2>{title}</h2>
+        {failed === undefined ? null : <FaultNote state={results[failed]} />}
         {children}
       </div>
     </>
