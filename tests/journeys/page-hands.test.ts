@@ -101,19 +101,25 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
     await page.getByText(/of sign 1, on sheet 1, pinned/).waitFor();
     await user.settled();
 
-    // hover names the piece; the chosen one follows the mouse
+    // hovering names a piece, a click chooses it, and the chosen one follows the mouse
     const scene = page.locator('.scene');
+    await scene.focus();
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.locator('.scene-name').textContent()).toBe('');
     const area = await scene.boundingBox();
     if (area === null) throw new Error('there is no scene');
     let at: { x: number; y: number } | null = null;
-    for (let x = area.x + 10; x < area.x + area.width && at === null; x += 14) {
-      for (let y = area.y + 10; y < area.y + area.height && at === null; y += 14) {
+    for (let x = area.x + 10; x < area.x + area.width && at === null; x += 30) {
+      for (let y = area.y + 10; y < area.y + area.height && at === null; y += 30) {
         await page.mouse.move(x, y);
         const name = (await page.locator('.scene-name').textContent()) ?? '';
         if (/^sun, sheet 1, sign 1, paint #f0a23a/.test(name)) at = { x, y };
       }
     }
     if (at === null) throw new Error('hovering never names the sun');
+    await page.mouse.down();
+    await page.mouse.up();
+    await page.getByText(/of sign 1, on sheet 1, pinned/).waitFor();
     await page.mouse.down();
     await page.mouse.move(at.x + 1, at.y + 40, { steps: 5 });
     await live.waitFor();
