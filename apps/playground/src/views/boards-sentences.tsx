@@ -3,13 +3,12 @@ import { ChoicePlace, CountPlace, LengthPlace, NumberPlace, TickPlace } from '..
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import type { BoardsView } from '../work/views.ts';
+import { SIDE, TURN_CHOICES } from './common-choices.ts';
 import { PartRules } from './part-rules.tsx';
 import { More, Sentence } from './stage-frame.tsx';
 import { useSay } from './use-say.ts';
 
 type Board = Job['boards'][number];
-
-const SIDE = { least: 20, most: 20_000 } as const;
 
 /** Boards, batch and rules of the layout as sentences. */
 export function BoardsSentences({ desk, view }: { readonly desk: Desk; readonly view: BoardsView | null }) {
@@ -98,12 +97,7 @@ export function BoardsSentences({ desk, view }: { readonly desk: Desk; readonly 
         <ChoicePlace
           label="How pieces may be turned"
           value={typeof job.turns.default === 'object' ? 'any' : job.turns.default}
-          choices={[
-            { value: 'fixed', words: 'not at all' },
-            { value: 'half', words: 'by half turns' },
-            { value: 'quarter', words: 'by quarter turns' },
-            { value: 'any', words: 'by any angle' },
-          ]}
+          choices={TURN_CHOICES}
           onChange={(rule) => set('how pieces may be turned', { turns: { ...job.turns, default: rule } })}
         />
         . Search{' '}

@@ -3,6 +3,7 @@ import { ChoicePlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import type { BoardsView } from '../work/views.ts';
+import { TURN_CHOICES } from './common-choices.ts';
 import { Sentence } from './stage-frame.tsx';
 
 /** Turning rules of the selected part alone: '[Banner] keeps its grain'. */
@@ -24,13 +25,7 @@ export function PartRules({ desk, view }: { readonly desk: Desk; readonly view: 
       <ChoicePlace
         label={`How ${kind.name} may be turned`}
         value={own === undefined ? 'like' : typeof own === 'object' ? 'any' : own}
-        choices={[
-          { value: 'like', words: 'like the others' },
-          { value: 'fixed', words: 'not at all' },
-          { value: 'half', words: 'by half turns' },
-          { value: 'quarter', words: 'by quarter turns' },
-          { value: 'any', words: 'by any angle' },
-        ]}
+        choices={[{ value: 'like', words: 'like the others' }, ...TURN_CHOICES]}
         onChange={(rule) => {
           const { [partId]: _, ...others } = turns.parts;
           set('turns', { parts: rule === 'like' ? others : { ...others, [partId]: rule } });

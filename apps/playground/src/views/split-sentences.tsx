@@ -4,10 +4,9 @@ import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
 import type { ArtworkView, PartSplitView, SplitView } from '../work/views.ts';
+import { SIDE } from './common-choices.ts';
 import { More, Sentence } from './stage-frame.tsx';
 import { useSay } from './use-say.ts';
-
-const SIDE = { least: 20, most: 20_000 } as const;
 
 /** The machine and the stock's thickness, and what follows from them. */
 export function BedSentences({

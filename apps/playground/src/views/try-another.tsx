@@ -3,10 +3,10 @@ import { useState } from 'react';
 import { ChoicePlace, LengthPlace, NumberPlace } from '../sentence/places.tsx';
 import { conditionsOf, type Desk, type KeptLayout, turnWords } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
+import { SIDE, TURN_CHOICES, type TurnWord } from './common-choices.ts';
 import { Sentence } from './stage-frame.tsx';
 import { useSay } from './use-say.ts';
 
-type Rule = 'fixed' | 'half' | 'quarter' | 'any';
 type What = 'boards' | 'turns' | 'batch' | 'spacing' | 'bed';
 
 /** The same sign under one other condition, laid out beside the one on the page and kept. */
@@ -16,7 +16,7 @@ export function TryAnother({ desk, nameFor }: { readonly desk: Desk; nameFor(wis
   const { job } = desk;
   const [what, setWhat] = useState<What>('boards');
   const [size, setSize] = useState({ width: 610, height: 305 });
-  const [rule, setRule] = useState<Rule>('any');
+  const [rule, setRule] = useState<TurnWord>('any');
   const [batch, setBatch] = useState(job.batch * 2);
   const [spacing, setSpacing] = useState(job.spacing + 1);
   const [isBusy, setBusy] = useState(false);
@@ -79,8 +79,7 @@ export function TryAnother({ desk, nameFor }: { readonly desk: Desk; nameFor(wis
             <LengthPlace
               label="Width to try"
               value={size.width}
-              least={20}
-              most={20000}
+              {...SIDE}
               isBare
               onChange={(width) => setSize({ ...size, width })}
             />{' '}
@@ -88,22 +87,16 @@ export function TryAnother({ desk, nameFor }: { readonly desk: Desk; nameFor(wis
             <LengthPlace
               label="Height to try"
               value={size.height}
-              least={20}
-              most={20000}
+              {...SIDE}
               onChange={(height) => setSize({ ...size, height })}
             />
           </>
         ) : null}
         {what === 'turns' ? (
-          <ChoicePlace<Rule>
+          <ChoicePlace<TurnWord>
             label="Turning to try"
             value={rule}
-            choices={[
-              { value: 'fixed', words: 'not at all' },
-              { value: 'half', words: 'by half turns' },
-              { value: 'quarter', words: 'by quarter turns' },
-              { value: 'any', words: 'by any angle' },
-            ]}
+            choices={TURN_CHOICES}
             onChange={(value) => setRule(value)}
           />
         ) : null}
