@@ -10,6 +10,8 @@ export interface StripOrder {
   /** Evaluations at most; null = no limit but time. */
   readonly evaluations: number | null;
   readonly clock: 'wall' | 'cpu';
+  /** A valid layout to go on from; null = from nothing. */
+  readonly incumbent: readonly Spot[] | null;
   /** Any turn instead of the listed ones. */
   readonly isFreeToTurn: boolean;
 }
@@ -43,6 +45,7 @@ export function runStrip(order: StripOrder): StripOutcome {
         if (Number.isNaN(first)) first = watch();
       },
     },
+    order.incumbent,
   );
   return {
     length: result.length,

@@ -1,11 +1,12 @@
 /**
  * npm run bench:strip -- --data DIR [--seconds 60] [--workers 1] [--seed 1] [--only name,...] [--clock wall|cpu]
- *                        [--turns listed|any] [--evaluations N --runs R] [--json FILE]
+ *                        [--turns listed|any] [--evaluations N --runs R] [--rounds K] [--json FILE]
  *
  * Runs the strip instances of the open sets: shortest length at the given height, then the independent check.
  * `--turns any` lets pieces turn freely after a search over the listed turns: not comparable with published values.
- * With --seconds every worker runs one seed of its own until time is up, so more workers see more seeds. With --evaluations
- * (work units per run) a fixed number of runs is shared out among the workers, and the layout is the same for any number of them.
+ * With --seconds every worker runs a seed of its own, in rounds: each round goes on from the best layout of the one before, so
+ * that workers share what they find. With --evaluations (work units per run over all rounds) a fixed number of runs is shared out
+ * among the workers, and the layout is the same for any number of them.
  */
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
@@ -24,6 +25,7 @@ const { values: options } = parseArgs({
     turns: { type: 'string', default: 'listed' },
     evaluations: { type: 'string' },
     runs: { type: 'string', default: '2' },
+    rounds: { type: 'string' },
     json: { type: 'string' },
   },
 });
@@ -40,6 +42,12 @@ const workers = Math.max(1, Number(options.workers));
 const clock = options.clock === 'cpu' && workers === 1 ? 'cpu' : 'wall';
 const isFreeToTurn = options.turns === 'any';
 const runs = evaluations === null ? workers : Number(options.runs);
+/** One run needs no rounds; several share their best after at least that much work each. */
+const SECONDS_A_ROUND = 75;
+const EVALUATIONS_A_ROUND = 75e6;
+const MOST_ROUNDS = 6;
+const fitting = evaluations === null ? seconds / SECONDS_A_ROUND : evaluations / EVALUATIONS_A_ROUND;
+const rounds = Math.max(1, Number(options.rounds ?? (runs === 1 ? 1 : Math.min(MOST_ROUNDS, Math.floor(fitting)))));
 
 /** Worker threads do not inherit the TypeScript loader on every Node version: it is registered first. */
 const WORKER_START = `
@@ -62,7 +70,9 @@ interface Row {
 }
 
 const effort = evaluations === null ? `${seconds} s (${clock} clock)` : `${evaluations} evaluations`;
-console.log(`Strip: ${effort} a run, ${runs} run(s) on ${workers} worker(s), seed ${options.seed}.`);
+console.log(
+  `Strip: ${effort} a run, ${runs} run(s) in ${rounds} round(s) on ${workers} worker(s), seed ${options.seed}.`,
+);
 console.log(`Touching: penetration of at most ${TOUCHING} of the strip's height passes the check.`);
 console.log('Published densities: orientation values of about 2013, from memory (see the data folder).\n');
 console.log('name      density published  ratio  M eval/s  first valid  checksum  verdict');
@@ -88,19 +98,30 @@ if (options.json !== undefined) {
 if (rows.some((row) => !row.valid)) process.exitCode = 1;
 
 async function run(instance: StripInstance): Promise<Row> {
-  const orders: StripOrder[] = Array.from({ length: runs }, (_, index) => ({
-    instance,
-    seed: index === 0 ? options.seed : `${options.seed}/${index}`,
-    seconds,
-    evaluations,
-    clock,
-    isFreeToTurn,
-  }));
-  const outcomes = workers === 1 ? orders.map(runStrip) : await shareOut(orders);
-  // The best by a total order: length, then the number of the run.
-  const best = outcomes.reduce((least, outcome) => (outcome.length < least.length ? outcome : least));
+  const outcomes: StripOutcome[] = [];
+  let best: StripOutcome | null = null;
+  let taken = 0;
+  for (let round = 0; round < rounds; round++) {
+    const orders = Array.from(
+      { length: runs },
+      (_, index): StripOrder => ({
+        instance,
+        seed: [options.seed, ...(index + round === 0 ? [] : [index]), ...(round === 0 ? [] : [round])].join('/'),
+        seconds: seconds / rounds,
+        evaluations: evaluations === null ? null : Math.floor(evaluations / rounds),
+        clock,
+        isFreeToTurn,
+        incumbent: best?.spots ?? null,
+      }),
+    );
+    const found = workers === 1 ? orders.map(runStrip) : await shareOut(orders);
+    // The best by a total order: length, then the number of the run; a round's runs all go on from it.
+    for (const outcome of found) if (best === null || outcome.length < best.length) best = outcome;
+    taken += Math.max(...found.map((outcome) => outcome.seconds));
+    outcomes.push(...found);
+  }
+  if (best === null) throw new Error('no run was made');
   const total = outcomes.reduce((sum, outcome) => sum + outcome.evaluations, 0);
-  const taken = Math.max(...outcomes.map((outcome) => outcome.seconds));
   const density = (100 * instance.totalPartArea) / (instance.stripHeight * best.length);
   const published = instance.bestPublishedDensity;
   const { verdict } = verdictOn(instance.parts, best.spots, best.length, instance.stripHeight, isFreeToTurn);
@@ -112,7 +133,7 @@ async function run(instance: StripInstance): Promise<Row> {
     length: best.length,
     seconds: taken,
     evaluationsPerSecond: total / outcomes.reduce((sum, outcome) => sum + outcome.seconds, 0),
-    firstValidSeconds: Math.min(...outcomes.map((outcome) => outcome.firstValidSeconds)),
+    firstValidSeconds: Math.min(...outcomes.slice(0, runs).map((outcome) => outcome.firstValidSeconds)),
     checksum: checksum(best.spots, TOUCHING * instance.stripHeight),
     valid: verdict.ok && best.spots.length === instance.parts.reduce((sum, part) => sum + part.quantity, 0),
   };
@@ -131,16 +152,18 @@ async function shareOut(orders: readonly StripOrder[]): Promise<StripOutcome[]> 
   let next = 0;
   await Promise.all(
     Array.from({ length: Math.min(workers, orders.length) }, async () => {
-      const worker = new Worker(WORKER_START, { eval: true });
+      const worker = new Worker(WORKER_START, { eval: true, execArgv: [] });
       try {
         while (next < orders.length) {
           const index = next++;
           outcomes[index] = await new Promise<StripOutcome>((resolve, reject) => {
-            worker.once('message', resolve);
             worker.once('error', reject);
+            worker.once('message', (outcome: StripOutcome) => {
+              worker.off('error', reject);
+              resolve(outcome);
+            });
             worker.postMessage(orders[index]);
           });
-          worker.removeAllListeners();
         }
       } finally {
         await worker.terminate();
