@@ -1,4 +1,5 @@
 import { convexHull } from '@underlap/geometry/hull';
+import type { Point } from '@underlap/geometry/point';
 import { type Ring, ringArea } from '@underlap/geometry/ring';
 import type { Face } from './arrangement.ts';
 import { candidateHalves, expectedPieces, halvingHalves } from './candidates.ts';
@@ -189,9 +190,24 @@ function worthFinding(found: readonly Routed[], pieces: number, width: Width): n
   if (pieces < fewest) {
     return FEWER_FACTOR * found.reduce((least, entry) => Math.min(least, entry.route.cost), Infinity) + FEWER_EXTRA;
   }
-  const ranks = found.filter((entry) => entry.pieces === fewest).map((entry) => entry.rank);
-  if (ranks.length < SPARE_WAYS * width.beam) return Infinity;
-  return ranks.sort((a, b) => a - b)[SPARE_WAYS * width.beam - 1]!;
+  const same = found.filter((entry) => entry.pieces === fewest).sort((a, b) => a.rank - b.rank);
+  const wanted = SPARE_WAYS * width.beam;
+  const distinct: Routed[] = [];
+  for (const entry of same) {
+    if (!distinct.some((other) => areAlike(entry.route, other.route))) distinct.push(entry);
+    if (distinct.length === wanted) return entry.rank;
+  }
+  return Infinity;
+}
+
+/** Ways that begin, pass and end this near to each other are one way, mm. */
+const ALIKE_MM = 9;
+
+function areAlike(a: Route, b: Route): boolean {
+  const middle = (route: Route) => route.points[route.points.length >> 1]!;
+  const isNear = (p: Point, q: Point) => Math.hypot(p.x - q.x, p.y - q.y) < ALIKE_MM;
+  const doEndsMeet = (isNear(a.from, b.from) && isNear(a.to, b.to)) || (isNear(a.from, b.to) && isNear(a.to, b.from));
+  return doEndsMeet && isNear(middle(a), middle(b));
 }
 
 /** Pieces that the two sides of a route are expected to need, and the smaller side's area over half of the face's. */
@@ -237,16 +253,16 @@ function smoothBest(
   const fewest = routed[0]!.pieces;
   const out: FoundCut[] = [];
   for (let extra = 0; extra <= width.slack; extra++) {
-    let taken = 0;
+    const taken: Route[] = [];
     for (const { halves, route, pieces, rank } of routed) {
-      if (pieces !== fewest + extra) continue;
-      if (taken >= (extra === 0 ? width.beam : Math.ceil(width.beam / 2))) break;
+      if (pieces !== fewest + extra || taken.some((other) => areAlike(route, other))) continue;
+      if (taken.length >= Math.max(1, extra === 0 ? width.beam : width.beam - 1)) break;
       const refined = route.via === null ? (refine(fields, halves, route, rho) ?? route) : route;
       const smooth =
         smoothRoute(fields, halves, refined, rho, ground.sizes) ??
         (refined === route ? null : smoothRoute(fields, halves, route, rho, ground.sizes));
       if (smooth === null) continue;
-      taken++;
+      taken.push(route);
       const cut = { spine: smooth.spine, from: refined.from.end, to: refined.to.end };
       out.push({ cut, cost: smooth.cost + rank - route.cost, pieces, bareMm: bareLength(fields, smooth.spine) });
     }

@@ -200,7 +200,7 @@ interface Judge {
   /** Points of the spine every 2 mm. */
   readonly samples: Float64Array;
   readonly sizes: SeamSizes;
-  /** May a knob show although its seam is hidden? */
+  /** Last resort: may a knob show although its seam is hidden, and may a bend pinch it? */
   readonly mayShow: boolean;
 }
 
@@ -225,8 +225,11 @@ function candidatesOn(
         if (profile === null || profile.from < s0 + clear0 || profile.to > s1 - clear1) continue;
         const line = flattenContour({ start: profile.start, segments: profile.segments, closed: false }, JUDGE_MM);
         if (!isFree(judge, profile, line)) continue;
+        const pinch = pinchOf(judge, profile);
+        if (pinch > MOST_PINCH_MM && !judge.mayShow) continue;
         if (!berthsFor(side).every((berth) => berth === null || holdsToo(berth, line))) continue;
-        out.push({ at, side, profile, line, penalty, shownMm: shownLength(judge, line) });
+        const dearer = penalty + PINCH_COST * pinch;
+        out.push({ at, side, profile, line, penalty: dearer, shownMm: shownLength(judge, line) });
         break;
       }
     }
@@ -299,6 +302,29 @@ function isHidden(judge: Judge, s: number): boolean {
     sampleField(judge.fields.grid, judge.fields.depth, x, y) > 0 &&
     judge.bare.distance(x, y, judge.ground.landing) >= judge.ground.landing
   );
+}
+
+/** A seam that bends round a knob may come this much nearer to its head than a straight one, mm: else a hook of thin wood is left. */
+const MOST_PINCH_MM = 3;
+const PINCH_COST = 5;
+
+/** How far beyond a knob's feet a bend of the seam still pinches, mm. */
+const PINCH_REACH_MM = 14;
+
+/** How much nearer the seam beside a knob comes to the head's middle than a straight seam would, mm; 0 where it bends away. */
+function pinchOf({ spine, samples }: Judge, profile: KnobProfile): number {
+  const { centre, at } = profile;
+  const foot = spineAt(spine, at);
+  const height = Math.hypot(centre.x - foot.x, centre.y - foot.y);
+  let pinch = 0;
+  for (let k = 0; k < samples.length; k += 3) {
+    const s = samples[k]!;
+    const beyond = s < at ? profile.from - s : s - profile.to;
+    if (beyond < 0 || beyond > PINCH_REACH_MM) continue;
+    const straight = Math.hypot(s - at, height);
+    pinch = Math.max(pinch, straight - Math.hypot(samples[k + 1]! - centre.x, samples[k + 2]! - centre.y));
+  }
+  return pinch;
 }
 
 /** Length of a knob's outline outside the cover, to the grid's precision. */

@@ -85,7 +85,7 @@ function widthAt(ground: SearchGround, depth: number, expected: number, slack: n
   if (isSpent) return { beam: 1, candidates: 10, slack: 0 };
   if (expected > 8) return { beam: depth === 0 ? 2 : 1, candidates: depth === 0 ? 36 : 14, slack: 0 };
   if (expected > 4) return { beam: depth === 0 ? 3 : 1, candidates: depth === 0 ? 48 : 20, slack: 1 };
-  if (depth === 0) return { beam: 6, candidates: 90, slack: 1 + slack };
+  if (depth === 0) return { beam: expected > 2 ? 6 : 4, candidates: 90, slack: 1 + slack };
   if (depth === 1) return { beam: 2, candidates: 36, slack: 1 };
   return { beam: 1, candidates: 24, slack: 0 };
 }
