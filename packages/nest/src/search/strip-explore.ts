@@ -19,8 +19,8 @@ const SHORT_RASTER = 20;
 /** The separation off the raster: of a promising miss, and of a start from the raster. */
 const FINISH: SeparationSettings = { stalledPasses: 30, strikes: 1 };
 const FROM_RASTER: SeparationSettings = { stalledPasses: 60, strikes: 1 };
-/** A miss on the raster is promising when no more than this many of the pool are better. */
-const PROMISING = 2;
+/** A miss on the raster is promising when no more than this many of the pool are as good. */
+const PROMISING = 0;
 
 /**
  * Ways to attempt a length: the separation alone; from a start made on the raster; the raster at length, with the separation for
@@ -29,7 +29,7 @@ const PROMISING = 2;
 const ALONE = 0;
 const CREDITS_NO_RASTER = [1];
 const CREDITS_RASTER = [1, 1];
-const CREDITS_LATTICE = [0.3, 1];
+const CREDITS_LATTICE = [0.4, 1];
 
 const STRIP = [0];
 const onlyStrip = () => STRIP;
@@ -41,7 +41,8 @@ const onlyStrip = () => STRIP;
 export class Explorer {
   readonly #task: ShrinkTask;
   readonly #raster: RasterSearch | null;
-  readonly #ways: Ways;
+  readonly #credits: readonly number[];
+  readonly #choice: Ways;
   #shrink = FIRST_SHRINK;
 
   constructor(task: ShrinkTask) {
@@ -49,10 +50,8 @@ export class Explorer {
     const space = rasterFor(layout, task.height, task.bestLength(), separator.tolerance);
     this.#task = task;
     this.#raster = space === null ? null : new RasterSearch(layout, space, random);
-    this.#ways = new Ways(
-      space === null ? CREDITS_NO_RASTER : space.isLattice ? CREDITS_LATTICE : CREDITS_RASTER,
-      random,
-    );
+    this.#credits = space === null ? CREDITS_NO_RASTER : space.isLattice ? CREDITS_LATTICE : CREDITS_RASTER;
+    this.#choice = new Ways(this.#credits, random);
   }
 
   /** Explore until that share of the budget is spent; the layout is left anywhere, the best is in the task. */
@@ -60,15 +59,21 @@ export class Explorer {
     const { layout, meter, random, bound, best } = this.#task;
     const isOver = () => meter.isOver() || meter.share >= until;
     while (!isOver()) {
-      const pool: Snapshot[] = [];
+      // Each way keeps its own near misses: what one finds off the raster is of no use on it.
+      const pools = this.#credits.map((): Snapshot[] => []);
       restore(layout, best);
       this.#task.setLength(Math.max(bound, this.#task.bestLength() * (1 - this.#shrink)));
       while (!isOver()) {
         const before = layout.evaluations;
-        const way = this.#ways.next();
-        const total = this.#attempt(way, pool);
-        this.#ways.tell(way, layout.evaluations - before, total === 0);
-        if (total === 0) {
+        const way = this.#choice.next();
+        const pool = pools[way]!;
+        if (pool.length > 0) {
+          restore(layout, pool[Math.floor(pool.length * random() ** 2)]!);
+          disturb(layout, random);
+        }
+        const isSolved = this.#attempt(way, pool);
+        this.#choice.tell(way, layout.evaluations - before, isSolved);
+        if (isSolved) {
           this.#task.keep();
           break;
         }
@@ -76,30 +81,39 @@ export class Explorer {
           this.#shrink = Math.max(SHRINK, this.#shrink / 2);
           break;
         }
-        const miss = emptySnapshot(layout);
-        save(layout, miss, total);
-        pool.push(miss);
-        pool.sort((a, b) => a.total - b.total);
-        if (pool.length > POOL) pool.pop();
-        restore(layout, pool[Math.floor(pool.length * random() ** 2)]!);
-        disturb(layout, random);
       }
     }
   }
 
-  /** One attempt at the present length; the layout is then the best seen, and its total overlap is returned. */
-  #attempt(way: number, pool: readonly Snapshot[]): number {
+  /** One attempt at the present length: true = solved, as the layout now is; otherwise a near miss goes to the pool. */
+  #attempt(way: number, pool: Snapshot[]): boolean {
     const { layout, separator, meter } = this.#task;
     const raster = this.#raster;
-    if (way === ALONE || raster === null) {
-      return separator.separate(onlyStrip, SEPARATION_SETTINGS) ? 0 : separator.best.total;
-    }
+    if (way === ALONE || raster === null) return this.#separate(SEPARATION_SETTINGS, pool);
     const { isLattice } = raster.space;
     raster.separate(isLattice ? LONG_RASTER : SHORT_RASTER, meter.isOver);
     layout.refreshAll();
     const total = layout.total(separator.tolerance);
+    if (total === 0 && layout.allFit()) return true;
+    if (!isLattice) return this.#separate(FROM_RASTER, pool);
     const isPromising = pool.length <= PROMISING || total < pool[PROMISING]!.total;
-    if ((total === 0 && layout.allFit()) || (isLattice && !isPromising)) return total;
-    return separator.separate(onlyStrip, isLattice ? FINISH : FROM_RASTER) ? 0 : separator.best.total;
+    this.#remember(pool, total);
+    return isPromising && separator.separate(onlyStrip, FINISH);
+  }
+
+  #separate(settings: SeparationSettings, pool: Snapshot[]): boolean {
+    const { separator } = this.#task;
+    if (separator.separate(onlyStrip, settings)) return true;
+    this.#remember(pool, separator.best.total);
+    return false;
+  }
+
+  #remember(pool: Snapshot[], total: number): void {
+    const { layout } = this.#task;
+    const miss = emptySnapshot(layout);
+    save(layout, miss, total);
+    pool.push(miss);
+    pool.sort((a, b) => a.total - b.total);
+    if (pool.length > POOL) pool.pop();
   }
 }
