@@ -66,17 +66,22 @@ export function startPage(session: Session): Page {
     session.notices.say(isJob ? `The job ${file.name} is open.` : `${file.name} is on the desk.`);
   };
 
-  void (async () => {
+  // what is opened in the first moments waits, or what comes back from the database would take its place
+  const isStarted = session.attempt(async () => {
     const { autosave: started, restored } = await startAutosave(session);
     autosave.set(started);
     if (!restored && !(await openReady(session))) await openSample(SAMPLES[0]);
-  })();
+  });
 
   return {
     autosave,
-    openSample,
+    openSample: async (sample) => {
+      await isStarted;
+      await openSample(sample);
+    },
     openFiles: (files) =>
       session.attempt(async () => {
+        await isStarted;
         const [file, ...others] = files;
         if (file === undefined) return;
         if (others.length > 0) session.notices.say('One file at a time: the first one was taken.');
