@@ -12,6 +12,7 @@ const EXPLORE_LISTED = 0.5;
 const TURN_FROM = 0.6;
 const TURN_FIRST = 3e-3;
 const SETTLING: SeparationSettings = { stalledPasses: 60, strikes: 2 };
+const TURNING: SeparationSettings = { stalledPasses: 80, strikes: 1, isTurning: true };
 const STRIP = [0];
 const onlyStrip = () => STRIP;
 
@@ -25,7 +26,7 @@ export function shrinkStrip(task: ShrinkTask): void {
   if (task.layout.model.isFreeToTurn.includes(1)) {
     explorer.run(EXPLORE_LISTED);
     compress(task, SETTLING, COMPRESS_FIRST, TURN_FROM);
-    compress(task, { stalledPasses: 40, strikes: 1, isTurning: true }, TURN_FIRST, 1);
+    while (!meter.isOver() && task.bestLength() > task.bound) compress(task, TURNING, TURN_FIRST, 1);
     return;
   }
   for (const share of COMPRESS_FROM) {
