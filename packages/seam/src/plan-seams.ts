@@ -56,11 +56,12 @@ export async function planSeams(
   if (whole !== null) return { kind: 'fits', fitsTurnDeg: whole };
 
   const sizes = seamSizes(task.thickness, task.kerf);
+  const inner = withReserve(task);
   const hopeless = hopelessReason(task, sizes);
   if (hopeless !== null) return { kind: 'cannot', why: hopeless };
   const progress = monotone(context);
-  const search = searchGround(task, shape, sizes, context, effort, (done) => progress('seams', 0.05 + 0.75 * done));
-  const expected = expectedPieces(densePoints(task.region.outer), commonBox(task.limits, task.kerf), sizes.reach);
+  const search = searchGround(inner, shape, sizes, context, effort, (done) => progress('seams', 0.05 + 0.75 * done));
+  const expected = expectedPieces(densePoints(task.region.outer), commonBox(inner.limits, task.kerf), sizes.reach);
   // With many pieces a search over all cuts is no better than strips, only slower.
   const isLarge = expected > MOST_SEARCHED;
   const { plans, blocked } = isLarge
@@ -80,7 +81,7 @@ export async function planSeams(
   let sound = 0;
   for (const [index, plan] of chosen.entries()) {
     await breathe(context.signal);
-    const made = finishPlan(task, shape, search.ground, search.fine, sizes, plan, measure);
+    const made = finishPlan(inner, shape, search.ground, search.fine, sizes, plan, measure);
     if (made !== null) finished.push(made);
     if (effort === 'quick' && made !== null && proofOf(task, made, proofs).length === 0) sound++;
     if (sound > task.wishes.morePieces) break;
@@ -95,6 +96,18 @@ export async function planSeams(
   const provenFewest = fewest === piecesLower;
   const found = offered.map((entry) => withOverallRemarks(task, entry, finished, provenFewest));
   return { kind: 'split', plans: found, piecesLowerBound: piecesLower, provenFewest };
+}
+
+/** Pieces of a split keep this far below their limits, mm: layouts are made of chords, and need a hair of room to be proven. */
+const RESERVE_MM = 0.1;
+
+function withReserve(task: SeamTask): SeamTask {
+  const limits = task.limits.map((limit) => ({
+    ...limit,
+    width: limit.width - RESERVE_MM,
+    height: limit.height - RESERVE_MM,
+  }));
+  return { ...task, limits };
 }
 
 /** Grids and costs of a task, ready to be searched. */
