@@ -99,7 +99,7 @@ export async function planSeams(
 }
 
 /** Pieces of a split keep this far below their limits, mm: layouts are made of chords, and need a hair of room to be proven. */
-const RESERVE_MM = 0.1;
+const RESERVE_MM = 0.03;
 
 function withReserve(task: SeamTask): SeamTask {
   const limits = task.limits.map((limit) => ({
