@@ -149,11 +149,9 @@ function checkWindows(
 
 /** Boxes of curved bits are a little large: look at the curve itself before a piece is blamed. */
 function beyondExactly(tree: BitTree, x: number, y: number, bed: { width: number; height: number }): number {
-  const window = treeOf(
-    bitsOfRegion({
-      outer: Float64Array.of(x, y, x + bed.width, y, x + bed.width, y + bed.height, x, y + bed.height),
-      holes: [],
-    }),
-  );
+  // a machine that passes material through has a reach without end, and a window needs corners
+  const right = Math.min(x + bed.width, tree.maxX + 1);
+  const top = Math.min(y + bed.height, tree.maxY + 1);
+  const window = treeOf(bitsOfRegion({ outer: Float64Array.of(x, y, right, y, right, top, x, top), holes: [] }));
   return deepestPoint(tree, window, false, CHECK_TOLERANCE_MM).depth;
 }

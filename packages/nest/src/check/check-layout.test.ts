@@ -184,6 +184,20 @@ describe('the layout check', () => {
     expect(kinds(p, layout(sheet(placements)))).toEqual(['window']);
   });
 
+  it('judges curves at the edge of a window without end, where material passes through', () => {
+    const round = part('o', { outline: disc(10), region: shapeToRegion(disc(10), 0.01) });
+    const p = problemOf([round], { rules: { ...two.rules, bed: { width: Number.POSITIVE_INFINITY, height: 30 } } });
+    const verdict = (y: number, turnDeg: number) =>
+      kinds(p, layout(sheet([at('o#1', 20, y, { turnDeg })], { windows: [{ x: 0, y: 20, pieceIds: ['o#1'] }] })));
+    // a turned arc has a box that is a little larger than the arc
+    for (const turnDeg of [0, 90]) {
+      expect(verdict(30, turnDeg)).toEqual([]);
+      expect(verdict(40, turnDeg)).toEqual([]);
+      expect(verdict(29.9, turnDeg)).toEqual(['window']);
+      expect(verdict(40.1, turnDeg)).toEqual(['window']);
+    }
+  });
+
   it('sees that a pinned piece was moved', () => {
     const pin = { pieceId: 'a#1', sheet: 0, stockId: 'board', x: 5, y: 5, turnDeg: 0, mirrored: false };
     const p = problemOf([part('a')], { pinned: [pin] });
