@@ -42,7 +42,7 @@ describe.skipIf(!hasBrowser())('the page for everyone', { timeout: PATIENCE_MS }
   for (const look of ['light', 'dark'] as const) {
     it(`has no fault that an accessibility engine finds, ${look}`, async () => {
       const user = await User.arrive(workshop, undefined, look);
-      await user.openText('small.job.json', smallJob({ bed: { width: 310, height: 150 }, batch: 1 }));
+      await user.openJob('small.job.json', smallJob({ bed: { width: 310, height: 150 }, batch: 1 }));
       await user.reads('Split', /in 2 pieces/);
       await user.settled();
       for (const stage of STAGES) {
@@ -72,7 +72,7 @@ describe.skipIf(!hasBrowser())('the page for everyone', { timeout: PATIENCE_MS }
 
   it('can be used with the keyboard alone, from the bed to a piece moved by hand', async () => {
     const user = await User.arrive(workshop);
-    await user.openText('small.job.json', smallJob());
+    await user.openJob('small.job.json', smallJob());
     await user.settled();
     const { keyboard } = user.page;
     const tabTo = async (name: RegExp): Promise<void> => {
@@ -124,7 +124,7 @@ describe.skipIf(!hasBrowser())('the page for everyone', { timeout: PATIENCE_MS }
 
   it('stands as a column of cards on a phone, without sideways scrolling', async () => {
     const user = await User.arrive(workshop, { width: 390, height: 844 });
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     for (const stage of STAGES) {
       await user.look(stage);

@@ -34,7 +34,7 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
   it('takes a seam along with the mouse, leads it, forbids a place, asks for one piece more and for plates', async () => {
     const user = await User.arrive(workshop);
     const { page } = user;
-    await user.openText('small.job.json', smallJob(SMALL_BED));
+    await user.openJob('small.job.json', smallJob(SMALL_BED));
     await user.reads('Split', /in 2 pieces/);
     await user.settled();
     await user.look('Split');
@@ -87,7 +87,7 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
   it('takes a piece with the mouse, says what is in its way, sets it down, turns it and nests the rest around', async () => {
     const user = await User.arrive(workshop);
     const { page } = user;
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Boards');
     await choose(user, /^sun/);
@@ -149,7 +149,7 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
 
   it('keeps an offcut for the next job and lays that job out on it', async () => {
     const user = await User.arrive(workshop);
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Boards');
     await user.press('Keep it for the next job');
@@ -174,7 +174,7 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
   it('peels layers off the sign and pulls it apart', async () => {
     const user = await User.arrive(workshop);
     const { page } = user;
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Stack');
     await choose(user, /^banner/);

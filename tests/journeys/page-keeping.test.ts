@@ -24,7 +24,7 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
 
   it('hands over single sheets as SVG, DXF and PDF, the report, and pictures of the sign', async () => {
     const user = await User.arrive(workshop);
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Files');
     await user.page.getByRole('checkbox', { name: 'DXF' }).check();
@@ -52,7 +52,7 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
   it('goes back to what was there when it is stopped before there is a layout', async () => {
     const user = await User.arrive(workshop);
     const { page } = user;
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Boards');
     const before = await page.locator('.outcome').textContent();
@@ -77,7 +77,7 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
   it('goes on with the job after a reload in the middle of a search', async () => {
     const user = await User.arrive(workshop);
     const { page } = user;
-    await user.openText('harbour.job.json', harbourJob({ effort: 'thorough', batch: 2 }));
+    await user.openJob('harbour.job.json', harbourJob({ effort: 'thorough', batch: 2 }));
     await page.getByRole('button', { name: 'Stop and keep this' }).waitFor();
     await page.locator('.keeping', { hasText: 'kept in this browser' }).waitFor();
     await page.waitForTimeout(1000);
@@ -106,12 +106,12 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
         }
       }, what);
       const user = await User.arrive(workshop, undefined, 'light', context);
-      await user.openText('small.job.json', smallJob({ batch: 3 }));
+      await user.openJob('small.job.json', smallJob({ batch: 3 }));
       await user.page.getByText(`Nothing is kept by this browser: ${why}.`).waitFor();
       await user.page.locator('.keeping', { hasText: `not kept: ${why}` }).waitFor();
       const { bytes } = await user.take('Save the job');
       const again = await User.arrive(workshop);
-      await again.openText('again.job.json', text(bytes));
+      await again.openJob('again.job.json', text(bytes));
       await again.reads('Artwork', /^5 parts/);
       await again.look('Boards');
       expect(await again.page.getByLabel('Signs in the batch').inputValue()).toBe('3');
@@ -128,7 +128,7 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
     const note = user.page.getByText(/could not be started or broke down. Nothing you entered is lost/);
     await note.first().waitFor();
     await context.unroute(/workbench\.worker/);
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.reads('Files', /checked/);
     await user.leave();
   });
@@ -137,7 +137,7 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
     const context = await workshop.browser.newContext({ viewport: { width: 1280, height: 800 }, locale: 'de-DE' });
     const user = await User.arrive(workshop, undefined, 'light', context);
     const { page } = user;
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Split');
     expect(await page.getByLabel('Width that a cut removes, mm').inputValue()).toBe('0,2');

@@ -129,7 +129,7 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
 
   it('cuts an oversized backer along a hidden seam and writes both pieces', async () => {
     const user = await User.arrive(workshop);
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.reads('Split', /everything fits whole/);
     await user.look('Split');
     await user.fill('Width of the bed, mm', '310');
@@ -151,7 +151,7 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
 
   it('keeps three layouts, says what makes the difference and writes the table', async () => {
     const user = await User.arrive(workshop);
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Boards');
     await user.press('Keep this layout');
@@ -173,7 +173,7 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
 
   it('stops a search and keeps what is there, then searches on from it', async () => {
     const user = await User.arrive(workshop);
-    await user.openText('harbour.job.json', harbourJob({ effort: 'thorough' }));
+    await user.openJob('harbour.job.json', harbourJob({ effort: 'thorough' }));
     await user.look('Boards');
     await user.page.getByRole('button', { name: 'Stop and keep this' }).waitFor();
     await user.reads('Boards', /boards?, at least/);
@@ -193,7 +193,7 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
 
   it('brings everything back after a reload, undo included, and keeps two tabs apart', async () => {
     const user = await User.arrive(workshop);
-    await user.openText('small.job.json', smallJob());
+    await user.openJob('small.job.json', smallJob());
     await user.settled();
     await user.look('Boards');
     await user.fill('Signs in the batch', '3');
@@ -236,7 +236,7 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
       .getByText(/such as "508x305"/)
       .first()
       .waitFor();
-    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.reads('Files', /checked/);
     await user.leave();
   });

@@ -71,6 +71,12 @@ export class User {
     await this.page.setInputFiles('input[type=file]', { name, mimeType: 'text/plain', buffer: Buffer.from(text) });
   }
 
+  /** Open a job and wait until it has taken the place of what was on the desk: a page that has just begun finishes that first. */
+  async openJob(name: string, text: string): Promise<void> {
+    await this.openText(name, text);
+    await this.page.getByText(`The job ${name} is open.`).waitFor();
+  }
+
   async look(stage: 'Artwork' | 'Stack' | 'Split' | 'Boards' | 'Files'): Promise<void> {
     await this.page.getByRole('button', { name: new RegExp(`^${stage}`) }).click();
   }
