@@ -147,6 +147,8 @@ export function startPlanning(client: WorkClient): Planning {
     },
     cancel: async () => {
       run += 1;
+      // what the search has found so far is not lost: going on takes it
+      if (best !== null) found.set(best);
       await client.cancel();
       results.update(stoppedWhereItWas);
     },
