@@ -194,4 +194,34 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
     await page.getByText('60 %').waitFor();
     await user.leave();
   });
+
+  it('zooms by two fingers and pans by one on a touch screen', async () => {
+    const context = await workshop.browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+    const user = await User.arrive(workshop, undefined, 'light', context);
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
+    await user.settled();
+    const scene = user.page.locator('.scene').first();
+    await scene.scrollIntoViewIfNeeded();
+    const box = (await scene.boundingBox())!;
+    const devices = await context.newCDPSession(user.page);
+    const fingers = (type: 'touchStart' | 'touchMove' | 'touchEnd', ...xs: number[]) =>
+      devices.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints: xs.map((x, id) => ({ x: box.x + box.width / 2 + x, y: box.y + box.height / 2, id })),
+      });
+    const bar = user.page.locator('.scene-foot').first();
+    const before = await bar.textContent();
+    await fingers('touchStart', -20);
+    await fingers('touchStart', -20, 20);
+    for (let spread = 30; spread <= 120; spread += 10) await fingers('touchMove', -spread, spread);
+    await fingers('touchEnd');
+    await expect.poll(() => bar.textContent()).not.toBe(before);
+    const zoomed = await scene.screenshot();
+    await fingers('touchStart', 0);
+    for (let x = 10; x <= 60; x += 10) await fingers('touchMove', x);
+    await fingers('touchEnd');
+    await user.page.waitForTimeout(500);
+    expect(zoomed.equals(await scene.screenshot())).toBe(false);
+    await user.leave();
+  });
 });

@@ -32,7 +32,9 @@ export function useViewport(bounds: Bounds, size: Size): ViewportHand {
 
   const fitted = fitView(bounds, size, BORDER);
   const view = own ?? fitted;
-  const change = (next: Viewport): void => setOwn(keepInSight(next, size, bounds));
+  // from the newest view, not from the drawn one: two fingers zoom and pan between two frames
+  const change = (next: (view: Viewport) => Viewport): void =>
+    setOwn((now) => keepInSight(next(now ?? fitted), size, bounds));
   return {
     view,
     isFitted: own === null,
@@ -41,7 +43,7 @@ export function useViewport(bounds: Bounds, size: Size): ViewportHand {
       const near = fitView(box, size, Math.min(size.width, size.height) * 0.3);
       setOwn({ ...near, scale: Math.max(Math.min(near.scale, 8), fitted.scale) });
     },
-    zoom: (factor, at) => change(zoomAt(view, size, at?.x ?? size.width / 2, at?.y ?? size.height / 2, factor)),
-    pan: (dx, dy) => change(panBy(view, dx, dy)),
+    zoom: (factor, at) => change((now) => zoomAt(now, size, at?.x ?? size.width / 2, at?.y ?? size.height / 2, factor)),
+    pan: (dx, dy) => change((now) => panBy(now, dx, dy)),
   };
 }
