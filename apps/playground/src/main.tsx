@@ -13,10 +13,10 @@ import './style/scene.css';
 import './style/sentence.css';
 import './style/shelf.css';
 import { App } from './views/app.tsx';
-import { WorkClient } from './work/client.ts';
+import { WorkClient } from './workers/client.ts';
 
 const client = new WorkClient(
-  () => new Worker(new URL('./work/workbench.worker.ts', import.meta.url), { type: 'module' }),
+  () => new Worker(new URL('./workers/workbench.worker.ts', import.meta.url), { type: 'module' }),
 );
 const session = startSession(client);
 const page = startPage(session);

@@ -1,4 +1,4 @@
-import type { BoardsView, PlacementView, SheetView } from '../work/views.ts';
+import type { BoardsView, PlacementView, SheetView } from '../workers/views.ts';
 import { boxAt, type Caption, type Ink, type Picture, type Thing } from './ink.ts';
 import { markTint, paintOf } from './pictures.ts';
 

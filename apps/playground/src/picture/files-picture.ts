@@ -1,4 +1,4 @@
-import type { BoardsView } from '../work/views.ts';
+import type { BoardsView } from '../workers/views.ts';
 import { boardsPicture, hangSheets, PLAIN_LOOK } from './boards-picture.ts';
 import { type Ink, type Picture, rectanglePath } from './ink.ts';
 

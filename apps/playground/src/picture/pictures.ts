@@ -1,4 +1,4 @@
-import type { ArtworkView, PartSplitView, PartView, PlanView, SplitView, StackView } from '../work/views.ts';
+import type { ArtworkView, PartSplitView, PartView, PlanView, SplitView, StackView } from '../workers/views.ts';
 import { boxAround, type Caption, type Ink, type Picture, type Thing, type Tint } from './ink.ts';
 
 /** Colour of a part: its paint, or bare wood. */

@@ -1,7 +1,7 @@
 import { parseJob } from '@underlap/job/parse-job';
 import type { NestPool } from '@underlap/nest/pool';
 import { knownKeys, NO_RESULTS, type WorkEvent } from '../state/results.ts';
-import { Workbench } from '../work/workbench.ts';
+import { Workbench } from '../workers/workbench.ts';
 import { toFlatJson } from './flat-json.ts';
 import type { ReadySample } from './ready-sample.ts';
 

@@ -1,4 +1,4 @@
-import type { BoardsView, PlacementView } from '../work/views.ts';
+import type { BoardsView, PlacementView } from '../workers/views.ts';
 import type { Desk, PinnedPlace } from './desk.ts';
 
 /** A placement as the job file writes it. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { numberStyle } from '../units/number.ts';
 import { sayIn } from '../views/use-say.ts';
-import type { BoardsView } from '../work/views.ts';
+import type { BoardsView } from '../workers/views.ts';
 import { comparisonCsv, conclusion, differingConditions, figuresOf } from './comparison.ts';
 import type { Conditions, KeptLayout } from './desk.ts';
 

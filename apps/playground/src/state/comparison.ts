@@ -1,4 +1,4 @@
-import type { BoardsView } from '../work/views.ts';
+import type { BoardsView } from '../workers/views.ts';
 import type { Conditions, KeptLayout } from './desk.ts';
 
 /** The figures of one layout that the table compares. */

@@ -1,5 +1,5 @@
 import type { Job } from '@underlap/job/document';
-import type { BoardsView } from '../work/views.ts';
+import type { BoardsView } from '../workers/views.ts';
 
 export type PinnedPlace = Job['pinned'][number];
 

@@ -1,7 +1,7 @@
 import type { Job } from '@underlap/job/document';
-import { proxy, type WorkClient } from '../work/client.ts';
-import { faultOf } from '../work/fault.ts';
-import type { StageId } from '../work/views.ts';
+import { proxy, type WorkClient } from '../workers/client.ts';
+import { faultOf } from '../workers/fault.ts';
+import type { StageId } from '../workers/views.ts';
 import { type Observable, observable } from './observable.ts';
 import {
   allWaiting,

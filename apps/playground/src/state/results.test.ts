@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { StackView } from '../work/views.ts';
+import type { StackView } from '../workers/views.ts';
 import { allWaiting, isBusy, NO_RESULTS, withEvent } from './results.ts';
 
 const stack: StackView = { layers: [] };

@@ -1,6 +1,6 @@
 import type { NestResult } from '@underlap/nest/problem';
-import type { Fault } from '../work/fault.ts';
-import { STAGES, type StageId, type StageViews } from '../work/views.ts';
+import type { Fault } from '../workers/fault.ts';
+import { STAGES, type StageId, type StageViews } from '../workers/views.ts';
 
 /** How one stage stands. `view` keeps the last result while a new one is made, so that the picture stays. */
 export interface StageState<View> {

@@ -1,8 +1,8 @@
 import type { Job } from '@underlap/job/document';
 import { type OffcutShelf, startOffcutShelf } from '../storage/offcut-shelf.ts';
-import type { WorkClient } from '../work/client.ts';
-import { faultOf } from '../work/fault.ts';
-import type { StageId } from '../work/views.ts';
+import type { WorkClient } from '../workers/client.ts';
+import { faultOf } from '../workers/fault.ts';
+import type { StageId } from '../workers/views.ts';
 import { type Desk, jobToPlan, withJob } from './desk.ts';
 import { type History, redo, startHistory, takeStep, undo } from './history.ts';
 import { type Notices, startNotices } from './notices.ts';

@@ -1,7 +1,7 @@
 import { type Choice, ChoicePlace, LengthPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import type { ArtworkView, ColourUseWord, ColourView } from '../work/views.ts';
+import type { ArtworkView, ColourUseWord, ColourView } from '../workers/views.ts';
 import { More, Sentence } from './stage-frame.tsx';
 import { count, useSay } from './use-say.ts';
 

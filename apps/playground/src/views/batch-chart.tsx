@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { NumberPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { proxy } from '../work/client.ts';
+import { proxy } from '../workers/client.ts';
 import { Sentence } from './stage-frame.tsx';
 import { useSay } from './use-say.ts';
 

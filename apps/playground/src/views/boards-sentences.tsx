@@ -2,7 +2,7 @@ import type { Job } from '@underlap/job/document';
 import { ChoicePlace, CountPlace, LengthPlace, NumberPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import type { BoardsView } from '../work/views.ts';
+import type { BoardsView } from '../workers/views.ts';
 import { SIDE, TURN_CHOICES } from './common-choices.ts';
 import { PartRules } from './part-rules.tsx';
 import { More, Sentence } from './stage-frame.tsx';

@@ -3,7 +3,7 @@ import { boardsPicture, hangSheets } from '../picture/boards-picture.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { BoardsView } from '../work/views.ts';
+import type { BoardsView } from '../workers/views.ts';
 import { BoardsSentences } from './boards-sentences.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { HandPanel } from './hand-panel.tsx';

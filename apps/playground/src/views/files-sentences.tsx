@@ -1,7 +1,7 @@
 import { NumberPlace, TickPlace, WordsPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import type { FilesView } from '../work/views.ts';
+import type { FilesView } from '../workers/views.ts';
 import { More, Sentence } from './stage-frame.tsx';
 import { useSay } from './use-say.ts';
 

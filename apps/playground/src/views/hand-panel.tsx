@@ -1,7 +1,7 @@
 import { movedByHand, nestedAround, pinnedHere, unpinned } from '../state/by-hand.ts';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { BoardsView } from '../work/views.ts';
+import type { BoardsView } from '../workers/views.ts';
 import { inHand, turnedAboutMiddle } from './use-hand.ts';
 import { count } from './use-say.ts';
 

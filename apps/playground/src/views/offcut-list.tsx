@@ -1,6 +1,6 @@
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { BoardsView } from '../work/views.ts';
+import type { BoardsView } from '../workers/views.ts';
 import { useSay } from './use-say.ts';
 
 /** Below this an offcut is not worth a line, mm2. */

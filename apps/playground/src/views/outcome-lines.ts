@@ -1,6 +1,6 @@
 import { chosenPlan, splitParts } from '../picture/pictures.ts';
 import type { Results } from '../state/results.ts';
-import type { BoardsView, SplitView, StageId } from '../work/views.ts';
+import type { BoardsView, SplitView, StageId } from '../workers/views.ts';
 import { count, type Say } from './use-say.ts';
 
 /** The one line below a picture of the strip: what came out, or what is being done. */

@@ -1,6 +1,6 @@
 import { memo } from 'react';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { ArtworkView } from '../work/views.ts';
+import type { ArtworkView } from '../workers/views.ts';
 import { More } from './stage-frame.tsx';
 import { useSay } from './use-say.ts';
 

@@ -2,7 +2,7 @@ import type { Job } from '@underlap/job/document';
 import { ChoicePlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { BoardsView } from '../work/views.ts';
+import type { BoardsView } from '../workers/views.ts';
 import { TURN_CHOICES } from './common-choices.ts';
 import { Sentence } from './stage-frame.tsx';
 

@@ -4,7 +4,7 @@ import { Thumbnail } from '../scene/thumbnail.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
-import type { ArtworkView, PartSplitView, PartView, PlanView } from '../work/views.ts';
+import type { ArtworkView, PartSplitView, PartView, PlanView } from '../workers/views.ts';
 import { count, useSay } from './use-say.ts';
 
 const MERITS: Readonly<Record<string, string>> = {

@@ -3,7 +3,7 @@ import { ChoicePlace, LengthPlace, NumberPlace, TickPlace } from '../sentence/pl
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
-import type { ArtworkView, PartSplitView, SplitView } from '../work/views.ts';
+import type { ArtworkView, PartSplitView, SplitView } from '../workers/views.ts';
 import { SIDE } from './common-choices.ts';
 import { More, Sentence } from './stage-frame.tsx';
 import { useSay } from './use-say.ts';

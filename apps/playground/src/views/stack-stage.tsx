@@ -4,7 +4,7 @@ import { Scene } from '../scene/scene.tsx';
 import { ChoicePlace, LengthPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { ArtworkView, StackView } from '../work/views.ts';
+import type { ArtworkView, StackView } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';
 import { PartList } from './part-list.tsx';
 import { NoScene, Sentence, StageFrame } from './stage-frame.tsx';

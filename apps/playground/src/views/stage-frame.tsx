@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { useSession, useValue } from '../state/page-context.ts';
-import { STAGES } from '../work/views.ts';
+import { STAGES } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';
 
 /** A stage: the drawing, and beside it the conditions as sentences. */

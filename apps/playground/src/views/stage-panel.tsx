@@ -1,6 +1,6 @@
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { StageId } from '../work/views.ts';
+import type { StageId } from '../workers/views.ts';
 import { ArtworkStage } from './artwork-stage.tsx';
 import { BoardsStage } from './boards-stage.tsx';
 import { FilesStage } from './files-stage.tsx';

@@ -6,7 +6,7 @@ import { artworkPicture, splitParts, splitPicture, stackPicture } from '../pictu
 import { Thumbnail } from '../scene/thumbnail.tsx';
 import { useSession, useValue } from '../state/page-context.ts';
 import type { Results, StageState } from '../state/results.ts';
-import { STAGES, type StageId } from '../work/views.ts';
+import { STAGES, type StageId } from '../workers/views.ts';
 import { complaintsOf, outcomeLine } from './outcome-lines.ts';
 import { useSay } from './use-say.ts';
 

@@ -5,8 +5,8 @@ import type { SceneTools, WorldPoint } from '../scene/scene.tsx';
 import { movedByHand } from '../state/by-hand.ts';
 import { type Observable, observable } from '../state/observable.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { TouchAnswer } from '../work/api.ts';
-import type { BoardsView, PlacementView } from '../work/views.ts';
+import type { TouchAnswer } from '../workers/api.ts';
+import type { BoardsView, PlacementView } from '../workers/views.ts';
 
 /** A piece in the hand: where it is, and what was found there. */
 export interface InHand {

@@ -3,8 +3,8 @@ import { useCallback, useRef, useState } from 'react';
 import type { Ink, Picture } from '../picture/ink.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
-import type { SeamPreview } from '../work/api.ts';
-import type { PlanView } from '../work/views.ts';
+import type { SeamPreview } from '../workers/api.ts';
+import type { PlanView } from '../workers/views.ts';
 
 export interface SeamDrag {
   readonly preview: SeamPreview | null;
