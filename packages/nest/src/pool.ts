@@ -1,8 +1,9 @@
 import { runSearchTask, type SearchOutcome, type SearchTask } from './improve/search-task.ts';
 import type { SearchTaskHooks } from './improve/task-hooks.ts';
+import { NoFitCache } from './nfp/no-fit-cache.ts';
 
-/** What a pool tells while a task runs; the stop is the signal alone, as clocks do not cross threads. */
-export type PoolHooks = Omit<SearchTaskHooks, 'timeSpent'>;
+/** What a pool tells while a task runs; the stop is the signal alone, as neither clocks nor caches cross threads. */
+export type PoolHooks = Omit<SearchTaskHooks, 'timeSpent' | 'noFits'>;
 
 /**
  * Threads that run search tasks. The outcome of a task does not depend on which thread runs it or when.
@@ -16,11 +17,12 @@ export interface NestPool {
 
 /** No threads: tasks run one after another where they are asked for; the event loop gets its turn between tasks only. */
 export function inThreadPool(): NestPool {
+  const noFits = new NoFitCache();
   return {
     size: 1,
     async run(task, hooks) {
       await new Promise((resolve) => setTimeout(resolve, 0));
-      return hooks.signal?.aborted === true ? null : runSearchTask(task, hooks);
+      return hooks.signal?.aborted === true ? null : runSearchTask(task, { ...hooks, noFits });
     },
   };
 }

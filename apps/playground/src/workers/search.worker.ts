@@ -1,4 +1,5 @@
 import { runSearchTask, type SearchOutcome, type SearchTask } from '@underlap/nest/improve/search-task';
+import { NoFitCache } from '@underlap/nest/nfp/no-fit-cache';
 import type { Layout } from '@underlap/nest/problem';
 import { expose } from 'comlink';
 import { carryFaults } from './fault.ts';
@@ -17,10 +18,13 @@ export interface SearchThread {
   ): Promise<SearchOutcome>;
 }
 
+const noFits = new NoFitCache();
+
 const thread: SearchThread = {
   run: async (task, onBetter, onProgress) => {
     let told = -1;
     return runSearchTask(task, {
+      noFits,
       onBetter,
       onProgress: (done) => {
         if (done < told + PROGRESS_STEP) return;

@@ -13,6 +13,11 @@ import { NO_CELLS } from './cells.ts';
 
 /** Depth that the search may leave and call touching, mm: a tenth of what the check lets pass. */
 const TOUCH_DEPTH_MM = 1e-4;
+/**
+ * Spacing that the search keeps beyond what is asked, mm. Less than the depth it may leave, by more than the first layout's exact
+ * contacts are rounded: that layout is then free of overlap in the search's eyes, and the search begins with it.
+ */
+const EXTRA_SPACING_MM = 0.5 * TOUCH_DEPTH_MM;
 /** Keys of attitudes made for free turns start here: above those of the prepared ones, below those of pins. */
 const OWN_KEYS_FROM = 5e8;
 /** Further boards of each kind that the search may open, so that it can change to another kind. */
@@ -76,7 +81,7 @@ export function engineTask(
         group: prepared.pieces[piece]!.group,
       }),
     ),
-    spacing: spacing > TOUCH_DEPTH_MM ? spacing + TOUCH_DEPTH_MM : spacing,
+    spacing: spacing > TOUCH_DEPTH_MM ? spacing + EXTRA_SPACING_MM : spacing,
     tolerance: TOUCH_DEPTH_MM,
     boards: places.map((place) => searchBoard(prepared, place, obstaclesOf.get(place.stock)!)),
     priceBound: priceBound(prepared, places, bound),

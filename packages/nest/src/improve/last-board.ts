@@ -49,6 +49,7 @@ export function tidyLastBoard(
     {
       seed: `${seed}:last`,
       ...(hooks.signal ? { signal: hooks.signal } : {}),
+      ...(hooks.noFits ? { noFits: hooks.noFits } : {}),
       onBetter: (spots, length) => {
         if (length <= room) take(merge(spots));
       },

@@ -117,6 +117,7 @@ function searchBoards(
     {
       seed,
       ...(hooks.signal ? { signal: hooks.signal } : {}),
+      ...(hooks.noFits ? { noFits: hooks.noFits } : {}),
       onBetter: (spots) => take(engine.draftOf(spots)),
       onProgress: (share) => hooks.onProgress?.(done + share * (BOARDS_SHARE - done)),
     },

@@ -1,3 +1,4 @@
+import type { NoFitCache } from '../nfp/no-fit-cache.ts';
 import type { Layout } from '../problem.ts';
 
 /** Part-position evaluations in one work unit: somewhat under a second on one core. */
@@ -12,4 +13,6 @@ export interface SearchTaskHooks {
   readonly onProgress?: (done: number) => void;
   /** A second, optional stop: share of the time allowed that has passed. */
   readonly timeSpent?: () => number;
+  /** Kept by the thread from task to task; saves time and changes no outcome. */
+  readonly noFits?: NoFitCache;
 }

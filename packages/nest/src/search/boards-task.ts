@@ -37,7 +37,7 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
       obstacleBoards.push(index);
     }
   });
-  const model = new Model(input, obstacles);
+  const model = new Model(input, obstacles, hooks.noFits);
   const layout = new Layout(model, input.boards, obstacleBoards);
   const meter = new Meter(layout, budget, hooks);
   const random = seededRandom(hooks.seed);

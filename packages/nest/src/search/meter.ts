@@ -4,8 +4,11 @@ import type { SearchBudget, SearchEnd, SearchHooks } from './task.ts';
 /** Evaluations between two looks at the clock, the abort signal and the progress callback. */
 const POLL_EVERY = 8000;
 
-/** Evaluations that making a field stands for, by edge of its no-fit polygon: some 15 microseconds an edge, measured. */
-const EVALUATIONS_PER_FIELD_EDGE = 10;
+/**
+ * Evaluations that a field stands for, by edge of its no-fit polygon: making it takes some 15 microseconds an edge, measured. Half of that,
+ * since runs that share a thread share the polygons; counted whether it was at hand or not, so that the budget ends at the same place.
+ */
+const EVALUATIONS_PER_FIELD_EDGE = 5;
 
 /** Watches a search's budget, clock and abort signal; remembers what ended it. */
 export class Meter {

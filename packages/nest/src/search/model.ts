@@ -5,6 +5,7 @@ import { type Ring, ringBounds, ringPerimeter } from '@underlap/geometry/ring';
 import { FieldStore } from '../field/field-store.ts';
 import { erodedRegion } from '../nfp/eroded.ts';
 import { type NoFit, noFit, normalTurn } from '../nfp/no-fit.ts';
+import { NoFitCache, type ShapeId } from '../nfp/no-fit-cache.ts';
 import { turnedRegion } from '../nfp/turned.ts';
 import type { Obstacle, Pose, SearchInput } from './task.ts';
 
@@ -59,6 +60,8 @@ export class Model {
   readonly fields = new FieldStore();
   /** Edges of all fields made so far: what making them has cost. */
   fieldEdgesMade = 0;
+  readonly #noFits: NoFitCache;
+  readonly #shapes: readonly ShapeId[];
   readonly #pieceForms: number;
   readonly #turns: number;
   readonly #relative: Int32Array;
@@ -69,12 +72,15 @@ export class Model {
   readonly #slots = new Map<number, number>();
   #slotPlay = 0;
 
-  constructor(input: SearchInput, obstacles: readonly Obstacle[]) {
+  /** @param noFits - polygons made by searches before this one; what they save shows in time alone. */
+  constructor(input: SearchInput, obstacles: readonly Obstacle[], noFits = new NoFitCache()) {
     this.#pieceForms = input.forms.length;
     this.forms = [
       ...input.forms.map((form) => centredForm(form.region, input.spacing)),
       ...obstacles.map((obstacle) => centredForm(obstacle.region, obstacle.clearance)),
     ];
+    this.#noFits = noFits;
+    this.#shapes = this.forms.map((form) => noFits.shapeOf(form.region));
     const poses: ModelPose[] = [];
     const turnIndex = new Map<number, number>([[0, 0]]);
     const poseIndex = new Map<string, number>();
@@ -138,9 +144,14 @@ export class Model {
     const key = this.#keyOf(low, high);
     const known = this.#table === null ? (this.#map.get(key) ?? -1) : this.#table[key]!;
     if (known >= 0) return known;
-    const fixed = this.forms[low.form]!;
     const moving = this.forms[high.form]!;
-    const shape = noFit(fixed.region, turnedRegion(moving.region, normalTurn(high.turnDeg - low.turnDeg)));
+    const shape = this.#noFits.polygon(
+      this.forms[low.form]!.region,
+      this.#shapes[low.form]!,
+      moving.region,
+      this.#shapes[high.form]!,
+      normalTurn(high.turnDeg - low.turnDeg),
+    );
     // Obstacles come last and bring their own clearance; two pieces share the spacing.
     const id = this.fields.add(shape, moving.clearance);
     this.#count(shape);

@@ -45,7 +45,7 @@ export function packStrip(
   incumbent: readonly Spot[] | null = null,
 ): StripResult {
   const obstacles = input.obstacles ?? [];
-  const model = new Model(input, obstacles);
+  const model = new Model(input, obstacles, hooks.noFits);
   const strip = (length: number) => ({ minX: 0, minY: 0, maxX: length, maxY: input.height, obstacles: [], price: 1 });
   const layout = new Layout(
     model,

@@ -1,4 +1,5 @@
 import type { Region } from '@underlap/geometry/region';
+import type { NoFitCache } from '../nfp/no-fit-cache.ts';
 
 /** One shape that the search may place; a mirrored variant is a form of its own. Any frame; mm or any other unit. */
 export interface SearchForm {
@@ -78,6 +79,8 @@ export interface SearchBudget {
 export interface SearchHooks {
   readonly seed: string | number;
   readonly signal?: AbortSignal;
+  /** No-fit polygons kept from one search to the next in the same thread. */
+  readonly noFits?: NoFitCache;
   /** Called with each better layout. */
   readonly onBetter?: (best: readonly Spot[], value: number, evaluations: number) => void;
   /** Called now and then with the share of the budget spent, 0..1, never going back. */
