@@ -16,12 +16,14 @@ const PAUSE_MS = 80;
 /** One line on the terminal that tells how far a job is; silent when nobody watches. */
 export class ProgressLine {
   readonly #isShown: boolean;
+  readonly #isTold: boolean;
   readonly #prefix: string;
   #last = 0;
   #isDrawn = false;
 
   constructor(isWanted: boolean, prefix = '') {
     this.#isShown = isWanted && process.stderr.isTTY === true;
+    this.#isTold = isWanted || process.stderr.isTTY === true;
     this.#prefix = prefix;
   }
 
@@ -37,6 +39,13 @@ export class ProgressLine {
     const line = `${this.#prefix}[${bar}] ${String(Math.round(progress.done * 100)).padStart(3)} %  ${words}`;
     process.stderr.write(`\r\x1b[2K${line.slice(0, (process.stderr.columns ?? 100) - 1)}`);
     this.#isDrawn = true;
+  }
+
+  /** A sentence above the line that stays; told also where nobody watches the line, such as in a log. */
+  say(text: string): void {
+    if (!this.#isTold) return;
+    this.clear();
+    process.stderr.write(`${this.#prefix}${text}\n`);
   }
 
   /** Take the line away, so that what follows stands alone. */

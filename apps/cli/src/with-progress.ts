@@ -1,16 +1,19 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import { ProgressLine } from './progress-line.ts';
 
-/** Run a long step with a progress line and Ctrl-C. */
+/**
+ * Run a long step with a progress line and Ctrl-C.
+ * @param work - gets `say` for sentences that stay above the line.
+ */
 export async function withProgress<T>(
   seed: number,
   signal: AbortSignal,
   isQuiet: boolean,
-  work: (context: WorkContext) => Promise<T>,
+  work: (context: WorkContext, say: (text: string) => void) => Promise<T>,
 ): Promise<T> {
   const line = new ProgressLine(!isQuiet);
   try {
-    return await work({ seed, signal, onProgress: (progress) => line.show(progress) });
+    return await work({ seed, signal, onProgress: (progress) => line.show(progress) }, (text) => line.say(text));
   } finally {
     line.clear();
   }

@@ -1,10 +1,13 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import { regionArea } from '@underlap/geometry/region';
+import type { Layout } from '@underlap/nest/problem';
 import type { NestRunner } from './context.ts';
 import type { Job } from './document.ts';
-import { nestStage, stockAreaOf } from './nest-stage.ts';
+import { type KnownLayout, layoutFrom } from './known-layouts.ts';
+import { inNesterFrames, nestStage, priceOf, stockAreaOf } from './nest-stage.ts';
 import type { CutPiece, NestStageResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
+import { effortOfRow } from './study-effort.ts';
 import { sweetSpots } from './sweet-spots.ts';
 
 /** Boards for one batch size. */
@@ -22,38 +25,64 @@ export interface BatchRow {
   readonly unplaced: number;
 }
 
+/** How a study of batches is run and watched. */
+export interface BatchStudyOptions {
+  readonly run?: NestRunner | undefined;
+  /** Each row as it is made. */
+  readonly onRow?: (row: BatchRow, index: number) => void;
+}
+
 /**
  * How many boards every batch size needs.
  * @param batches - rising, each 1 or more.
- * @returns one row a batch. Two smaller batches cut one after the other serve a larger one, and a larger batch that came out
- * with fewer boards serves the smaller ones: a sign less never needs more boards.
- * @remarks One nest run a batch, at the job's effort.
+ * @returns one row a batch. The layouts of two smaller batches serve the larger one to begin with, and a larger batch that came out
+ * with fewer boards serves the smaller ones: a sign less never needs more boards. After a stop the rows made until then.
+ * @throws JobError `cancelled` when it is stopped before the first row.
+ * @remarks One nest run a batch, with a share of the job's effort (`effortOfRow`).
  */
 export async function studyBatches(
   pieces: readonly CutPiece[],
   job: Job,
   batches: readonly number[],
   context: WorkContext,
-  run?: NestRunner,
+  options: BatchStudyOptions = {},
 ): Promise<BatchRow[]> {
   const rows: BatchRow[] = [];
+  const known: KnownLayout[] = [];
+  const effort = effortOfRow(job.effort, batches.length);
   for (const [index, batch] of batches.entries()) {
-    throwIfStopped(context.signal);
+    if (context.signal?.aborted) break;
+    const start = layoutFrom(known, batch, (layout) => costOfBoards(job, layout));
     const nested = await nestStage(
       pieces,
-      { ...job, batch, pinned: [] },
-      stepContext(context, index, batches.length),
-      run,
+      { ...job, batch, effort, pinned: [] },
+      {
+        ...stepContext(context, index, batches.length),
+        ...(start === null ? {} : { start: inNesterFrames(start, pieces) }),
+      },
+      options.run,
     );
-    throwIfStopped(context.signal);
-    rows.push(rowOf(nested, pieces, batch));
+    if (context.signal?.aborted) break;
+    known.push({ batch, layout: nested.layout });
+    const row = rowOf(nested, pieces, batch);
+    rows.push(row);
+    options.onRow?.(row, index);
   }
-  return concludedBatches(rows);
+  if (rows.length === 0) throwIfStopped(context.signal);
+  return concludedBatches(rows, job);
 }
 
 /** What batches say about one another: smaller ones serve larger ones and the other way round, and which are sweet spots. */
-export function concludedBatches(rows: readonly BatchRow[]): BatchRow[] {
-  return withSweetSpots(withLargerLayouts(withTwoBatches(rows)));
+export function concludedBatches(rows: readonly BatchRow[], job: Job): BatchRow[] {
+  const isLimited = job.offcuts.length > 0 || job.boards.some((board) => board.count !== null);
+  return withSweetSpots(withLargerLayouts(isLimited ? rows : withTwoBatches(rows)));
+}
+
+/** What a layout's boards count for: their number or their price, the other one where these are equal. */
+export function costOfBoards(job: Job, layout: Layout): number {
+  const boards = layout.sheets.length;
+  const price = layout.sheets.reduce((sum, sheet) => sum + priceOf(job, sheet.stockId), 0);
+  return job.aim === 'cheapest' ? price + 1e-6 * boards : boards + 1e-6 * price;
 }
 
 /** Area of one sign's pieces as drawn, mm2. */
@@ -87,7 +116,7 @@ function rowOf(nested: NestStageResult, pieces: readonly CutPiece[], batch: numb
   };
 }
 
-/** A batch never needs more boards than two smaller ones that add up to it. */
+/** A batch never needs more boards than two smaller ones that add up to it, where boards come in any number. */
 function withTwoBatches(rows: readonly BatchRow[]): BatchRow[] {
   const out: BatchRow[] = [];
   for (const row of rows) {

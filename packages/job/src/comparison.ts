@@ -1,17 +1,28 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import { regionArea } from '@underlap/geometry/region';
+import type { NestContext } from '@underlap/nest/nest';
 import type { TurnRule } from '@underlap/nest/problem';
+import { isTurnAllowed, turnsOf } from '@underlap/nest/turns';
 import type { Sign } from '@underlap/stack/sign';
-import { signArea, stepContext } from './batch-study.ts';
+import { costOfBoards, signArea, stepContext } from './batch-study.ts';
 import type { NestRunner } from './context.ts';
 import { cutStage } from './cut-stage.ts';
 import type { Job } from './document.ts';
-import { nestStage, stockAreaOf } from './nest-stage.ts';
+import { type KnownLayout, layoutFrom } from './known-layouts.ts';
+import { inNesterFrames, nestStage, stockAreaOf } from './nest-stage.ts';
 import { notFittingOf } from './report-messages.ts';
 import { splitStage } from './split-stage.ts';
 import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
+import { effortOfRow } from './study-effort.ts';
 import type { Size } from './units.ts';
+
+/** How a comparison is run and watched. */
+export interface ComparisonOptions {
+  readonly run?: NestRunner | undefined;
+  /** Each row as it is made, with how many there are then and will be. */
+  readonly onRow?: (row: ComparisonRow, made: number, count: number) => void;
+}
 
 /** What is varied; every combination is laid out. */
 export interface ComparisonAxes {
@@ -45,33 +56,67 @@ export interface ComparedLayout {
 
 /**
  * Lay the same sign out in every combination of board, turn rule and batch.
- * @remarks Splits are planned once a board size (a small board may need more pieces), layouts once a combination.
+ * @returns the layouts in the order of the axes; after a stop those made until then.
+ * @throws JobError `cancelled` when it is stopped before the first row.
+ * @remarks Splits are planned once a board size (a small board may need more pieces), layouts once a combination, each with a
+ * share of the job's effort (`effortOfRow`). A layout begins with the best one that stricter turns or smaller batches have led to,
+ * so more freedom never costs boards.
  */
 export async function compareLayouts(
   sign: Sign,
   job: Job,
   axes: ComparisonAxes,
   context: WorkContext,
-  run?: NestRunner,
+  options: ComparisonOptions = {},
 ): Promise<ComparedLayout[]> {
   const count = axes.boards.length * axes.turns.length * axes.batches.length;
-  const out: ComparedLayout[] = [];
+  const effort = effortOfRow(job.effort, count);
+  const made = new Map<string, ComparedLayout>();
+  const keyOf = (board: Size, turns: TurnRule, batch: number) =>
+    `${axes.boards.indexOf(board)} ${axes.turns.indexOf(turns)} ${batch}`;
+  const strictFirst = [...axes.turns].sort((a, b) => turnCount(a) - turnCount(b));
   for (const board of axes.boards) {
-    throwIfStopped(context.signal);
-    const base = { ...job, boards: [{ ...job.boards[0]!, ...board, id: null }], offcuts: [], pinned: [] };
+    if (context.signal?.aborted) break;
+    const base = { ...job, effort, boards: [{ ...job.boards[0]!, ...board, id: null }], offcuts: [], pinned: [] };
     const split = await splitStage(sign, base, { ...context, onProgress: () => {} });
-    for (const turns of axes.turns) {
+    const known: (KnownLayout & { readonly turns: TurnRule })[] = [];
+    for (const turns of strictFirst) {
       const turned = { ...base, turns: { ...base.turns, default: turns, parts: {} } };
       const pieces = cutStage(split, sign, turned);
-      for (const batch of axes.batches) {
-        throwIfStopped(context.signal);
-        const step = stepContext(context, out.length, count);
-        out.push(await layoutOnce(split, pieces, { ...turned, batch }, board, turns, step, run));
-        context.onProgress?.({ stage: 'nest', done: out.length / count });
+      const usable = () => known.filter((one) => isWithinRule(one.turns, turns));
+      for (const batch of [...axes.batches].sort((a, b) => a - b)) {
+        if (context.signal?.aborted) break;
+        const start = layoutFrom(usable(), batch, (layout) => costOfBoards(turned, layout));
+        const step = {
+          ...stepContext(context, made.size, count),
+          ...(start === null ? {} : { start: inNesterFrames(start, pieces) }),
+        };
+        const one = await layoutOnce(split, pieces, { ...turned, batch }, board, turns, step, options.run);
+        if (context.signal?.aborted) break;
+        if (one.nested !== null) known.push({ batch, layout: one.nested.layout, turns });
+        made.set(keyOf(board, turns, batch), one);
+        options.onRow?.(one.row, made.size, count);
+        context.onProgress?.({ stage: 'nest', done: made.size / count });
       }
     }
   }
-  return out;
+  if (made.size === 0) throwIfStopped(context.signal);
+  return axes.boards.flatMap((board) =>
+    axes.turns.flatMap((turns) => axes.batches.flatMap((batch) => made.get(keyOf(board, turns, batch)) ?? [])),
+  );
+}
+
+/** How many turns a rule allows; Infinity for all. */
+function turnCount(turns: TurnRule): number {
+  return turns === 'any' ? Number.POSITIVE_INFINITY : turnsOf({ turns, keepsGrain: false }, false).length;
+}
+
+/** Does the wider rule allow every turn of the stricter one? */
+function isWithinRule(strict: TurnRule, wide: TurnRule): boolean {
+  if (strict === 'any') return wide === 'any';
+  return turnsOf({ turns: strict, keepsGrain: false }, false).every((turn) =>
+    isTurnAllowed({ turns: wide, keepsGrain: false }, false, turn),
+  );
 }
 
 /** How a turn rule is written in tables. */
@@ -85,14 +130,13 @@ async function layoutOnce(
   job: Job,
   board: Size,
   turns: TurnRule,
-  context: WorkContext,
+  context: NestContext,
   run: NestRunner | undefined,
 ): Promise<ComparedLayout> {
   const started = performance.now();
   const named = { board: `${board.width}x${board.height}`, turns: turnsName(turns), batch: job.batch };
   const impossible = notFittingOf(split, null)[0];
   const nested = impossible === undefined ? await nestStage(pieces, job, context, run) : null;
-  throwIfStopped(context.signal);
   const sheets = nested?.layout.sheets ?? [];
   const boardArea = nested === null ? 0 : stockAreaOf(nested);
   const share = boardArea > 0 ? (signArea(pieces) * job.batch) / boardArea : 0;

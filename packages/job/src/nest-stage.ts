@@ -57,6 +57,21 @@ export function placementInPieceFrame(placement: Placement, piece: Pick<CutPiece
 
 /** The same layout with placements that refer to the pieces' frames. */
 export function inPieceFrames(layout: Layout, pieces: readonly CutPiece[]): Layout {
+  return inFrames(layout, pieces, placementInPieceFrame);
+}
+
+/** The way back: a layout in the pieces' frames as the nester sees it, such as one to begin with. */
+export function inNesterFrames(layout: Layout, pieces: readonly CutPiece[]): Layout {
+  return inFrames(layout, pieces, (placement, piece) =>
+    placementInPieceFrame(placement, { baseTurnDeg: -piece.baseTurnDeg }),
+  );
+}
+
+function inFrames(
+  layout: Layout,
+  pieces: readonly CutPiece[],
+  framed: (placement: Placement, piece: CutPiece) => Placement,
+): Layout {
   const byId = new Map(pieces.map((piece) => [piece.id, piece]));
   return {
     ...layout,
@@ -66,7 +81,7 @@ export function inPieceFrames(layout: Layout, pieces: readonly CutPiece[]): Layo
         const piece = byId.get(placement.partId);
         if (piece === undefined)
           throw new JobError('internal', `the layout holds a piece ${placement.partId} that was not asked for`);
-        return placementInPieceFrame(placement, piece);
+        return framed(placement, piece);
       }),
     })),
   };

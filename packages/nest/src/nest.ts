@@ -31,12 +31,10 @@ export interface NestContext extends WorkContext {
   readonly timeLimitMs?: number;
 }
 
-/** Work units of the named efforts (10^6 part-position evaluations each) and the rounds they are spent in. */
-const EFFORTS = {
-  quick: { units: 0, rounds: 0 },
-  normal: { units: 12, rounds: 1 },
-  thorough: { units: 240, rounds: 4 },
-} as const;
+/** Work units of the named efforts, 10^6 part-position evaluations each. */
+export const UNITS_OF_EFFORT = { quick: 0, normal: 12, thorough: 240 } as const;
+/** Rounds that they are spent in. */
+const ROUNDS_OF_EFFORT = { quick: 0, normal: 1, thorough: 4 } as const;
 /**
  * Different parts times attitudes above which a fill in one attitude a part comes before the others: some 2 ms each, and a
  * layout to look at is wanted at once.
@@ -100,7 +98,7 @@ export async function nest(problem: NestProblem, effort: Effort, context: NestCo
 }
 
 function planOf(effort: Effort): { readonly units: number; readonly rounds: number } {
-  if (typeof effort !== 'number') return EFFORTS[effort];
+  if (typeof effort !== 'number') return { units: UNITS_OF_EFFORT[effort], rounds: ROUNDS_OF_EFFORT[effort] };
   if (!(effort > 0 && Number.isFinite(effort))) {
     throw new NestError(
       'bad-effort',

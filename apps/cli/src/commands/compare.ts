@@ -12,6 +12,7 @@ import { addJobOptions, type JobOptions, overridesOf, turnsOption } from '../job
 import { countsOption, sizesOption } from '../lengths.ts';
 import { loadJob } from '../load-job.ts';
 import type { Session } from '../session.ts';
+import { boardsOf, STUDY_EFFORT_HELP, stoppedAfter, unitsOf } from '../study-words.ts';
 import { table } from '../table.ts';
 import { withProgress } from '../with-progress.ts';
 import { writeFolder, writeOne } from '../write-files.ts';
@@ -32,7 +33,8 @@ export function addCompare(root: Command, session: Session): void {
     .option('--boards <sizes>', 'boards to compare, separated by commas ("508x305,24x12in")')
     .option('--csv <file>', 'write the table as CSV')
     .option('--out <folder>', 'also write compare.json and compare.html with the pictures')
-    .option('--json', 'print one JSON object');
+    .option('--json', 'print one JSON object')
+    .addHelpText('after', STUDY_EFFORT_HELP);
   addJobOptions(command).action(async (file: string, options: Options) => {
     const { batch, turns, ...others } = options;
     const sizes = options.boards === undefined ? null : sizesOption('--boards', options.boards);
@@ -56,15 +58,22 @@ export function addCompare(root: Command, session: Session): void {
     const name = jobNameOf(job, drawing.name);
     const sign = signStage(drawing, job);
     assertUsable(sign, job);
-    const layouts = await withProgress(job.seed, session.signal, isQuiet, (context) =>
-      compareLayouts(sign, job, axes, context, session.nest),
+    const layouts = await withProgress(job.seed, session.signal, isQuiet, (context, say) =>
+      compareLayouts(sign, job, axes, context, {
+        run: session.nest,
+        onRow: (row, made) =>
+          say(`${made} of ${count}: ${row.board}, turns ${row.turns}, batch of ${row.batch}, ${boardsOf(row)}`),
+      }),
     );
+    const isStopped = session.signal.aborted;
     const rows = layouts.map((layout) => layout.row);
     const document = {
       units: 'mm',
       job: name,
       seed: job.seed,
       effort: job.effort,
+      unitsPerLayout: unitsOf(job.effort, count),
+      isComplete: !isStopped,
       conclusion: conclusionOf(rows),
       rows,
     };
@@ -81,7 +90,10 @@ export function addCompare(root: Command, session: Session): void {
     process.stdout.write(
       isQuiet ? `${JSON.stringify(document)}\n` : `${comparisonTable(rows)}\n\n${document.conclusion}\n`,
     );
-    if (rows.some((row) => row.problem !== null)) session.leaveWith(EXIT.doesNotFit);
+    if (isStopped) {
+      process.stderr.write(`underlap: ${stoppedAfter(rows.length, count)}\n`);
+      session.leaveWith(EXIT.interrupted);
+    } else if (rows.some((row) => row.problem !== null)) session.leaveWith(EXIT.doesNotFit);
   });
 }
 

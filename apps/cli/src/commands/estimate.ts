@@ -13,6 +13,7 @@ import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { countsOption } from '../lengths.ts';
 import { loadJob } from '../load-job.ts';
 import type { Session } from '../session.ts';
+import { boardsOf, STUDY_EFFORT_HELP, stoppedAfter, unitsOf } from '../study-words.ts';
 import { table } from '../table.ts';
 import { withProgress } from '../with-progress.ts';
 import { writeFolder } from '../write-files.ts';
@@ -29,7 +30,8 @@ export function addEstimate(root: Command, session: Session): void {
     .description('boards, proven bound, yield and waste for a range of batch sizes')
     .argument('<file>', 'JOB.json, or artwork with --bed and --board')
     .option('--out <folder>', 'also write estimate.json and estimate.html with the chart')
-    .option('--json', 'print one JSON object');
+    .option('--json', 'print one JSON object')
+    .addHelpText('after', STUDY_EFFORT_HELP);
   addJobOptions(command).action(async (file: string, options: Options) => {
     const batches = countsOption('--batch', options.batch ?? '1..12', 1, 500);
     const { batch: _, ...others } = options;
@@ -37,19 +39,26 @@ export function addEstimate(root: Command, session: Session): void {
     const isQuiet = options.json === true;
     const drawing = readStage(artwork, job);
     const name = jobNameOf(job, drawing.name);
-    const found = await withProgress(job.seed, session.signal, isQuiet, async (context) => {
+    const found = await withProgress(job.seed, session.signal, isQuiet, async (context, say) => {
       const sign = signStage(drawing, job);
       assertUsable(sign, job);
       const split = await splitStage(sign, job, { ...context, onProgress: () => {} });
       const notFitting = notFittingOf(split, null);
       if (notFitting.length > 0) return { rows: [], notFitting };
-      return { rows: await studyBatches(cutStage(split, sign, job), job, batches, context, session.nest), notFitting };
+      const rows = await studyBatches(cutStage(split, sign, job), job, batches, context, {
+        run: session.nest,
+        onRow: (row, index) => say(`${index + 1} of ${batches.length}: batch of ${row.batch}, ${boardsOf(row)}`),
+      });
+      return { rows, notFitting };
     });
+    const isStopped = session.signal.aborted;
     const document = {
       units: 'mm',
       job: name,
       seed: job.seed,
       effort: job.effort,
+      unitsPerLayout: unitsOf(job.effort, batches.length),
+      isComplete: !isStopped,
       rows: found.rows,
       notFitting: found.notFitting,
     };
@@ -66,7 +75,10 @@ export function addEstimate(root: Command, session: Session): void {
         `underlap: from a batch of ${unplaced.batch} on, pieces find no board: there are too few boards, or they are too small.\n`,
       );
     }
-    if (found.notFitting.length > 0 || unplaced !== undefined) session.leaveWith(EXIT.doesNotFit);
+    if (isStopped) {
+      process.stderr.write(`underlap: ${stoppedAfter(found.rows.length, batches.length)}\n`);
+      session.leaveWith(EXIT.interrupted);
+    } else if (found.notFitting.length > 0 || unplaced !== undefined) session.leaveWith(EXIT.doesNotFit);
   });
 }
 

@@ -224,7 +224,7 @@ export class Workbench {
         isSweetSpot: false,
         unplaced: 0,
       });
-      tell(concludedBatches(rows));
+      tell(concludedBatches(rows, job));
     }
   }
 }
