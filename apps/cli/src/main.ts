@@ -1,4 +1,5 @@
 import { nest } from '@underlap/nest/nest';
+import { NoFitCache } from '@underlap/nest/nfp/no-fit-cache';
 import { nodePool } from '@underlap/nest/node-pool';
 import { Command, CommanderError } from 'commander';
 import { addCompare } from './commands/compare.ts';
@@ -30,9 +31,10 @@ export async function main(args: readonly string[]): Promise<ExitCode> {
   process.on('SIGTERM', onSignal);
   let exit: ExitCode = EXIT.done;
   const pool = nodePool();
+  const noFits = new NoFitCache();
   const session: Session = {
     signal: stop.signal,
-    nest: (problem, effort, context) => nest(problem, effort, { ...context, pool }),
+    nest: (problem, effort, context) => nest(problem, effort, { ...context, pool, noFits }),
     leaveWith: (code) => {
       exit = code;
     },

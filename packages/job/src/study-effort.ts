@@ -2,7 +2,7 @@ import { UNITS_OF_EFFORT } from '@underlap/nest/nest';
 import type { Effort } from '@underlap/nest/problem';
 
 /** Layouts whose full effort all rows of a table have together; more rows share it. */
-const FULL_LAYOUTS = 7;
+const FULL_LAYOUTS = 5;
 
 /**
  * Effort for one layout of a table: a table answers which way is better, and its rows begin with one another's layouts, so that a

@@ -17,6 +17,9 @@ export interface Unit {
   readonly board: number | null;
 }
 
+/** All attitudes of a part, those at right angles to its own frame, or the first one. */
+export type Attitudes = 'all' | 'square' | 'one';
+
 export interface FillOptions {
   /** Units in the order they are placed. */
   readonly units: readonly Unit[];
@@ -24,8 +27,8 @@ export interface FillOptions {
   readonly preference: readonly number[];
   /** Boards to begin with (pinned pieces, or a layout that is built on). */
   readonly begun?: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingPiece[] }[];
-  /** Attitudes of a part that are looked at, in the order of its list; more where these fit no empty board. Default: all. */
-  readonly mostAttitudes?: number;
+  /** Attitudes of a part that are looked at; all where these fit no empty board. Default: all. */
+  readonly attitudes?: Attitudes;
   /** Asked between units; true stops and leaves the rest unplaced. */
   readonly shouldStop?: () => boolean;
 }
@@ -52,7 +55,7 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
     boards.push(board);
     opened[begun.stock.index]!++;
   }
-  const most = options.mostAttitudes ?? Infinity;
+  const which = options.attitudes ?? 'all';
   const left: number[] = [];
   const refused = new Set<string>();
   // first those that have no choice
@@ -63,17 +66,17 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
       continue;
     }
     if (unit.board !== null) {
-      if (!placeUnit(prepared, boards[unit.board]!, unit, Infinity)) left.push(...unit.pieces);
+      if (!placeUnit(prepared, boards[unit.board]!, unit, 'all')) left.push(...unit.pieces);
       continue;
     }
-    if (boards.some((board) => placeUnit(prepared, board, unit, most))) continue;
+    if (boards.some((board) => placeUnit(prepared, board, unit, which))) continue;
     const sign = signOf(prepared, unit);
     const fresh = options.preference.some((index) => {
       const stock = prepared.stocks[index]!;
       const refusal = `${index}:${sign}`;
       if (refused.has(refusal) || (stock.stock.count !== null && opened[index]! >= stock.stock.count)) return false;
       const board = open(stock);
-      if (!placeUnit(prepared, board, unit, most) && !placeUnit(prepared, board, unit, Infinity)) {
+      if (!placeUnit(prepared, board, unit, which) && !placeUnit(prepared, board, unit, 'all')) {
         refused.add(refusal);
         return false;
       }
@@ -87,13 +90,13 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
 }
 
 /** All pieces of the unit on the board, or none. */
-function placeUnit(prepared: Prepared, board: OpenBoard, unit: Unit, mostAttitudes: number): boolean {
+function placeUnit(prepared: Prepared, board: OpenBoard, unit: Unit, which: Attitudes): boolean {
   const room = board.stock.areaMm2 - board.usedArea;
   if (unit.area > room || unit.area > board.failedArea * RETRY_SHARE) return false;
   const before = { count: board.placed.length, area: board.usedArea };
   for (const piece of unit.pieces) {
     const part = partOf(prepared, piece);
-    const spot = bestSpot(board, part, mostAttitudes);
+    const spot = bestSpot(board, part, which);
     if (spot === null) {
       if (board.placed.length > before.count) board.truncate(before.count, before.area);
       if (before.count > 0) board.failedArea = Math.min(board.failedArea, unit.area);
@@ -105,11 +108,11 @@ function placeUnit(prepared: Prepared, board: OpenBoard, unit: Unit, mostAttitud
 }
 
 /** Over the attitudes the place whose right side lies farthest left; then the lower one. */
-function bestSpot(board: OpenBoard, part: PreparedPart, mostAttitudes: number): Spot | null {
+function bestSpot(board: OpenBoard, part: PreparedPart, which: Attitudes): Spot | null {
   let best: Spot | null = null;
   let bestRight = Number.POSITIVE_INFINITY;
   let bestTop = Number.POSITIVE_INFINITY;
-  for (const oriented of attitudesOn(part, board.stock).slice(0, mostAttitudes)) {
+  for (const oriented of chosen(attitudesOn(part, board.stock), which)) {
     const spot = board.findSpot(oriented, bestRight - oriented.bounds.maxX + 1e-6);
     if (spot === null) continue;
     const right = spot.x + oriented.bounds.maxX;
@@ -121,6 +124,11 @@ function bestSpot(board: OpenBoard, part: PreparedPart, mostAttitudes: number): 
     }
   }
   return best;
+}
+
+function chosen(list: readonly Oriented[], which: Attitudes): readonly Oriented[] {
+  if (which === 'all') return list;
+  return which === 'one' ? list.slice(0, 1) : list.filter(({ turnDeg }) => turnDeg % 90 === 0);
 }
 
 export function attitudesOn(part: PreparedPart, stock: PreparedStock): readonly Oriented[] {

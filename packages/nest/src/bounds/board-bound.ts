@@ -1,3 +1,4 @@
+import type { NoFitCache } from '../nfp/no-fit-cache.ts';
 import type { BoardBound } from '../problem.ts';
 import type { Prepared } from '../shape/prepare.ts';
 import { areaBound } from './area-bound.ts';
@@ -11,11 +12,15 @@ import { exclusionBound } from './exclusion.ts';
  * @remarks Holds for every layout that keeps spacing and margin exactly; windows of a small bed and groups could only raise
  * the true number. Exclusion costs one no-fit polygon for each pair of large parts and turns, the others are cheap.
  */
-export function boardBound(prepared: Prepared, unplaced: ReadonlySet<number> = new Set()): BoardBound {
+export function boardBound(
+  prepared: Prepared,
+  unplaced: ReadonlySet<number> = new Set(),
+  noFits?: NoFitCache,
+): BoardBound {
   const counts = countsWithout(prepared, unplaced);
   if (counts.every((count) => count === 0) || prepared.stocks.length === 0) return { boards: 0, by: 'area' };
   const area = areaBound(prepared, counts);
-  const excluded = exclusionBound(prepared, counts);
+  const excluded = exclusionBound(prepared, counts, noFits);
   const dual = dualFeasibleBound(prepared, counts);
   if (area >= excluded && area >= dual) return { boards: area, by: 'area' };
   return excluded >= dual ? { boards: excluded, by: 'exclusion' } : { boards: dual, by: 'dual-feasible' };

@@ -1,6 +1,6 @@
 import type { Region } from '@underlap/geometry/region';
 import { isInRing, type Ring, ringBounds } from '@underlap/geometry/ring';
-import { noFit } from '../nfp/no-fit.ts';
+import { NoFitCache } from '../nfp/no-fit-cache.ts';
 import { growSimpler } from '../shape/grow-simple.ts';
 import type { Oriented } from '../shape/oriented.ts';
 import { SEARCH_TOLERANCE_MM } from '../shape/outer-outline.ts';
@@ -25,21 +25,22 @@ const MOST_ATTITUDES = 8;
  * A pair excludes itself when on every kind of board and in all allowed turns the places that keep both inside the board all
  * lie within the no-fit polygon.
  * @param counts - how many of each part.
+ * @param noFits - polygons made for other layouts of the same parts.
  * @returns the size of the largest clique found (greedy: any clique is a proof).
  */
-export function exclusionBound(prepared: Prepared, counts: readonly number[]): number {
+export function exclusionBound(prepared: Prepared, counts: readonly number[], noFits = new NoFitCache()): number {
   const parts = prepared.parts
     .filter((part) => counts[part.index]! > 0 && listsAllTurns(part))
     .sort((a, b) => b.areaMm2 - a.areaMm2 || a.index - b.index)
     .slice(0, MOST_PARTS);
   if (parts.length === 0) return counts.some((count) => count > 0) ? 1 : 0;
   const known = new Map<string, boolean>();
-  const budget = { left: MOST_POLYGONS };
+  const polygons = { left: MOST_POLYGONS, noFits };
   const excludes = (a: PreparedPart, b: PreparedPart): boolean => {
     const key = a.index < b.index ? `${a.index} ${b.index}` : `${b.index} ${a.index}`;
     let answer = known.get(key);
     if (answer === undefined) {
-      answer = neverShare(prepared, a, b, budget);
+      answer = neverShare(prepared, a, b, polygons);
       known.set(key, answer);
     }
     return answer;
@@ -63,7 +64,13 @@ function listsAllTurns(part: PreparedPart): boolean {
   return part.part.turns !== 'any' && part.offGrain.length <= MOST_ATTITUDES;
 }
 
-function neverShare(prepared: Prepared, a: PreparedPart, b: PreparedPart, budget: { left: number }): boolean {
+/** Where no-fit polygons come from, and how many more may be asked for. */
+interface Polygons {
+  left: number;
+  readonly noFits: NoFitCache;
+}
+
+function neverShare(prepared: Prepared, a: PreparedPart, b: PreparedPart, polygons: Polygons): boolean {
   const { spacing, margin } = prepared.problem.rules;
   for (const stock of prepared.stocks) {
     if (stock.stock.count === 0) continue;
@@ -83,8 +90,8 @@ function neverShare(prepared: Prepared, a: PreparedPart, b: PreparedPart, budget
     for (const p of left) {
       if (isSymmetric && p.turnDeg >= 180 && hasOpposite(p, left)) continue;
       for (const q of right) {
-        if (budget.left-- <= 0) return false;
-        if (!isCovered(p, q, width, height, spacing)) return false;
+        if (polygons.left-- <= 0) return false;
+        if (!isCovered(p, q, width, height, spacing, polygons.noFits)) return false;
       }
     }
   }
@@ -112,7 +119,14 @@ function coarseRegion(oriented: Oriented): Region {
  * Do all displacements that keep both pieces on the board lie too near, by the safety? The displacements are a rectangle; each
  * of its points is within the spacing of the rectangle shrunk by spacing / sqrt(2), so that one need only lie in the polygon.
  */
-function isCovered(p: Oriented, q: Oriented, width: number, height: number, spacing: number): boolean {
+function isCovered(
+  p: Oriented,
+  q: Oriented,
+  width: number,
+  height: number,
+  spacing: number,
+  noFits: NoFitCache,
+): boolean {
   const reach = SAFETY_MM - spacing * Math.SQRT1_2;
   // origins of p range over [-p.minX, width - p.maxX], of q likewise; their differences over a box
   const [minX, maxX] = grownRange(
@@ -125,7 +139,8 @@ function isCovered(p: Oriented, q: Oriented, width: number, height: number, spac
     height - q.bounds.maxY + p.bounds.minY,
     reach,
   );
-  const { rings } = noFit(coarseRegion(p), coarseRegion(q));
+  const [fixed, moving] = [coarseRegion(p), coarseRegion(q)];
+  const { rings } = noFits.polygon(fixed, noFits.shapeOf(fixed), moving, noFits.shapeOf(moving), 0);
   const inside = rings.filter((ring) => isInRing(ring, (minX + maxX) / 2, (minY + maxY) / 2)).length;
   if (inside % 2 !== 1) return false;
   return rings.every((ring) => isClearOfBox(ring, minX, minY, maxX, maxY));
