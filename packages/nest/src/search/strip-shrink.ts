@@ -1,3 +1,4 @@
+import { StripTurner } from '../turn/strip-turns.ts';
 import type { SeparationSettings } from './separator.ts';
 import { restore } from './snapshot.ts';
 import { Explorer } from './strip-explore.ts';
@@ -7,26 +8,22 @@ import type { ShrinkTask } from './strip-task.ts';
 const COMPRESS_FROM = [0.8, 0.95];
 const COMPRESS_FIRST = 5e-4;
 const COMPRESS_LAST = 1e-5;
-/** With pieces that may turn freely: shares of the budget up to which listed turns are explored and compressed. */
-const EXPLORE_LISTED = 0.5;
-const TURN_FROM = 0.6;
-const TURN_FIRST = 3e-3;
+/** With pieces that may turn freely: share of the budget up to which listed turns are explored. */
+const EXPLORE_LISTED = 0.4;
 const SETTLING: SeparationSettings = { stalledPasses: 60, strikes: 2 };
-const TURNING: SeparationSettings = { stalledPasses: 80, strikes: 1, isTurning: true };
 const STRIP = [0];
 const onlyStrip = () => STRIP;
 
 /**
  * Explore for most of the budget, then compress: small steps from the best layout. What compressing leaves goes to exploring again.
- * Pieces that may turn freely do so for the last part, after the listed turns were explored and compressed.
+ * Pieces that may turn freely do so for the last part, after the listed turns were explored.
  */
 export function shrinkStrip(task: ShrinkTask): void {
   const { meter } = task;
   const explorer = new Explorer(task);
   if (task.layout.model.isFreeToTurn.includes(1)) {
     explorer.run(EXPLORE_LISTED);
-    compress(task, SETTLING, COMPRESS_FIRST, TURN_FROM);
-    while (!meter.isOver() && task.bestLength() > task.bound) compress(task, TURNING, TURN_FIRST, 1);
+    new StripTurner(task).run(1);
     return;
   }
   for (const share of COMPRESS_FROM) {

@@ -1,0 +1,262 @@
+import type { Ring } from '@underlap/geometry/ring';
+import { EDGE, edgeRecords, isInsideEdges, squaredToEdge } from '../field/edges.ts';
+import type { Model } from '../search/model.ts';
+
+/** Points between the corners of an outline are no further apart than this share of the form's diameter. */
+const POINT_GAP = 0.1;
+/** Corners sharper than this (cosine of the angle) get circles from the tip on: first and last distance as shares of the diameter. */
+const SHARP = 0.5;
+const FIRST_TIP = 0.012;
+const LAST_TIP = 0.2;
+const TIP_GROWTH = 1.6;
+
+/** Circles within a form, at most; cells per side of the grid that their centres are looked for on. */
+const MOST_CIRCLES = 8;
+const CIRCLE_GRID = 32;
+/** Circles smaller than this share of the largest are left out; a new centre keeps this many radii from those chosen. */
+const LEAST_CIRCLE = 0.15;
+const CIRCLE_SPREAD = 0.8;
+
+/** Nodes per side of a form's grid of signed distances, and how far it reaches around the form's box (share of the diameter). */
+export const SIDE = 80;
+const MARGIN = 0.06;
+/** Forms larger than this many mean diameters of the pieces have no grid. */
+const LARGE = 3;
+/** Numbers of a grid's header: x, y of the first node, nodes per unit in x and y. */
+export const HEAD = 4;
+
+/**
+ * The forms of a search as free turns need them: points on the outline, circles within, edges, and a grid of signed distances.
+ * Two forms overlap as deep as the deepest point or circle of one in the other, at any turn, without a no-fit polygon: turning is
+ * turning the query.
+ * @remarks While forms overlap slightly, or keep apart, the deepest (nearest) point is a convex corner of one of the two, or lies
+ * between corners where sides are flush. Deep overlaps are seen by circles: of two alike that lie on each other no outline reaches
+ * into the other. Grids are read bilinearly, so that they round off corners by a fraction of a cell; what must be exact asks the
+ * edges.
+ */
+export class TurnForms {
+  /** Points in the form's frame, x and y by turns; of form f from pointFrom[f] to pointFrom[f + 1] (indices of points). */
+  readonly points: Float64Array;
+  readonly pointFrom: Int32Array;
+  /** Circles within the form, x, y, radius by turns: the largest, and rows of them into sharp tips. */
+  readonly circles: Float64Array;
+  readonly circleFrom: Int32Array;
+  /** Corners of the convex hull, as the points. */
+  readonly hull: Float64Array;
+  readonly hullFrom: Int32Array;
+  /** Edge records as of field/edges.ts; of form f from edgeFrom[f] to edgeFrom[f + 1] (indices of records). */
+  readonly edges: Float64Array;
+  readonly edgeFrom: Int32Array;
+  /** For each edge the record before and after it on its ring. */
+  readonly edgeBefore: Int32Array;
+  readonly edgeAfter: Int32Array;
+  /** Largest distance of a point from the frame's origin. */
+  readonly radius: Float64Array;
+  /** minX, minY, maxX, maxY of each form. */
+  readonly box: Float64Array;
+  /** Signed distances at nodes, positive inside, SIDE * SIDE for each form, and HEAD numbers for each. */
+  readonly nodes: Float32Array;
+  readonly head: Float64Array;
+  /** 1 for forms so much larger than the pieces that a grid would be too coarse: their edges are asked. */
+  readonly isExact: Uint8Array;
+
+  constructor(model: Model) {
+    const points: number[] = [];
+    const hull: number[] = [];
+    const circles: number[] = [];
+    const edges: number[] = [];
+    const before: number[] = [];
+    const after: number[] = [];
+    const pointFrom = [0];
+    const circleFrom = [0];
+    const hullFrom = [0];
+    const edgeFrom = [0];
+    const count = model.forms.length;
+    const spacing = model.forms[0]!.clearance;
+    let mean = 0;
+    for (const [pose] of model.itemPoses)
+      mean += model.forms[model.poses[pose!]!.form]!.diameter / model.itemPoses.length;
+    this.radius = new Float64Array(count);
+    this.box = new Float64Array(4 * count);
+    this.nodes = new Float32Array(SIDE * SIDE * count);
+    this.head = new Float64Array(HEAD * count);
+    this.isExact = Uint8Array.from(model.forms, ({ diameter }) => (diameter > LARGE * mean ? 1 : 0));
+    model.forms.forEach(({ region, diameter, clearance }, form) => {
+      const own: Float64Array[] = [];
+      for (const ring of [region.outer, ...region.holes]) {
+        const records = edgeRecords([ring]);
+        const first = edges.length / EDGE;
+        const n = records.length / EDGE;
+        for (let e = 0; e < n; e++) {
+          before.push(first + ((e + n - 1) % n));
+          after.push(first + ((e + 1) % n));
+        }
+        for (const value of records) edges.push(value);
+        for (const value of outlinePoints(records, diameter)) points.push(value);
+        own.push(records);
+      }
+      const records = Float64Array.from(own.flatMap((list) => [...list]));
+      const box = [Infinity, Infinity, -Infinity, -Infinity];
+      for (let r = 0; r < records.length; r += EDGE) {
+        const [x, y] = [records[r]!, records[r + 1]!];
+        this.radius[form] = Math.max(this.radius[form]!, Math.hypot(x, y));
+        box[0] = Math.min(box[0]!, x);
+        box[1] = Math.min(box[1]!, y);
+        box[2] = Math.max(box[2]!, x);
+        box[3] = Math.max(box[3]!, y);
+      }
+      this.box.set(box, 4 * form);
+      for (const value of circlesWithin(records, box)) circles.push(value);
+      for (const ring of own) for (const value of tipCircles(ring, records, diameter)) circles.push(value);
+      for (const value of convexHull(region.outer)) hull.push(value);
+      if (this.isExact[form] === 0) this.#fillGrid(form, records, MARGIN * diameter + Math.max(clearance, spacing));
+      pointFrom.push(points.length / 2);
+      circleFrom.push(circles.length / 3);
+      hullFrom.push(hull.length / 2);
+      edgeFrom.push(edges.length / EDGE);
+    });
+    this.points = Float64Array.from(points);
+    this.pointFrom = Int32Array.from(pointFrom);
+    this.circles = Float64Array.from(circles);
+    this.circleFrom = Int32Array.from(circleFrom);
+    this.hull = Float64Array.from(hull);
+    this.hullFrom = Int32Array.from(hullFrom);
+    this.edges = Float64Array.from(edges);
+    this.edgeFrom = Int32Array.from(edgeFrom);
+    this.edgeBefore = Int32Array.from(before);
+    this.edgeAfter = Int32Array.from(after);
+  }
+
+  /** Depth of the deepest circle or point of a form, turned by (c, s) and moved by t, in another; by all edges. */
+  deepestExactly(of: number, within: number, c: number, s: number, tx: number, ty: number): number {
+    const { points, pointFrom, circles, circleFrom } = this;
+    let deepest = -Infinity;
+    for (let k = 3 * circleFrom[of]!; k < 3 * circleFrom[of + 1]!; k += 3) {
+      const [x, y] = [circles[k]!, circles[k + 1]!];
+      deepest = Math.max(deepest, circles[k + 2]! + this.#inside(within, c * x - s * y + tx, s * x + c * y + ty));
+    }
+    for (let k = 2 * pointFrom[of]!; k < 2 * pointFrom[of + 1]!; k += 2) {
+      const [x, y] = [points[k]!, points[k + 1]!];
+      deepest = Math.max(deepest, this.#inside(within, c * x - s * y + tx, s * x + c * y + ty));
+    }
+    return deepest;
+  }
+
+  /** Signed distance of a point to a form's outline, positive inside. */
+  #inside(form: number, x: number, y: number): number {
+    const { edges, edgeFrom } = this;
+    let least = Infinity;
+    for (let e = edgeFrom[form]!; e < edgeFrom[form + 1]!; e++) {
+      const d = squaredToEdge(edges, e * EDGE, x, y);
+      if (d < least) least = d;
+    }
+    const distance = Math.sqrt(least);
+    return isInsideEdges(edges, edgeFrom[form]!, edgeFrom[form + 1]!, x, y) ? distance : -distance;
+  }
+
+  #fillGrid(form: number, records: Float64Array, margin: number): void {
+    const { nodes, head, box } = this;
+    const b = 4 * form;
+    const x0 = box[b]! - margin;
+    const y0 = box[b + 1]! - margin;
+    const stepX = (box[b + 2]! + margin - x0) / (SIDE - 1);
+    const stepY = (box[b + 3]! + margin - y0) / (SIDE - 1);
+    head.set([x0, y0, 1 / stepX, 1 / stepY], HEAD * form);
+    const at = SIDE * SIDE * form;
+    for (let row = 0; row < SIDE; row++) {
+      for (let column = 0; column < SIDE; column++) {
+        nodes[at + row * SIDE + column] = signedDistance(records, x0 + column * stepX, y0 + row * stepY);
+      }
+    }
+  }
+}
+
+/** Distance to the outline, positive inside. O(edges). */
+function signedDistance(records: Float64Array, x: number, y: number): number {
+  const count = records.length / EDGE;
+  let least = Infinity;
+  for (let e = 0; e < count; e++) {
+    const d = squaredToEdge(records, e * EDGE, x, y);
+    if (d < least) least = d;
+  }
+  return isInsideEdges(records, 0, count, x, y) ? Math.sqrt(least) : -Math.sqrt(least);
+}
+
+/** Convex corners of a ring and points between all of its corners. */
+function outlinePoints(records: Float64Array, diameter: number): number[] {
+  const out: number[] = [];
+  const count = records.length / EDGE;
+  for (let e = 0; e < count; e++) {
+    const r = e * EDGE;
+    const [x, y, dx, dy] = [records[r]!, records[r + 1]!, records[r + 2]!, records[r + 3]!];
+    if (records[r + 6]! < 0) out.push(x, y);
+    const length = Math.hypot(dx, dy);
+    const parts = Math.max(2, Math.ceil(length / (POINT_GAP * diameter)));
+    const shares = Array.from({ length: parts - 1 }, (_, k) => (k + 1) / parts);
+    for (const share of shares) out.push(x + dx * share, y + dy * share);
+  }
+  return out;
+}
+
+/** Corners of the convex hull, counter-clockwise (Andrew's monotone chain). */
+function convexHull(ring: Ring): number[] {
+  const corners = Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i]!, ring[2 * i + 1]!] as const);
+  corners.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const chain: (readonly [number, number])[] = [];
+  const extend = (from: number, [x, y]: readonly [number, number]): void => {
+    while (chain.length >= from + 2) {
+      const [ax, ay] = chain[chain.length - 2]!;
+      const [bx, by] = chain[chain.length - 1]!;
+      if ((bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0) break;
+      chain.pop();
+    }
+    chain.push([x, y]);
+  };
+  for (const corner of corners) extend(0, corner);
+  const lower = chain.length - 1;
+  for (const corner of corners.reverse()) extend(lower, corner);
+  chain.pop();
+  return chain.flat();
+}
+
+/** Large circles within a form that are spread over it: x, y, radius by turns. */
+function circlesWithin(edges: Float64Array, [minX, minY, maxX, maxY]: readonly number[]): number[] {
+  const spots: { x: number; y: number; r: number }[] = [];
+  for (let k = 0; k < CIRCLE_GRID * CIRCLE_GRID; k++) {
+    const x = minX! + ((maxX! - minX!) * ((k % CIRCLE_GRID) + 0.5)) / CIRCLE_GRID;
+    const y = minY! + ((maxY! - minY!) * (Math.floor(k / CIRCLE_GRID) + 0.5)) / CIRCLE_GRID;
+    const r = signedDistance(edges, x, y);
+    if (r > 0) spots.push({ x, y, r });
+  }
+  spots.sort((a, b) => b.r - a.r);
+  const chosen: typeof spots = [];
+  for (const spot of spots) {
+    if (chosen.length === MOST_CIRCLES || spot.r < LEAST_CIRCLE * spots[0]!.r) break;
+    const isNew = chosen.every((c) => Math.hypot(c.x - spot.x, c.y - spot.y) >= CIRCLE_SPREAD * (c.r + spot.r));
+    if (isNew) chosen.push(spot);
+  }
+  return chosen.flatMap(({ x, y, r }) => [x, y, r]);
+}
+
+/** Circles into the sharp tips of a ring, which two pieces may cross without an outline point of one in the other. */
+function tipCircles(ring: Float64Array, all: Float64Array, diameter: number): number[] {
+  const out: number[] = [];
+  const count = ring.length / EDGE;
+  for (let e = 0; e < count; e++) {
+    const r = e * EDGE;
+    const p = ((e + count - 1) % count) * EDGE;
+    // unit vectors from the corner along both edges
+    const [ax, ay] = [ring[r + 2]! * ring[r + 5]!, ring[r + 3]! * ring[r + 5]!];
+    const [bx, by] = [-ring[p + 2]! * ring[p + 5]!, -ring[p + 3]! * ring[p + 5]!];
+    if (ring[r + 6]! > 0 || ax * bx + ay * by < SHARP) continue;
+    const along = Math.hypot(ax + bx, ay + by);
+    for (let t = FIRST_TIP; t <= LAST_TIP; t *= TIP_GROWTH) {
+      const x = ring[r]! + ((ax + bx) / along) * t * diameter;
+      const y = ring[r + 1]! + ((ay + by) / along) * t * diameter;
+      const radius = signedDistance(all, x, y);
+      if (radius <= 0) break;
+      out.push(x, y, radius);
+    }
+  }
+  return out;
+}

@@ -1,0 +1,208 @@
+import type { Random } from '../search/random.ts';
+import type { Reach, TurnState } from './turn-state.ts';
+
+/** How a piece looks for a better place and turn. Lengths are shares of the piece's diameter. */
+export interface TurnMoveSettings {
+  /** Places tried anywhere on the board, near by with a small turn, and near by with any turn. */
+  readonly farSamples: number;
+  readonly nearSamples: number;
+  readonly spunSamples: number;
+  readonly kept: number;
+  readonly firstStep: number;
+  readonly lastStep: number;
+}
+
+export const TURN_MOVES: TurnMoveSettings = {
+  farSamples: 12,
+  nearSamples: 12,
+  spunSamples: 4,
+  kept: 2,
+  firstStep: 0.04,
+  lastStep: 0.002,
+};
+
+/** Largest distance and turn (radians) of a sample near by. */
+const NEAR_REACH = 0.4;
+const NEAR_TURN = 0.4;
+
+interface Candidate {
+  x: number;
+  y: number;
+  angle: number;
+  value: number;
+}
+
+/** Moves single pieces to places and turns of less weighted overlap: sampling, then pattern search with the turn as one more axis. */
+export class TurnMover {
+  readonly #state: TurnState;
+  readonly #random: Random;
+  readonly #settings: TurnMoveSettings;
+  readonly #all: Int32Array;
+  readonly #near: Int32Array;
+  readonly #reach: Reach = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  readonly #kept: Candidate[];
+  #keptCount = 0;
+  #allCount = 0;
+
+  constructor(state: TurnState, random: Random, settings: TurnMoveSettings = TURN_MOVES) {
+    this.#state = state;
+    this.#random = random;
+    this.#settings = settings;
+    this.#all = new Int32Array(state.bodies);
+    this.#near = new Int32Array(state.bodies);
+    this.#kept = Array.from({ length: settings.kept + 1 }, () => ({ x: 0, y: 0, angle: 0, value: Infinity }));
+  }
+
+  /** Look for a place and turn of less weighted overlap on the item's board and go there. @returns whether it moved. */
+  improve(item: number): boolean {
+    const state = this.#state;
+    const random = this.#random;
+    const settings = this.#settings;
+    const before = state.cost(item);
+    const diameter = 2 * state.radius[item]!;
+    const isFree = state.mayTurn[item] === 1;
+    const { x, y, angle } = { x: state.x[item]!, y: state.y[item]!, angle: state.angle[item]! };
+    this.#keptCount = 0;
+    this.#allCount = state.neighbours(item, Infinity, this.#all);
+    this.#offer(item, x, y, angle);
+    for (let s = 0; s < settings.farSamples; s++) {
+      const board = state.boardOf(item);
+      const turn = isFree ? this.#anyTurn(angle) : angle;
+      this.#offer(
+        item,
+        board.minX + random() * (board.maxX - board.minX),
+        board.minY + random() * (board.maxY - board.minY),
+        turn,
+      );
+    }
+    for (let s = 0; s < settings.nearSamples + settings.spunSamples; s++) {
+      const u = random();
+      const radius = NEAR_REACH * diameter * u * u;
+      const way = 2 * Math.PI * random();
+      const w = 2 * random() - 1;
+      const turn = !isFree ? 0 : s < settings.nearSamples ? NEAR_TURN * w * w * w : 2 * Math.PI * random();
+      this.#offer(item, x + radius * Math.cos(way), y + radius * Math.sin(way), angle + turn);
+    }
+    let best: Candidate | null = null;
+    for (let k = 0; k < this.#keptCount; k++) {
+      const candidate = this.#kept[k]!;
+      this.#descend(item, candidate, diameter, isFree);
+      if (best === null || candidate.value < best.value) best = candidate;
+    }
+    if (best === null || best.value >= before - 1e-12 * (1 + before)) return false;
+    state.place(item, best.x, best.y, best.angle);
+    state.refresh(item);
+    return true;
+  }
+
+  /** The same way, half round, or any turn. */
+  #anyTurn(angle: number): number {
+    const u = this.#random();
+    if (u < 0.25) return angle;
+    if (u < 0.5) return angle + Math.PI;
+    return angle + 2 * Math.PI * this.#random();
+  }
+
+  /** Evaluate a place, moved onto the board, and keep it when it is among the best. */
+  #offer(item: number, x: number, y: number, angle: number): void {
+    const state = this.#state;
+    const kept = this.#kept;
+    const most = this.#settings.kept;
+    const limit = this.#keptCount < most ? Infinity : kept[most - 1]!.value;
+    const cos = Math.cos(angle);
+    const sin = Math.sin(angle);
+    const reach = this.#reach;
+    if (!state.reachOf(item, cos, sin, reach)) return;
+    const px = clamp(x, reach.minX, reach.maxX);
+    const py = clamp(y, reach.minY, reach.maxY);
+    const value = state.evaluate(item, px, py, cos, sin, this.#all, this.#allCount, limit);
+    if (value >= limit) return;
+    let at = this.#keptCount < most ? this.#keptCount++ : most - 1;
+    const slot = kept[at]!;
+    while (at > 0 && kept[at - 1]!.value > value) {
+      kept[at] = kept[at - 1]!;
+      at--;
+    }
+    slot.x = px;
+    slot.y = py;
+    slot.angle = angle;
+    slot.value = value;
+    kept[at] = slot;
+  }
+
+  /** Pattern search along x, y, the turn, and random directions of all three, with a shrinking step. */
+  #descend(item: number, candidate: Candidate, diameter: number, isFree: boolean): void {
+    const state = this.#state;
+    const random = this.#random;
+    const reach = this.#reach;
+    const half = diameter / 2;
+    let step = this.#settings.firstStep * diameter;
+    const last = this.#settings.lastStep * diameter;
+    let room = 5 * step;
+    let homeX = candidate.x;
+    let homeY = candidate.y;
+    let near = this.#narrow(item, homeX, homeY, room);
+    let { x, y, angle, value } = candidate;
+    const axes = isFree ? 4 : 3;
+    let axis = (random() * axes) | 0;
+    while (step >= last && value > 0) {
+      let dx = 0;
+      let dy = 0;
+      let turn = 0;
+      if (axis === 0) dx = step;
+      else if (axis === 1) dy = step;
+      else if (axis === 2) {
+        const way = Math.PI * random();
+        dx = step * Math.cos(way);
+        dy = step * Math.sin(way);
+        if (isFree && random() < 0.5) turn = ((2 * random() - 1) * step) / half;
+      } else turn = step / half;
+      axis = (axis + 1) % axes;
+      let moved = false;
+      for (let sign = 1; sign >= -1; sign -= 2) {
+        const a = angle + sign * turn;
+        const cos = Math.cos(a);
+        const sin = Math.sin(a);
+        if (!state.reachOf(item, cos, sin, reach)) continue;
+        const px = clamp(x + sign * dx, reach.minX, reach.maxX);
+        const py = clamp(y + sign * dy, reach.minY, reach.maxY);
+        const other = state.evaluate(item, px, py, cos, sin, this.#near, near, value);
+        if (other < value) {
+          x = px;
+          y = py;
+          angle = a;
+          value = other;
+          moved = true;
+          break;
+        }
+      }
+      step *= moved ? 1.1 : 0.7;
+      if (Math.abs(x - homeX) + step > room || Math.abs(y - homeY) + step > room) {
+        room = 5 * step;
+        homeX = x;
+        homeY = y;
+        near = this.#narrow(item, x, y, room);
+      }
+    }
+    candidate.x = x;
+    candidate.y = y;
+    candidate.angle = angle;
+    candidate.value = value;
+  }
+
+  /** Bodies that the item may meet within `room` of a place. */
+  #narrow(item: number, x: number, y: number, room: number): number {
+    const state = this.#state;
+    const [heldX, heldY] = [state.x[item]!, state.y[item]!];
+    state.x[item] = x;
+    state.y[item] = y;
+    const count = state.neighbours(item, 2 * room, this.#near);
+    state.x[item] = heldX;
+    state.y[item] = heldY;
+    return count;
+  }
+}
+
+function clamp(value: number, least: number, most: number): number {
+  return value < least ? least : value > most ? most : value;
+}

@@ -1,0 +1,372 @@
+import type { Layout } from '../search/layout.ts';
+import { clampAll } from '../search/snapshot.ts';
+import type { SearchBoard } from '../search/task.ts';
+import { HEAD, SIDE, type TurnForms } from './turn-forms.ts';
+
+/** Where all bodies lie, to go back to. */
+export interface TurnSnapshot {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly angle: Float64Array;
+  /** A mirrored piece has another form. */
+  readonly form: Int32Array;
+  total: number;
+}
+
+/** Where a turned form's origin may lie on a board. */
+export interface Reach {
+  minX: number;
+  minY: number;
+  maxX: number;
+  maxY: number;
+}
+
+/** Evaluations of the search by no-fit polygons that one here takes as long as, measured. */
+const EVALUATION_PRICE = 4;
+/** Share of a board's size by which a body may exceed it: rounding. */
+const FIT_SLACK = 1e-9;
+
+/**
+ * Bodies at any turn: a layout whose poses are angles. Depths are asked of the forms' own distance fields (`TurnForms`), so that a
+ * turn costs no more than a move. Filled from a `Layout` and written back to one.
+ */
+export class TurnState {
+  readonly layout: Layout;
+  readonly forms: TurnForms;
+  readonly items: number;
+  readonly bodies: number;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** Radians. */
+  readonly angle: Float64Array;
+  readonly cos: Float64Array;
+  readonly sin: Float64Array;
+  readonly form: Int32Array;
+  readonly board: Int32Array;
+  /** 1 for items that may take any turn. */
+  readonly mayTurn: Uint8Array;
+  /** Distance that a body keeps from others: the larger of two counts. */
+  readonly clearance: Float64Array;
+  readonly radius: Float64Array;
+  readonly factor: Float64Array;
+  readonly weight: Float64Array;
+  readonly depth: Float64Array;
+  readonly #pose: Int32Array;
+
+  constructor(layout: Layout, forms: TurnForms) {
+    const n = layout.bodies;
+    this.layout = layout;
+    this.forms = forms;
+    this.items = layout.items;
+    this.bodies = n;
+    this.x = new Float64Array(n);
+    this.y = new Float64Array(n);
+    this.angle = new Float64Array(n);
+    this.cos = new Float64Array(n);
+    this.sin = new Float64Array(n);
+    this.form = new Int32Array(n);
+    this.board = new Int32Array(n);
+    this.mayTurn = layout.model.isFreeToTurn;
+    this.clearance = new Float64Array(n);
+    this.radius = new Float64Array(n);
+    this.factor = layout.factor;
+    this.weight = new Float64Array(n * n).fill(1);
+    this.depth = new Float64Array(n * n);
+    this.#pose = new Int32Array(n);
+  }
+
+  /** Take over where everything lies in the layout. */
+  load(): void {
+    const { layout } = this;
+    const { poses, forms } = layout.model;
+    for (let i = 0; i < this.bodies; i++) {
+      const pose = poses[layout.pose[i]!]!;
+      this.#pose[i] = layout.pose[i]!;
+      this.form[i] = pose.form;
+      this.board[i] = layout.board[i]!;
+      this.clearance[i] = forms[pose.form]!.clearance;
+      this.radius[i] = this.forms.radius[pose.form]!;
+      this.place(i, layout.x[i]!, layout.y[i]!, (pose.turnDeg * Math.PI) / 180);
+    }
+  }
+
+  /** Write back where the items lie; the layout's depths are brought up to date with no-fit polygons at these very turns. */
+  store(): void {
+    const { layout } = this;
+    for (let i = 0; i < this.items; i++) {
+      const turnDeg = (this.angle[i]! * 180) / Math.PI;
+      const known = layout.model.poses[this.#pose[i]!]!;
+      const off = Math.abs(known.turnDeg - turnDeg) % 360;
+      const isSame = known.form === this.form[i]! && Math.min(off, 360 - off) < 1e-9;
+      const pose = isSame ? this.#pose[i]! : layout.model.freePose(this.form[i]!, turnDeg);
+      layout.put(i, this.board[i]!, pose, this.x[i]!, this.y[i]!);
+    }
+    clampAll(layout);
+    layout.refreshAll();
+  }
+
+  place(i: number, x: number, y: number, angle: number): void {
+    this.x[i] = x;
+    this.y[i] = y;
+    if (angle !== this.angle[i] || this.cos[i] === 0) {
+      this.angle[i] = angle;
+      this.cos[i] = Math.cos(angle);
+      this.sin[i] = Math.sin(angle);
+    }
+  }
+
+  save(into: TurnSnapshot, total: number): void {
+    into.x.set(this.x);
+    into.y.set(this.y);
+    into.angle.set(this.angle);
+    into.form.set(this.form);
+    into.total = total;
+  }
+
+  /** Put everything back; depths are brought up to date. */
+  restore(from: TurnSnapshot): void {
+    for (let i = 0; i < this.items; i++) {
+      this.form[i] = from.form[i]!;
+      this.place(i, from.x[i]!, from.y[i]!, from.angle[i]!);
+    }
+    this.refreshAll();
+  }
+
+  snapshot(): TurnSnapshot {
+    const n = this.bodies;
+    const floats = () => new Float64Array(n);
+    return { x: floats(), y: floats(), angle: floats(), form: new Int32Array(n), total: Infinity };
+  }
+
+  boardOf(i: number): SearchBoard {
+    return this.layout.boards[this.board[i]!]!;
+  }
+
+  /** Where the form of a body may lie on its board at a turn. @returns false when it is too large at that turn. */
+  reachOf(i: number, cos: number, sin: number, out: Reach): boolean {
+    const { hull, hullFrom } = this.forms;
+    const board = this.boardOf(i);
+    let minX = Infinity;
+    let minY = Infinity;
+    let maxX = -Infinity;
+    let maxY = -Infinity;
+    const end = 2 * hullFrom[this.form[i]! + 1]!;
+    for (let k = 2 * hullFrom[this.form[i]!]!; k < end; k += 2) {
+      const x = cos * hull[k]! - sin * hull[k + 1]!;
+      const y = sin * hull[k]! + cos * hull[k + 1]!;
+      if (x < minX) minX = x;
+      if (x > maxX) maxX = x;
+      if (y < minY) minY = y;
+      if (y > maxY) maxY = y;
+    }
+    out.minX = board.minX - minX;
+    out.maxX = board.maxX - maxX;
+    out.minY = board.minY - minY;
+    out.maxY = board.maxY - maxY;
+    const slack = FIT_SLACK * (board.maxX - board.minX + board.maxY - board.minY);
+    if (out.minX - out.maxX > slack || out.minY - out.maxY > slack) return false;
+    if (out.minX > out.maxX) out.minX = out.maxX = (out.minX + out.maxX) / 2;
+    if (out.minY > out.maxY) out.minY = out.maxY = (out.minY + out.maxY) / 2;
+    return true;
+  }
+
+  /** Keep every item inside its board as it is turned; depths are not brought up to date. */
+  clampAll(): void {
+    const reach: Reach = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+    for (let i = 0; i < this.items; i++) {
+      this.reachOf(i, this.cos[i]!, this.sin[i]!, reach);
+      this.x[i] = Math.min(Math.max(this.x[i]!, reach.minX), reach.maxX);
+      this.y[i] = Math.min(Math.max(this.y[i]!, reach.minY), reach.maxY);
+    }
+  }
+
+  /** How deep body i, lying at x, y with that turn, overlaps body j where it lies; 0 = apart. */
+  depthAt(i: number, x: number, y: number, cos: number, sin: number, j: number): number {
+    const clearance = Math.max(this.clearance[i]!, this.clearance[j]!);
+    const dx = x - this.x[j]!;
+    const dy = y - this.y[j]!;
+    const ri = this.radius[i]! + clearance;
+    const rj = this.radius[j]! + clearance;
+    const r = ri + this.radius[j]!;
+    if (dx * dx + dy * dy >= r * r) return 0;
+    const { forms } = this;
+    const { box } = forms;
+    const fi = this.form[i]!;
+    const fj = this.form[j]!;
+    const cj = this.cos[j]!;
+    const sj = this.sin[j]!;
+    const tx = cj * dx + sj * dy;
+    const ty = cj * dy - sj * dx;
+    const bj = 4 * fj;
+    if (tx <= box[bj]! - ri || ty <= box[bj + 1]! - ri || tx >= box[bj + 2]! + ri || ty >= box[bj + 3]! + ri) return 0;
+    const ux = -(cos * dx + sin * dy);
+    const uy = -(cos * dy - sin * dx);
+    const bi = 4 * fi;
+    if (ux <= box[bi]! - rj || uy <= box[bi + 1]! - rj || ux >= box[bi + 2]! + rj || uy >= box[bi + 3]! + rj) return 0;
+    // turn of i in j's frame
+    const c = cos * cj + sin * sj;
+    const s = sin * cj - cos * sj;
+    const deep = this.#deepest(fi, fj, clearance, c, s, tx, ty, 0);
+    return this.#deepest(fj, fi, clearance, c, -s, ux, uy, deep);
+  }
+
+  /**
+   * Deepest circle or point of one form within another, the first turned by (c, s) and moved by t in the other's frame.
+   * @param deepest - depth that is known already.
+   */
+  #deepest(
+    of: number,
+    within: number,
+    clearance: number,
+    c: number,
+    s: number,
+    tx: number,
+    ty: number,
+    known: number,
+  ): number {
+    if (this.forms.isExact[within] === 1) {
+      return Math.max(known, clearance + this.forms.deepestExactly(of, within, c, s, tx, ty));
+    }
+    const { points, pointFrom, circles, circleFrom, nodes, head } = this.forms;
+    const h = HEAD * within;
+    const x0 = head[h]!;
+    const y0 = head[h + 1]!;
+    const perX = head[h + 2]!;
+    const perY = head[h + 3]!;
+    const grid = SIDE * SIDE * within;
+    const most = SIDE - 1;
+    let deepest = known - clearance;
+    const lastCircle = 3 * circleFrom[of + 1]!;
+    for (let k = 3 * circleFrom[of]!; k < lastCircle; k += 3) {
+      const gx = (c * circles[k]! - s * circles[k + 1]! + tx - x0) * perX;
+      if (!(gx >= 0 && gx < most)) continue;
+      const gy = (s * circles[k]! + c * circles[k + 1]! + ty - y0) * perY;
+      if (!(gy >= 0 && gy < most)) continue;
+      const column = gx | 0;
+      const row = gy | 0;
+      const at = grid + row * SIDE + column;
+      const fx = gx - column;
+      const low = nodes[at]! + fx * (nodes[at + 1]! - nodes[at]!);
+      const high = nodes[at + SIDE]! + fx * (nodes[at + SIDE + 1]! - nodes[at + SIDE]!);
+      const d = low + (gy - row) * (high - low) + circles[k + 2]!;
+      if (d > deepest) deepest = d;
+    }
+    const lastPoint = 2 * pointFrom[of + 1]!;
+    for (let k = 2 * pointFrom[of]!; k < lastPoint; k += 2) {
+      const gx = (c * points[k]! - s * points[k + 1]! + tx - x0) * perX;
+      if (!(gx >= 0 && gx < most)) continue;
+      const gy = (s * points[k]! + c * points[k + 1]! + ty - y0) * perY;
+      if (!(gy >= 0 && gy < most)) continue;
+      const column = gx | 0;
+      const row = gy | 0;
+      const at = grid + row * SIDE + column;
+      const fx = gx - column;
+      const low = nodes[at]! + fx * (nodes[at + 1]! - nodes[at]!);
+      const high = nodes[at + SIDE]! + fx * (nodes[at + SIDE + 1]! - nodes[at + SIDE]!);
+      const d = low + (gy - row) * (high - low);
+      if (d > deepest) deepest = d;
+    }
+    return deepest + clearance;
+  }
+
+  /** Bodies on the board of an item that it may meet within `room` of its place; fills `out`, returns how many. */
+  neighbours(item: number, room: number, out: Int32Array): number {
+    let count = 0;
+    const x = this.x[item]!;
+    const y = this.y[item]!;
+    const { box } = this.forms;
+    for (const j of this.layout.members[this.board[item]!]!) {
+      if (j === item) continue;
+      const apart = this.radius[item]! + Math.max(this.clearance[item]!, this.clearance[j]!) + room;
+      const dx = x - this.x[j]!;
+      const dy = y - this.y[j]!;
+      const tx = this.cos[j]! * dx + this.sin[j]! * dy;
+      const ty = this.cos[j]! * dy - this.sin[j]! * dx;
+      const b = 4 * this.form[j]!;
+      if (tx <= box[b]! - apart || ty <= box[b + 1]! - apart || tx >= box[b + 2]! + apart || ty >= box[b + 3]! + apart)
+        continue;
+      out[count++] = j;
+    }
+    return count;
+  }
+
+  /** Weighted depth of an item at a place and turn over the bodies listed; stops once it reaches `limit`. */
+  evaluate(
+    item: number,
+    x: number,
+    y: number,
+    cos: number,
+    sin: number,
+    near: Int32Array,
+    count: number,
+    limit: number,
+  ) {
+    this.layout.evaluations += EVALUATION_PRICE;
+    const row = item * this.bodies;
+    const factor = this.factor[item]!;
+    let sum = 0;
+    for (let k = 0; k < count; k++) {
+      const j = near[k]!;
+      const d = this.depthAt(item, x, y, cos, sin, j);
+      if (d > 0) {
+        sum += d * this.weight[row + j]! * factor * this.factor[j]!;
+        if (sum >= limit) return sum;
+      }
+    }
+    return sum;
+  }
+
+  /** Bring the depths between an item and all bodies up to date. */
+  refresh(item: number): void {
+    const n = this.bodies;
+    const row = item * n;
+    const { depth } = this;
+    for (let j = 0; j < n; j++) {
+      if (depth[row + j] !== 0) {
+        depth[row + j] = 0;
+        depth[j * n + item] = 0;
+      }
+    }
+    for (const j of this.layout.members[this.board[item]!]!) {
+      if (j === item) continue;
+      const d = this.depthAt(item, this.x[item]!, this.y[item]!, this.cos[item]!, this.sin[item]!, j);
+      depth[row + j] = d;
+      depth[j * n + item] = d;
+    }
+  }
+
+  refreshAll(): void {
+    for (let i = 0; i < this.items; i++) if (this.board[i]! >= 0) this.refresh(i);
+  }
+
+  /** Sum of weighted depths of an item as it lies. */
+  cost(item: number): number {
+    const n = this.bodies;
+    const row = item * n;
+    let sum = 0;
+    for (let j = 0; j < n; j++) {
+      const d = this.depth[row + j]!;
+      if (d > 0) sum += d * this.weight[row + j]! * this.factor[item]! * this.factor[j]!;
+    }
+    return sum;
+  }
+
+  worst(item: number): number {
+    const n = this.bodies;
+    const row = item * n;
+    let most = 0;
+    for (let j = 0; j < n; j++) if (this.depth[row + j]! > most) most = this.depth[row + j]!;
+    return most;
+  }
+
+  /** Sum of depths beyond the tolerance over all pairs, unweighted. */
+  total(tolerance: number): number {
+    const n = this.bodies;
+    let sum = 0;
+    for (let i = 0; i < this.items; i++) {
+      const row = i * n;
+      for (let j = i + 1; j < n; j++) if (this.depth[row + j]! > tolerance) sum += this.depth[row + j]!;
+    }
+    return sum;
+  }
+}
