@@ -16,22 +16,27 @@ export interface CliRun {
 
 /**
  * Run the real command line as a process of its own.
- * @param stopWhen - looks at the time since the start, ms; the process gets SIGINT once it says so.
+ * @param interrupt - the process gets SIGINT after so many milliseconds, or once its messages hold the text.
  */
-export function runCli(args: readonly string[], interruptAfterMs?: number): Promise<CliRun> {
+export function runCli(args: readonly string[], interrupt?: number | string): Promise<CliRun> {
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, [join(ROOT, 'apps/cli/bin/underlap.js'), ...args], { cwd: ROOT });
     let stdout = '';
     let stderr = '';
+    let isInterrupted = false;
     child.stdout.on('data', (data) => {
       stdout += String(data);
     });
     child.stderr.on('data', (data) => {
       stderr += String(data);
+      if (typeof interrupt === 'string' && !isInterrupted && stderr.includes(interrupt)) {
+        isInterrupted = true;
+        child.kill('SIGINT');
+      }
     });
     child.on('error', reject);
     child.on('close', (code) => resolve({ code, stdout, stderr }));
-    if (interruptAfterMs !== undefined) setTimeout(() => child.kill('SIGINT'), interruptAfterMs);
+    if (typeof interrupt === 'number') setTimeout(() => child.kill('SIGINT'), interrupt);
   });
 }
 

@@ -1,0 +1,27 @@
+import { describe, expect, it } from 'vitest';
+import { wavyProblem } from '../../../../tests/support/nest-problems.ts';
+import { fillBoards } from '../blf/bottom-left.ts';
+import { orderedUnits } from '../blf/orders.ts';
+import { boardsTask } from '../search/boards-task.ts';
+import { putSpots } from '../search/spots.ts';
+import { prepareProblem } from '../shape/prepare.ts';
+import { engineTask } from './engine.ts';
+
+describe('the overlap search', () => {
+  it.each(['half', 'any'] as const)('sees no overlap in a bottom-left layout, and so begins with it (%s)', (turns) => {
+    const prepared = prepareProblem(wavyProblem('begin', 8, 40, turns));
+    const units = orderedUnits(prepared, 'area', []);
+    const draft = fillBoards(prepared, { units, preference: [0] });
+    const { input, incumbent } = engineTask(prepared, draft, [], [], 0);
+    const { layout } = boardsTask(input, { evaluations: 1 }, { seed: 1 });
+    putSpots(layout, incumbent!);
+    layout.refreshAll();
+    expect(layout.total(input.tolerance)).toBe(0);
+    // the twin: the same pieces a hundredth of a millimetre nearer do overlap in its eyes
+    const closer = { ...input, spacing: input.spacing + 0.01 };
+    const twin = boardsTask(closer, { evaluations: 1 }, { seed: 1 }).layout;
+    putSpots(twin, incumbent!);
+    twin.refreshAll();
+    expect(twin.total(input.tolerance)).toBeGreaterThan(0);
+  });
+});
