@@ -1,3 +1,4 @@
+import { BoardTurner } from '../turn/board-turns.ts';
 import { Layout } from './layout.ts';
 import { Meter } from './meter.ts';
 import { Model } from './model.ts';
@@ -11,6 +12,8 @@ export interface BoardsTask {
   readonly meter: Meter;
   readonly random: Random;
   readonly separator: Separator;
+  /** Where pieces may turn freely. */
+  readonly turner: BoardTurner | null;
   /** Group number of each item, -1 = none. */
   readonly groupOf: Int32Array;
   /** Items of each group. */
@@ -42,6 +45,7 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
   const meter = new Meter(layout, budget, hooks);
   const random = seededRandom(hooks.seed);
   const separator = new Separator(layout, input.tolerance, random, meter.isOver);
+  const turner = model.isFreeToTurn.includes(1) ? new BoardTurner(layout, input.tolerance, random, meter.isOver) : null;
   const groupOf = new Int32Array(layout.items).fill(-1);
   const groups: number[][] = [];
   const names = new Map<string, number>();
@@ -65,6 +69,7 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
     meter,
     random,
     separator,
+    turner,
     groupOf,
     groups,
     areaOf,

@@ -168,13 +168,12 @@ function attempt(
   const { layout, random, meter } = task;
   const pool: Snapshot[] = [];
   const boardsOf = task.boardsOf(boards, isFixed);
-  const canTurn = layout.model.isFreeToTurn.includes(1);
   for (let failures = 0; failures < FAILURES; failures++) {
     if (separator.separate(boardsOf, SEPARATION_SETTINGS)) return keep();
-    if (canTurn && separator.separate(boardsOf, { stalledPasses: 40, strikes: 1, isTurning: true })) return keep();
-    if (meter.isOver()) return false;
     const miss = emptySnapshot(layout);
     save(layout, miss, separator.best.total);
+    if (task.turner?.separate()) return keep();
+    if (meter.isOver()) return false;
     pool.push(miss);
     pool.sort((a, b) => a.total - b.total);
     if (pool.length > POOL) pool.pop();

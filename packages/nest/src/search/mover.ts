@@ -29,10 +29,6 @@ export const MOVE_SETTINGS: MoveSettings = {
 
 /** Share of uniform samples that are put against a wall of the board, in x or y. */
 const WALL_SHARE = 0.15;
-/** Free turns tried in one move; the largest of them, degrees; how far a turning piece may move, in diameters. */
-const TURNS_TRIED = 3;
-const LARGEST_TURN = 20;
-const TURNING_REACH = 0.12;
 /** Lines considered in one polish. */
 const MOST_LINES = 16;
 
@@ -129,53 +125,6 @@ export class Mover {
     const near = best.near!;
     this.#layout.settle(item, near.board, near.pose, best.x, best.y);
     return true;
-  }
-
-  /**
-   * The same close by, with small free turns: for pieces that may take any turn (others only move).
-   * @returns whether it moved.
-   */
-  improveTurning(item: number): boolean {
-    const layout = this.#layout;
-    const random = this.#random;
-    const { model } = layout;
-    const present = layout.pose[item]!;
-    const board = layout.board[item]!;
-    const pose = model.poses[present]!;
-    const { diameter } = model.forms[pose.form]!;
-    const reach = TURNING_REACH * diameter;
-    const before = layout.cost(item);
-    const x0 = layout.x[item]!;
-    const y0 = layout.y[item]!;
-    const tries = model.isFreeToTurn[item] === 1 ? 1 + TURNS_TRIED : 1;
-    this.#keptCount = 0;
-    for (let t = 0; t < tries; t++) {
-      if (this.#groups.length <= t) this.#groups.push(emptyNeighbours());
-      const near = this.#groups[t]!;
-      const u = random();
-      const turned =
-        t === 0
-          ? present
-          : model.freePose(pose.form, pose.turnDeg + (random() < 0.5 ? -1 : 1) * LARGEST_TURN * u * u * u);
-      if (!layout.gather(item, turned, board, near, 2 * reach)) continue;
-      near.minX = Math.max(near.minX, Math.min(near.maxX, x0 - reach));
-      near.maxX = Math.min(near.maxX, Math.max(near.minX, x0 + reach));
-      near.minY = Math.max(near.minY, Math.min(near.maxY, y0 - reach));
-      near.maxY = Math.min(near.maxY, Math.max(near.minY, y0 + reach));
-      this.#offer(near, clamp(x0, near.minX, near.maxX), clamp(y0, near.minY, near.maxY));
-      for (let s = 0; s < 8; s++) {
-        const v = random();
-        const radius = reach * v * v;
-        const angle = 2 * Math.PI * random();
-        const x = clamp(x0 + radius * Math.cos(angle), near.minX, near.maxX);
-        this.#offer(near, x, clamp(y0 + radius * Math.sin(angle), near.minY, near.maxY));
-        this.#offerVertex(near);
-      }
-    }
-    if (!this.#settleBest(item, diameter, before)) return false;
-    if (layout.cost(item) < before) return true;
-    layout.settle(item, board, present, x0, y0);
-    return false;
   }
 
   /** Choose poses and boards and gather their neighbours; the present ones are always among them. */

@@ -12,8 +12,6 @@ export interface SeparationSettings {
   readonly stalledPasses: number;
   /** Strikes that end an attempt. */
   readonly strikes: number;
-  /** Pieces stay about where they are, and those that may turn freely do. */
-  readonly isTurning?: boolean;
 }
 
 export const SEPARATION_SETTINGS: SeparationSettings = { stalledPasses: 100, strikes: 3 };
@@ -80,7 +78,7 @@ export class Separator {
       const atStart = this.#best.total;
       let stalled = 0;
       while (stalled < settings.stalledPasses) {
-        this.#pass(boardsOf, settings.isTurning === true);
+        this.#pass(boardsOf);
         total = layout.total(tolerance);
         if (total === 0) {
           save(layout, this.#best, 0);
@@ -103,7 +101,7 @@ export class Separator {
   }
 
   /** One pass: each overlapping piece, in random order, looks for a better place. */
-  #pass(boardsOf: BoardsOf, isTurning: boolean): void {
+  #pass(boardsOf: BoardsOf): void {
     const { layout, tolerance } = this;
     let count = 0;
     for (let i = 0; i < layout.items; i++) if (layout.worst(i) > tolerance) this.#order[count++] = i;
@@ -113,8 +111,7 @@ export class Separator {
       // asked for every piece: with many different parts the fields of one move alone may take a second to make
       if (this.#shouldStop()) break;
       if (layout.worst(item) <= tolerance) continue;
-      if (isTurning) this.#mover.improveTurning(item);
-      else this.#mover.improve(item, boardsOf(item));
+      this.#mover.improve(item, boardsOf(item));
     }
     layout.model.trim();
   }

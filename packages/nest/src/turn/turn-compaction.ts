@@ -29,9 +29,19 @@ const LOOK_EVERY = 5;
 const QUIET = 5e-5;
 /** Given up when this many times the last gain does not reach the aim. */
 const HOPE = 3;
-/** Operations of a linear program that take as long as an evaluation of the search, measured with the gathering of gaps. */
+/** What takes as long as an evaluation of the search, measured: operations of a linear program; distances from edges. */
 const OPERATIONS_PER_EVALUATION = 300;
+const TESTS_PER_EVALUATION = 60;
 const MOST_REPAIRS = 6;
+/** Opening goes on while each look finds less than this share of the overlap before. */
+const OPENING = 0.7;
+/** Two bodies within this many reaches may meet in one step: rarely does each make its largest move towards the other. */
+const CLOSING = 2.5;
+
+interface Overlap {
+  readonly sum: number;
+  readonly deepest: number;
+}
 
 /**
  * Moves and turns all bodies at once: a sequence of linear programs over the gaps between them (compaction as in Li and Milenkovic
@@ -43,6 +53,8 @@ export class Compaction {
   readonly #tolerance: number;
   readonly #held: TurnSnapshot;
   readonly #column: Int32Array;
+  #order: number[] = [];
+  #board = 0;
   readonly #shouldStop: () => boolean;
   constructor(state: TurnState, tolerance: number, shouldStop: () => boolean) {
     this.#tolerance = tolerance;
@@ -62,27 +74,33 @@ export class Compaction {
     let now = length;
     setLength(now);
     const state = this.#state;
-    const size = meanDiameter(state);
+    this.#choose(0);
+    const size = state.meanDiameter();
     const clean = Math.min(settings.clean * size, this.#tolerance / 4);
     let reach = settings.firstReach * size;
     let depth = this.#gather(reach, true);
     let merit = now + MERIT_PENALTY * depth.sum;
-    for (let step = 1; step <= settings.mostSteps && reach > clean && !this.#shouldStop(); step++) {
-      const moves = this.#solve(reach, 1);
+    const tryStep = (within: number): { gain: number; change: number; after: Overlap } => {
+      const moves = this.#solve(within, 1);
       state.save(this.#held, 0);
       const change = moves[moves.length - 1]!;
       this.#move(moves);
       setLength(now + change);
-      const after = this.#gather(reach, true);
-      const gain = -change + MERIT_PENALTY * (depth.sum - after.sum);
+      const after = this.#gather(within, true);
+      return { change, after, gain: -change + MERIT_PENALTY * (depth.sum - after.sum) };
+    };
+    const goBack = (): void => {
+      setLength(now);
+      state.restore(this.#held);
+    };
+    for (let step = 1; step <= settings.mostSteps && reach > clean && !this.#shouldStop(); step++) {
+      const { gain, change, after } = tryStep(reach);
       if (gain > 0 || after.sum < 0.5 * depth.sum) {
         now += change;
         depth = after;
-        if (after.deepest < 0.03 * reach) reach = Math.min(settings.firstReach * size, reach * GROW);
-        else if (after.deepest > 0.15 * reach) reach *= CUT;
+        reach = Math.min(settings.firstReach * size, nextReach(reach, after));
       } else {
-        setLength(now);
-        state.restore(this.#held);
+        goBack();
         reach *= CUT;
       }
       this.#gather(reach, true);
@@ -96,15 +114,9 @@ export class Compaction {
       const small = 4 * depth.deepest;
       if (small > settings.firstReach * size) break;
       this.#gather(small, true);
-      const moves = this.#solve(small, 1);
-      state.save(this.#held, 0);
-      const change = moves[moves.length - 1]!;
-      this.#move(moves);
-      setLength(now + change);
-      const after = this.#gather(small, true);
+      const { change, after } = tryStep(small);
       if (after.sum >= depth.sum) {
-        setLength(now);
-        state.restore(this.#held);
+        goBack();
         break;
       }
       now += change;
@@ -114,13 +126,54 @@ export class Compaction {
     return { length: now, deepest: depth.deepest };
   }
 
+  /**
+   * Open what overlaps on one board by moving and turning everything there.
+   * @returns the deepest overlap left; the state holds the layout.
+   */
+  open(board: number, settings = COMPACTION): number {
+    const state = this.#state;
+    this.#choose(board);
+    const size = state.meanDiameter();
+    const clean = Math.min(settings.clean * size, this.#tolerance / 4);
+    let reach = settings.firstReach * size;
+    let depth = this.#gather(reach, false);
+    let merit = depth.sum;
+    for (let step = 1; step <= settings.mostSteps && depth.deepest > clean && reach > clean; step++) {
+      if (this.#shouldStop()) break;
+      const moves = this.#solve(reach, 0);
+      state.save(this.#held, 0);
+      this.#move(moves);
+      const after = this.#gather(reach, false);
+      if (after.sum < depth.sum) {
+        depth = after;
+        reach = Math.min(settings.firstReach * size, nextReach(reach, after));
+      } else {
+        state.restore(this.#held);
+        reach *= CUT;
+      }
+      this.#gather(reach, false);
+      if (step % LOOK_EVERY !== 0) continue;
+      if (depth.sum > OPENING * merit) break;
+      merit = depth.sum;
+    }
+    state.refreshAll();
+    return depth.deepest;
+  }
+
+  /** The bodies of one board take part. */
+  #choose(board: number): void {
+    const state = this.#state;
+    this.#board = board;
+    this.#order = state.layout.members[board]!.filter((body) => body < state.items);
+  }
+
   #solve(reach: number, lengthCost: number): Float64Array {
     const state = this.#state;
-    const order = Array.from({ length: state.items }, (_, i) => i).sort((a, b) => state.x[a]! - state.x[b]! || a - b);
+    // columns from left to right, which keeps the non-zeros of the matrix near its diagonal
+    this.#order.sort((a, b) => state.x[a]! - state.x[b]! || a - b);
     this.#column.fill(-1);
     let columns = 0;
-    for (const item of order) {
-      if (state.board[item]! < 0) continue;
+    for (const item of this.#order) {
       this.#column[item] = columns;
       columns += state.mayTurn[item] === 1 ? 3 : 2;
     }
@@ -130,43 +183,46 @@ export class Compaction {
       { rows: this.#rows, column: this.#column, mayTurn: state.mayTurn, columns, lengthCost, penalty: PENALTY, reach },
       moves,
     );
-    state.layout.evaluations += work / OPERATIONS_PER_EVALUATION;
+    state.layout.evaluations += Math.ceil(work / OPERATIONS_PER_EVALUATION);
     return moves;
   }
 
   #move(moves: Float64Array): void {
     const state = this.#state;
-    for (let i = 0; i < state.items; i++) {
+    for (const i of this.#order) {
       const column = this.#column[i]!;
-      if (column < 0) continue;
       const turn = state.mayTurn[i] === 1 ? moves[column + 2]! / state.radius[i]! : 0;
       state.place(i, state.x[i]! + moves[column]!, state.y[i]! + moves[column + 1]!, state.angle[i]! + turn);
     }
   }
 
-  /** All gaps that two bodies can close within the reach. */
-  #gather(reach: number, isStrip: boolean): { sum: number; deepest: number } {
+  /** All gaps that two bodies of the board can close within the reach. */
+  #gather(reach: number, isStrip: boolean): Overlap {
     const state = this.#state;
     const rows = this.#rows;
     rows.clear();
+    const before = rows.tests;
     let sum = 0;
     let deepest = 0;
-    const tell = (depth: number): void => {
-      sum += depth;
-      if (depth > deepest) deepest = depth;
-    };
-    for (let i = 0; i < state.items; i++) {
-      if (state.board[i]! < 0) continue;
-      tell(wallContacts(state, i, 2.5 * reach, isStrip, rows));
-      for (const j of state.layout.members[state.board[i]!]!)
-        if (j > i) tell(contactsBetween(state, i, j, 2.5 * reach, rows));
+    const members = state.layout.members[this.#board]!;
+    for (const i of this.#order) {
+      const out = wallContacts(state, i, CLOSING * reach, isStrip, rows);
+      sum += out;
+      if (out > deepest) deepest = out;
+      for (const j of members) {
+        if (j <= i) continue;
+        const depth = contactsBetween(state, i, j, CLOSING * reach, rows);
+        sum += depth;
+        if (depth > deepest) deepest = depth;
+      }
     }
+    state.layout.evaluations += Math.ceil((rows.tests - before) / TESTS_PER_EVALUATION);
     return { sum, deepest };
   }
 }
 
-function meanDiameter(state: TurnState): number {
-  let sum = 0;
-  for (let i = 0; i < state.items; i++) sum += 2 * state.radius[i]!;
-  return sum / Math.max(1, state.items);
+/** A step whose linear gaps were true may be longer next time; one that closed others must be shorter. */
+function nextReach(reach: number, after: Overlap): number {
+  if (after.deepest < 0.03 * reach) return reach * GROW;
+  return after.deepest > 0.15 * reach ? reach * CUT : reach;
 }

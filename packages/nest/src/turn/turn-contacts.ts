@@ -21,6 +21,8 @@ export class ContactRows {
   slope = new Float64Array(6 * 256);
   /** Derivative by the length of the strip. */
   far = new Float64Array(256);
+  /** Distances from edges measured so far: what gathering has cost. */
+  tests = 0;
   /** Scratch for crossings. */
   readonly shared = new Float64Array(64);
 
@@ -78,7 +80,7 @@ export function contactsBetween(state: TurnState, i: number, j: number, reach: n
 /** Rows for what two outlines share where they cross. @returns how deep. */
 function crossed(state: TurnState, i: number, j: number, clearance: number, rows: ContactRows): number {
   const shared = rows.shared;
-  const count = sharedByCrossing(state, i, j, shared);
+  const count = sharedByCrossing(state, i, j, rows);
   let deepest = 0;
   for (let k = 0; k < count; k += 2) {
     // from j's frame to the board's, and on to i's
@@ -173,6 +175,9 @@ function pointAgainst(
   const b = 4 * fj;
   if (px <= box[b]! - apart || py <= box[b + 1]! - apart || px >= box[b + 2]! + apart || py >= box[b + 3]! + apart)
     return 0;
+  const rough = state.forms.roughly(fj, px, py);
+  if (rough === -Infinity ? apart <= state.forms.margin[fj]! : rough + state.forms.slack[fj]! < -apart) return 0;
+  rows.tests += edgeFrom[fj + 1]! - edgeFrom[fj]!;
   const last = edgeFrom[fj + 1]!;
   let best = Infinity;
   let nearest = -1;

@@ -1,4 +1,5 @@
 import { EDGE } from '../field/edges.ts';
+import type { ContactRows } from './turn-contacts.ts';
 import type { TurnState } from './turn-state.ts';
 
 /** Crossings looked at between two outlines; more mean a deep overlap, which points and circles see. */
@@ -9,10 +10,11 @@ const END_SHARE = 1e-9;
 /**
  * Places where two outlines cross although no point of one may lie in the other (two tips through each other): points within
  * both, midway between two crossings.
- * @param out - filled with x, y in body j's frame by turns; room for MOST_CROSSINGS^2 numbers.
+ * @param rows - its `shared` is filled with x, y in body j's frame by turns.
  * @returns how many numbers were written.
  */
-export function sharedByCrossing(state: TurnState, i: number, j: number, out: Float64Array): number {
+export function sharedByCrossing(state: TurnState, i: number, j: number, rows: ContactRows): number {
+  const out = rows.shared;
   const { edges, edgeFrom, box } = state.forms;
   const fi = state.form[i]!;
   const fj = state.form[j]!;
@@ -32,6 +34,11 @@ export function sharedByCrossing(state: TurnState, i: number, j: number, out: Fl
     const uy = s * edges[e + 2]! + c * edges[e + 3]!;
     if ((ux > 0 ? ax + ux : ax) <= box[b]! || (ux > 0 ? ax : ax + ux) >= box[b + 2]!) continue;
     if ((uy > 0 ? ay + uy : ay) <= box[b + 1]! || (uy > 0 ? ay : ay + uy) >= box[b + 3]!) continue;
+    // an edge whose middle is further from the other outline than its ends are from it crosses nothing
+    const half = 0.5 / edges[e + 5]! + state.forms.slack[fj]!;
+    const rough = state.forms.roughly(fj, ax + ux / 2, ay + uy / 2);
+    if (rough === -Infinity ? half <= state.forms.margin[fj]! : Math.abs(rough) > half) continue;
+    rows.tests += edgeFrom[fj + 1]! - edgeFrom[fj]!;
     for (let f = edgeFrom[fj]! * EDGE; f < last; f += EDGE) {
       const vx = edges[f + 2]!;
       const vy = edges[f + 3]!;

@@ -57,6 +57,9 @@ export class TurnForms {
   /** Signed distances at nodes, positive inside, SIDE * SIDE for each form, and HEAD numbers for each. */
   readonly nodes: Float32Array;
   readonly head: Float64Array;
+  /** How far a value of `roughly` may be from the truth, and how far the grid reaches beyond the form's box. */
+  readonly slack: Float64Array;
+  readonly margin: Float64Array;
   /** 1 for forms so much larger than the pieces that a grid would be too coarse: their edges are asked. */
   readonly isExact: Uint8Array;
 
@@ -78,6 +81,8 @@ export class TurnForms {
       mean += model.forms[model.poses[pose!]!.form]!.diameter / model.itemPoses.length;
     this.radius = new Float64Array(count);
     this.box = new Float64Array(4 * count);
+    this.slack = new Float64Array(count);
+    this.margin = new Float64Array(count);
     this.nodes = new Float32Array(SIDE * SIDE * count);
     this.head = new Float64Array(HEAD * count);
     this.isExact = Uint8Array.from(model.forms, ({ diameter }) => (diameter > LARGE * mean ? 1 : 0));
@@ -127,6 +132,19 @@ export class TurnForms {
     this.edgeAfter = Int32Array.from(after);
   }
 
+  /**
+   * Signed distance of a point from a form's outline (positive inside), read from the grid.
+   * @returns no more than it is by `slack` of the form; -Infinity beyond the grid, 0 for forms without one.
+   */
+  roughly(form: number, x: number, y: number): number {
+    if (this.isExact[form] === 1) return 0;
+    const h = HEAD * form;
+    const gx = (x - this.head[h]!) * this.head[h + 2]!;
+    const gy = (y - this.head[h + 1]!) * this.head[h + 3]!;
+    if (!(gx >= 0 && gy >= 0 && gx <= SIDE - 1 && gy <= SIDE - 1)) return -Infinity;
+    return this.nodes[SIDE * SIDE * form + ((gy + 0.5) | 0) * SIDE + ((gx + 0.5) | 0)]!;
+  }
+
   /** Depth of the deepest circle or point of a form, turned by (c, s) and moved by t, in another; by all edges. */
   deepestExactly(of: number, within: number, c: number, s: number, tx: number, ty: number): number {
     const { points, pointFrom, circles, circleFrom } = this;
@@ -162,6 +180,8 @@ export class TurnForms {
     const stepX = (box[b + 2]! + margin - x0) / (SIDE - 1);
     const stepY = (box[b + 3]! + margin - y0) / (SIDE - 1);
     head.set([x0, y0, 1 / stepX, 1 / stepY], HEAD * form);
+    this.slack[form] = Math.hypot(stepX, stepY) / 2;
+    this.margin[form] = margin;
     const at = SIDE * SIDE * form;
     for (let row = 0; row < SIDE; row++) {
       for (let column = 0; column < SIDE; column++) {

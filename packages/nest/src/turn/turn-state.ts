@@ -138,6 +138,12 @@ export class TurnState {
     return { x: floats(), y: floats(), angle: floats(), form: new Int32Array(n), total: Infinity };
   }
 
+  meanDiameter(): number {
+    let sum = 0;
+    for (let i = 0; i < this.items; i++) sum += 2 * this.radius[i]!;
+    return sum / Math.max(1, this.items);
+  }
+
   boardOf(i: number): SearchBoard {
     return this.layout.boards[this.board[i]!]!;
   }
