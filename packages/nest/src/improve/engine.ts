@@ -208,7 +208,11 @@ interface Forms {
 function formsOf(prepared: Prepared): Forms {
   const forms: SearchForm[] = [];
   const grained = prepared.stocks.find((stock) => stock.stock.hasGrain);
-  const attitudes = prepared.parts.map((part) => (grained === undefined ? part.offGrain : attitudesOn(part, grained)));
+  const isFree = prepared.parts.map(({ part }) => part.turns === 'any' && !(part.keepsGrain && grained !== undefined));
+  const attitudes = prepared.parts.map((part, index) => {
+    const list = grained === undefined ? part.offGrain : attitudesOn(part, grained);
+    return isFree[index] ? rightAngles(prepared, list) : list;
+  });
   const lists = prepared.parts.map((part, index) => {
     const formOf = new Map<boolean, number>();
     return attitudes[index]!.map(({ mirrored, turnDeg }): Pose => {
@@ -221,7 +225,6 @@ function formsOf(prepared: Prepared): Forms {
       return { form, turnDeg };
     });
   });
-  const isFree = prepared.parts.map(({ part }) => part.turns === 'any' && !(part.keepsGrain && grained !== undefined));
   let serial = 0;
   return {
     forms,
@@ -242,6 +245,22 @@ function formsOf(prepared: Prepared): Forms {
       return list.findIndex((o) => o.mirrored === oriented.mirrored);
     },
   };
+}
+
+/**
+ * Pieces that may turn freely are listed at right angles where they fit a board so: the search turns them on from there, and many
+ * listed turns cost it more than they give.
+ */
+function rightAngles(prepared: Prepared, list: readonly Oriented[]): readonly Oriented[] {
+  const { margin } = prepared.problem.rules;
+  const square = list.filter(({ turnDeg }) => turnDeg % 90 === 0);
+  const isPlaceable = prepared.stocks.some(({ width, height }) =>
+    square.some(
+      ({ bounds }) =>
+        bounds.maxX - bounds.minX <= width - 2 * margin && bounds.maxY - bounds.minY <= height - 2 * margin,
+    ),
+  );
+  return isPlaceable ? square : list;
 }
 
 function formRegion(part: PreparedPart, mirrored: boolean): Region {
