@@ -47,6 +47,29 @@ describe('packings that are known to exist', () => {
     expect(result.layout.sheets.length).toBeLessThanOrEqual(2);
   });
 
+  it.each([...PACKINGS, pentominoes('quarter')])('$name: a short search fills the one board', async (packing) => {
+    const result = await nest(packing.problem, 2, { seed: 1 });
+    expect(checkLayout(packing.problem, result.layout).violations).toEqual([]);
+    expect(result.layout.sheets).toHaveLength(1);
+    expect(result.isProvedMinimal).toBe(true);
+  });
+
+  it('eleven of the twelve pentominoes in 6 x 10: five cells stay free', async () => {
+    const { problem } = pentominoes('quarter');
+    const eleven = { ...problem, parts: problem.parts.slice(0, 11) };
+    const result = await nest(eleven, 2, { seed: 1 });
+    expect(checkLayout(eleven, result.layout).violations).toEqual([]);
+    expect(result.layout.sheets).toHaveLength(1);
+  });
+
+  it('two sets of pentominoes fill two boards', async () => {
+    const { problem } = pentominoes('quarter');
+    const twice = { ...problem, parts: problem.parts.map((part) => ({ ...part, quantity: 2 })) };
+    const result = await nest(twice, 4, { seed: 1 });
+    expect(checkLayout(twice, result.layout).violations).toEqual([]);
+    expect(result.layout.sheets).toHaveLength(2);
+  });
+
   it('five unit squares fit a square of side 2 + 1 / sqrt 2 with one turned by 45 degrees, and not a smaller one', () => {
     const side = 2 + Math.SQRT1_2;
     const five = (width: number) =>

@@ -1,22 +1,39 @@
 import type { BoardsTask } from './boards-task.ts';
-import { Jigsaw, type JigsawPlace } from './jigsaw.ts';
+import { CellCover } from './cell-cover.ts';
+import { type Filler, Jigsaw, type JigsawPlace } from './jigsaw.ts';
+import { latticeUnit } from './raster-space.ts';
 import type { BoardsInput } from './task.ts';
 
 /** Share of the budget for gapless filling when the pieces' area would fill whole boards. */
 const SHARE_TIGHT = 0.5;
 /** The same when it would not: a gapless board is then a lucky find. */
 const SHARE_LOOSE = 0.03;
-/** Placements tried on one board before starting afresh. */
-const TRIES = 400;
-/** Work units that one placement of a jigsaw counts for: measured time of a try over that of an evaluation. */
-const UNITS_PER_TRY = 60;
+/** Share of one board's area that may stay free when pieces are made of whole cells. */
+const MOST_SLACK = 0.08;
+/** A lattice with more cells along a board's shorter side is too fine. */
+const FINEST = 80;
+/** Failures on one board before the boards are begun afresh. */
+const FAILURES = 3;
+
+/** How boards are filled. */
+interface Way {
+  readonly filler: () => Filler;
+  /** Placements tried on one board at first. */
+  readonly tries: number;
+  /** Work units of a placement: its measured time over that of an evaluation. */
+  readonly unitsPerTry: number;
+  /** Boards that may be filled. */
+  readonly most: number;
+  readonly isTight: boolean;
+}
 
 export interface GaplessPlace extends JigsawPlace {
   readonly board: number;
 }
 
 /**
- * Fill whole boards without any waste from pieces that match edge to edge.
+ * Fill whole boards without any waste: from pieces made of whole cells by exact cover, from others that match edge to edge as one
+ * does a jigsaw.
  * @returns places on as many boards as could be filled, checked for overlap with the search's own depths; often none.
  */
 export function fillWithoutWaste(
@@ -25,7 +42,7 @@ export function fillWithoutWaste(
   isFixed: Uint8Array,
   frozen: Uint8Array,
 ): GaplessPlace[] {
-  const { layout, meter, random } = task;
+  const { layout, meter } = task;
   if (input.spacing > 0 || task.groups.length > 0) return [];
   const boards = input.boards
     .map((_, index) => index)
@@ -35,52 +52,81 @@ export function fillWithoutWaste(
     });
   if (boards.length === 0) return [];
   const loose: number[] = [];
-  let area = 0;
-  for (let i = 0; i < layout.items; i++) {
-    if (isFixed[i] === 1) continue;
-    loose.push(i);
-    area += task.areaOf(i);
-  }
-  const room = task.roomOn(boards[0]!);
-  const most = Math.min(boards.length, Math.floor(area / room + 1e-6));
-  if (most === 0 || !hasMatches(task, loose)) return [];
-  const isTight = area / room - most < 1e-3;
-  const share = isTight ? SHARE_TIGHT : SHARE_LOOSE;
+  for (let i = 0; i < layout.items; i++) if (isFixed[i] === 0) loose.push(i);
+  const way = coverWay(task, input, loose, boards) ?? jigsawWay(task, input, loose, boards);
+  if (way === null) return [];
+  const share = way.isTight ? SHARE_TIGHT : SHARE_LOOSE;
   let best: GaplessPlace[] = [];
   let bestBoards = 0;
-  for (let start = 0; bestBoards < most; start++) {
-    const jigsaw = new Jigsaw(layout.model, loose, 2 * input.tolerance, random);
+  for (let start = 0; bestBoards < way.most; start++) {
+    const filler = way.filler();
     const places: GaplessPlace[] = [];
     let filled = 0;
     let failures = 0;
     const noise = start === 0 ? 0 : start % 2 === 0 ? 0.15 : 0.4;
-    while (filled < most && failures < 3) {
+    while (filled < way.most && failures < FAILURES) {
+      const before = filler.tries;
       const place = input.boards[boards[filled]!]!;
-      const before = jigsaw.tries;
-      const got = jigsaw.fill(
-        place.minX,
-        place.minY,
-        place.maxX,
-        place.maxY,
-        TRIES * (1 + (start >> 2)),
-        failures === 0 ? noise : 0.3,
-      );
-      layout.evaluations += (jigsaw.tries - before) * UNITS_PER_TRY;
+      const got = filler.fill(place, way.tries * (1 + (start >> 2)), failures === 0 ? noise : 0.3);
+      layout.evaluations += (filler.tries - before) * way.unitsPerTry;
       if (got !== null && isFree(task, got, boards[filled]!)) {
         for (const one of got) places.push({ ...one, board: boards[filled]! });
-        jigsaw.take(got);
+        filler.take(got);
         filled++;
         failures = 0;
       } else failures++;
-      if (meter.isOver() || meter.share > share) break;
+      if (filler.isExhausted || meter.isOver() || meter.share > share) break;
     }
     if (filled > bestBoards) {
       best = places;
       bestBoards = filled;
     }
-    if (meter.isOver() || meter.share > share) break;
+    if ((filler.isExhausted && filled === 0) || meter.isOver() || meter.share > share) break;
   }
   return best;
+}
+
+/** Exact cover, where all pieces are made of cells that are not too many. */
+function coverWay(task: BoardsTask, input: BoardsInput, loose: number[], boards: number[]): Way | null {
+  const { layout, random } = task;
+  const { model } = layout;
+  const place = input.boards[boards[0]!]!;
+  const shorter = Math.min(place.maxX - place.minX, place.maxY - place.minY);
+  const poses = new Set(loose.flatMap((item) => [...model.itemPoses[item]!]));
+  const unit = latticeUnit(layout, poses, shorter, (fine) => shorter / fine <= FINEST);
+  if (unit === 0) return null;
+  const room = (place.maxX - place.minX) * (place.maxY - place.minY);
+  const area = areaOfAll(task, loose);
+  const enough = Math.ceil(area / room - 1e-6);
+  // nearly full boards take all pieces and leave cells free; otherwise the last board is left to the search
+  const isTight = enough <= boards.length && enough * room - area <= MOST_SLACK * room;
+  const most = Math.min(boards.length, isTight ? enough : enough - 1);
+  const slack = isTight ? enough * room - area : 0;
+  const filler = () => CellCover.of(model, loose, unit, slack, input.tolerance, random);
+  const first = most === 0 ? null : filler();
+  if (first === null) return null;
+  // places that only an exact fit reaches are free from here on
+  model.seeSlots(input.tolerance);
+  return { filler: () => filler() ?? first, tries: 4000, unitsPerTry: 10, most, isTight };
+}
+
+/** Exact matching, where many edges have a partner of equal length. */
+function jigsawWay(task: BoardsTask, input: BoardsInput, loose: number[], boards: number[]): Way | null {
+  const area = areaOfAll(task, loose);
+  const room = task.roomOn(boards[0]!);
+  const most = Math.min(boards.length, Math.floor(area / room + 1e-6));
+  if (most === 0 || !hasMatches(task, loose)) return null;
+  return {
+    filler: () => new Jigsaw(task.layout.model, loose, 2 * input.tolerance, task.random),
+    tries: 400,
+    unitsPerTry: 60,
+    most,
+    isTight: area / room - most < 1e-3,
+  };
+}
+
+function areaOfAll(task: BoardsTask, items: readonly number[]): number {
+  return items.reduce((sum, item) => sum + task.areaOf(item), 0);
 }
 
 /** Do the places keep clear of each other and of the board's edge within the tolerance? */

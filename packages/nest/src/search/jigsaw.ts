@@ -38,6 +38,30 @@ export interface JigsawPlace {
   readonly y: number;
 }
 
+export interface FillBox {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
+
+/** Fills boards from a stock of items, one after another. */
+export interface Filler {
+  /** Placements tried so far. */
+  readonly tries: number;
+  /** The last `fill` has proved that there is none. */
+  readonly isExhausted: boolean;
+  /**
+   * Look for a filling of a rectangle by items not yet taken.
+   * @param mostTries - placements tried before giving up.
+   * @param noise - how far from the most promising order placements are tried, 0 = not at all.
+   * @returns the places, or null.
+   */
+  fill(box: FillBox, mostTries: number, noise: number): JigsawPlace[] | null;
+  /** Take items out of play for good. */
+  take(places: readonly JigsawPlace[]): void;
+}
+
 interface Choice {
   readonly kind: number;
   readonly pose: JigsawPose;
@@ -55,12 +79,12 @@ const CORNER = 5;
  * free area has a piece with a corner there, flush along the boundary. The corner with the fewest such pieces is filled
  * first; a corner with none proves a dead end. Depth-first with random restarts.
  */
-export class Jigsaw {
+export class Jigsaw implements Filler {
   readonly #kinds: JigsawKind[];
   readonly #snap: number;
   readonly #random: Random;
-  /** Placements tried so far. */
   tries = 0;
+  readonly isExhausted = false;
 
   constructor(model: Model, items: readonly number[], snap: number, random: Random) {
     this.#snap = snap;
@@ -79,12 +103,6 @@ export class Jigsaw {
     this.#kinds = [...byPoses.values()];
   }
 
-  /** Area of the items not yet taken. */
-  get areaLeft(): number {
-    return this.#kinds.reduce((sum, kind) => sum + kind.area * kind.items.length, 0);
-  }
-
-  /** Take items out of play for good. */
   take(places: readonly JigsawPlace[]): void {
     for (const { item } of places) {
       for (const kind of this.#kinds) {
@@ -94,16 +112,11 @@ export class Jigsaw {
     }
   }
 
-  /**
-   * Look for a gapless filling of a rectangle.
-   * @param mostTries - placements tried before giving up.
-   * @returns the places, or null.
-   */
-  fill(minX: number, minY: number, maxX: number, maxY: number, mostTries: number, noise: number): JigsawPlace[] | null {
+  /** A gapless filling. */
+  fill(box: FillBox, mostTries: number, noise: number): JigsawPlace[] | null {
     const counts = Int32Array.from(this.#kinds, (kind) => kind.items.length);
     const chosen: Choice[] = [];
     const stopAt = this.tries + mostTries;
-    const box = { minX, minY, maxX, maxY };
     const search = (free: FreeBoundary): boolean => {
       if (free.length === 0) return true;
       const choices = this.#tightest(free, counts, box, noise);
@@ -119,7 +132,7 @@ export class Jigsaw {
       }
       return false;
     };
-    if (!search(rectangleBoundary(minX, minY, maxX, maxY))) return null;
+    if (!search(rectangleBoundary(box.minX, box.minY, box.maxX, box.maxY))) return null;
     const used = new Int32Array(this.#kinds.length);
     return chosen.map((choice) => ({
       item: this.#kinds[choice.kind]!.items[used[choice.kind]!++]!,
@@ -130,12 +143,7 @@ export class Jigsaw {
   }
 
   /** The placements at the convex corner that has fewest of them, best first; empty when some corner has none. */
-  #tightest(
-    free: FreeBoundary,
-    counts: Int32Array,
-    box: { minX: number; minY: number; maxX: number; maxY: number },
-    noise: number,
-  ): Choice[] {
+  #tightest(free: FreeBoundary, counts: Int32Array, box: FillBox, noise: number): Choice[] {
     const corners = convexCorners(free, this.#snap);
     let best: Choice[] | null = null;
     for (const corner of corners) {
@@ -158,7 +166,7 @@ export class Jigsaw {
     corner: FreeCorner,
     free: FreeBoundary,
     counts: Int32Array,
-    box: { minX: number; minY: number; maxX: number; maxY: number },
+    box: FillBox,
     enough: number,
   ): Choice[] | null {
     const snap = this.#snap;

@@ -119,7 +119,12 @@ export function rasterFor(layout: Layout, height: number, length: number, tolera
 }
 
 /** Greatest common measure of all corners' distances from their boxes' least corners, or 0 where it is too fine. */
-function latticeUnit(layout: Layout, poses: Set<number>, height: number, isCoarse: (unit: number) => boolean): number {
+export function latticeUnit(
+  layout: Layout,
+  poses: Set<number>,
+  height: number,
+  isCoarse: (unit: number) => boolean,
+): number {
   const { model } = layout;
   const noise = 1e-9 * height;
   let unit = 0;
