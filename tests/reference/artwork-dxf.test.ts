@@ -5,6 +5,7 @@ import { readSvg } from '@underlap/artwork/svg/read-svg';
 import { writeSheetDxf } from '@underlap/artwork/write-dxf';
 import { writeSheetSvg } from '@underlap/artwork/write-svg';
 import { contourArea, contourBounds, contourLength } from '@underlap/geometry/contour';
+import { plainContour } from '@underlap/geometry/packed-segments';
 import colourTable from 'dxf/lib/util/colors.js';
 import DxfParser from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
@@ -176,7 +177,7 @@ describe('SVG -> DXF -> SVG', () => {
       const paths = through.shapes.map((shape) => ({
         process: 'cut-outer' as const,
         pieceId: shape.id,
-        contour: shape.contours[0]!,
+        contour: plainContour(shape.contours[0]!),
       }));
       const after = readSvg(writeSheetSvg({ ...sheet, paths }), { name: 'again.svg', repair: false });
       const got = after.shapes.flatMap(({ contours }) => contours).filter(({ closed }) => closed);

@@ -1,4 +1,5 @@
 import { readPath } from '@underlap/artwork/path-grammar';
+import { plainContour } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
 import { SVGPathData } from 'svg-pathdata';
 import { describe, expect, it } from 'vitest';
@@ -50,13 +51,15 @@ function theirs(data: string): Drawn[] {
 }
 
 function ours(data: string): Drawn[] {
-  return readPath(data, 1e6).contours.flatMap(({ start, segments }) =>
-    segments.map((segment, i): Drawn => {
-      const { kind, to } = segment;
-      if (kind === 'cubic') return cubic(segments[i - 1]?.to ?? start, segment.c1, segment.c2, to);
-      return [kind === 'line' ? 'line' : 'arc', to.x, to.y];
-    }),
-  );
+  return readPath(data, 1e6)
+    .contours.map(plainContour)
+    .flatMap(({ start, segments }) =>
+      segments.map((segment, i): Drawn => {
+        const { kind, to } = segment;
+        if (kind === 'cubic') return cubic(segments[i - 1]?.to ?? start, segment.c1, segment.c2, to);
+        return [kind === 'line' ? 'line' : 'arc', to.x, to.y];
+      }),
+    );
 }
 
 /** The library turns curves into lines whose control points lie on their chord. */

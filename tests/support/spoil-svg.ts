@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { ArtworkError } from '@underlap/artwork/error';
 import { readArtwork } from '@underlap/artwork/read-artwork';
-import type { Contour, Segment } from '@underlap/geometry/curve';
+import type { ContourView, Segment } from '@underlap/geometry/curve';
 import seedrandom from 'seedrandom';
 import { iconCorpus } from './icon-corpus.ts';
 import { randomSvg } from './random-svg.ts';
@@ -124,8 +124,8 @@ export function outcomeOf(text: string): 'read' | 'refused' {
   }
 }
 
-function assertSound(contour: Contour, id: string): void {
-  const numbers = [contour.start.x, contour.start.y, ...contour.segments.flatMap(numbersOf)];
+function assertSound(contour: ContourView, id: string): void {
+  const numbers = [contour.start.x, contour.start.y, ...[...contour.segments].flatMap(numbersOf)];
   if (!numbers.every(Number.isFinite)) throw new Error(`${id} has a number that is not finite`);
   const end = contour.segments.at(-1)?.to;
   if (end === undefined) throw new Error(`${id} has a contour without segments`);

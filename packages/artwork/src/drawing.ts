@@ -1,4 +1,4 @@
-import type { Contour } from '@underlap/geometry/curve';
+import type { ContourView } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 
 /** `#rrggbb`, lower case. */
@@ -48,7 +48,8 @@ export interface DrawnShape {
   readonly name: string | null;
   /** Nearest named group or DXF layer. */
   readonly layer: string | null;
-  readonly contours: readonly Contour[];
+  /** Packed: `plainContour` takes one out for algorithms that need its segments in an array. */
+  readonly contours: readonly ContourView[];
   readonly fillRule: 'nonzero' | 'evenodd';
   readonly fill: Colour | null;
   readonly stroke: Colour | null;

@@ -1,5 +1,5 @@
 import { contourArea, contourBounds, segmentPoint } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
+import type { ContourView } from '@underlap/geometry/curve';
 import { flattenContour } from '@underlap/geometry/flatten';
 import type { Point } from '@underlap/geometry/point';
 import { type Bounds, isInRing, type Ring } from '@underlap/geometry/ring';
@@ -9,7 +9,7 @@ import type { DrawnShape } from './drawing.ts';
 /** A closed contour with what is needed to tell what lies inside it. */
 export interface ClosedOutline<G = unknown> {
   readonly group: G;
-  readonly contour: Contour;
+  readonly contour: ContourView;
   readonly bounds: Bounds;
   readonly area: number;
 }
@@ -46,11 +46,11 @@ export class OutlineIndex<G> {
   }
 
   /** Does the contour lie inside one of the outlines? */
-  holds(contour: Contour): boolean {
+  holds(contour: ContourView): boolean {
     return this.encloses(contour, contourBounds(contour), Math.abs(contourArea(contour)));
   }
 
-  private encloses(contour: Contour, bounds: Bounds, area: number): boolean {
+  private encloses(contour: ContourView, bounds: Bounds, area: number): boolean {
     const witnesses = witnessesOf(contour);
     return this.boxes.at(contour.start.x, contour.start.y).some(
       (outer) =>
@@ -72,11 +72,12 @@ export class OutlineIndex<G> {
   }
 }
 
-function witnessesOf({ start, segments }: Contour): Point[] {
+function witnessesOf({ start, segments }: ContourView): Point[] {
   const at = (share: number): Point => {
     const index = Math.min(segments.length - 1, Math.floor(segments.length * share));
-    const segment = segments[index];
-    return segment === undefined ? start : segmentPoint(segments[index - 1]?.to ?? start, segment, 0.5);
+    const segment = segments.at(index);
+    const before = index > 0 ? segments.at(index - 1) : undefined;
+    return segment === undefined ? start : segmentPoint(before?.to ?? start, segment, 0.5);
   };
   return [at(0), at(1 / 3), at(2 / 3)];
 }

@@ -1,6 +1,7 @@
 import { transformSegment } from '@underlap/geometry/contour';
-import type { Contour, Segment } from '@underlap/geometry/curve';
+import type { ContourView, Segment } from '@underlap/geometry/curve';
 import { apply, IDENTITY, type Matrix } from '@underlap/geometry/matrix';
+import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
 import { arcFromEndpoints } from './arc-from-endpoints.ts';
 import { type PathScanner, scanPath } from './path-scanner.ts';
@@ -15,7 +16,7 @@ export interface PathFault {
 }
 
 export interface ReadPath {
-  readonly contours: readonly Contour[];
+  readonly contours: readonly ContourView[];
   /** Number of segments in all contours. */
   readonly segments: number;
   readonly fault: PathFault | null;
@@ -28,11 +29,17 @@ export interface ReadPath {
  * @param limit - largest number of segments; one more is a fault.
  * @param matrix - from the path's own units to those wanted; applied as each segment is read, so that a huge path is never
  * held twice.
+ * @param packer - holds the segments; one for a whole drawing saves memory.
  * @throws GeometryError `non-finite` when the matrix sends a point out of range.
  * @remarks O(length). Quadratic curves are raised to cubics, which is exact.
  */
-export function readPath(data: string, limit: number, matrix: Matrix = IDENTITY): ReadPath {
-  const pen = new Pen(limit, matrix);
+export function readPath(
+  data: string,
+  limit: number,
+  matrix: Matrix = IDENTITY,
+  packer: SegmentPacker = new SegmentPacker(),
+): ReadPath {
+  const pen = new Pen(limit, matrix, packer);
   const scanner = scanPath(data);
   let fault: PathFault | null = null;
   let command = scanner.command();
@@ -59,18 +66,19 @@ class Pen {
   segments = 0;
   private readonly limit: number;
   private readonly matrix: Matrix;
-  private readonly contours: Contour[] = [];
+  private readonly contours: ContourView[] = [];
   /** In the units wanted; the points below are in the path's own. */
-  private current: Segment[] = [];
+  private readonly packer: SegmentPacker;
   private start: Point = { x: 0, y: 0 };
   private at: Point = { x: 0, y: 0 };
   /** Last control point and the kind of curve it belongs to, for smooth commands. */
   private control: Point | null = null;
   private controlKind: 'cubic' | 'quadratic' | null = null;
 
-  constructor(limit: number, matrix: Matrix) {
+  constructor(limit: number, matrix: Matrix, packer: SegmentPacker) {
     this.limit = limit;
     this.matrix = matrix;
+    this.packer = packer;
   }
 
   /** Carry out a command with all its repeated arguments. */
@@ -92,7 +100,7 @@ class Pen {
     return null;
   }
 
-  finish(): readonly Contour[] {
+  finish(): readonly ContourView[] {
     this.end(false);
     return this.contours;
   }
@@ -173,7 +181,7 @@ class Pen {
   }
 
   private add(segment: Segment): void {
-    this.current.push(this.matrix === IDENTITY ? segment : transformSegment(segment, this.matrix));
+    this.packer.add(this.matrix === IDENTITY ? segment : transformSegment(segment, this.matrix));
     this.segments++;
     this.at = segment.to;
     this.control = this.controlKind = null;
@@ -197,19 +205,17 @@ class Pen {
   }
 
   private end(isTold: boolean): void {
-    const segments = this.current;
-    if (segments.length === 0) return;
-    this.current = [];
+    if (this.packer.length === 0) return;
     const start = this.matrix === IDENTITY ? this.start : apply(this.matrix, this.start);
     let closed = isTold;
     if (isSamePoint(this.at, this.start)) {
       closed = true;
-      segments.push({ ...segments.pop()!, to: start });
+      this.packer.moveEnd(start);
     } else if (isTold) {
-      segments.push({ kind: 'line', to: start });
+      this.packer.addLine(start.x, start.y);
       this.segments++;
     }
-    this.contours.push({ start, segments, closed });
+    this.contours.push({ start, segments: this.packer.take(), closed });
   }
 }
 

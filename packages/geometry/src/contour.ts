@@ -1,4 +1,4 @@
-import type { ArcSegment, Contour, EllipseSegment, Segment, Shape } from './curve.ts';
+import type { ArcSegment, Contour, ContourView, EllipseSegment, Segment, Shape } from './curve.ts';
 import { GeometryError } from './error.ts';
 import { apply, type Matrix } from './matrix.ts';
 import type { Point } from './point.ts';
@@ -11,7 +11,7 @@ export { segmentPoint, segmentTangent, splitSegment } from './segment.ts';
 const SAME_SCALE = 1e-12;
 
 /** Length of the whole contour, mm; lines and arcs exact, other curves within 1e-10 relative. */
-export function contourLength(contour: Contour): number {
+export function contourLength(contour: ContourView): number {
   let sum = 0;
   let from = contour.start;
   for (const segment of contour.segments) {
@@ -25,7 +25,7 @@ export function contourLength(contour: Contour): number {
  * Exact signed area of a closed contour by Green's theorem, mm2; measured from its start so that far-away shapes keep their
  * digits. An open contour is closed by a straight line.
  */
-export function contourArea(contour: Contour): number {
+export function contourArea(contour: ContourView): number {
   let sum = 0;
   let from = contour.start;
   for (const segment of contour.segments) {
@@ -41,28 +41,29 @@ export function shapeArea(shape: Shape): number {
 }
 
 /** Exact bounding box of the curves (not of their control points), mm. */
-export function contourBounds(contour: Contour): Bounds {
+export function contourBounds(contour: ContourView): Bounds {
   let { x: minX, y: minY } = contour.start;
   let { x: maxX, y: maxY } = contour.start;
   let from = contour.start;
   for (const segment of contour.segments) {
-    const box = segmentBounds(from, segment);
-    minX = Math.min(minX, box.minX);
-    minY = Math.min(minY, box.minY);
-    maxX = Math.max(maxX, box.maxX);
-    maxY = Math.max(maxY, box.maxY);
+    // Most segments are lines, whose ends say all.
+    const box = segment.kind === 'line' ? null : segmentBounds(from, segment);
+    minX = Math.min(minX, box?.minX ?? segment.to.x);
+    minY = Math.min(minY, box?.minY ?? segment.to.y);
+    maxX = Math.max(maxX, box?.maxX ?? segment.to.x);
+    maxY = Math.max(maxY, box?.maxY ?? segment.to.y);
     from = segment.to;
   }
   return { minX, minY, maxX, maxY };
 }
 
 /** Where the contour ends. */
-export function contourEnd(contour: Contour): Point {
+export function contourEnd(contour: ContourView): Point {
   return contour.segments.at(-1)?.to ?? contour.start;
 }
 
 /** The same curve travelled the other way; its area changes sign. */
-export function reversedContour(contour: Contour): Contour {
+export function reversedContour(contour: ContourView): Contour {
   const segments: Segment[] = [];
   let from = contour.start;
   for (const segment of contour.segments) {
@@ -82,16 +83,14 @@ export function orientedContour(contour: Contour, sign: 1 | -1): Contour {
  * ones turn the other way) and become ellipses under any other map, ellipses stay ellipses.
  * @throws GeometryError `non-finite`, and `degenerate` when the map flattens the plane to a line while curves must keep an area.
  */
-export function transformContour(contour: Contour, matrix: Matrix): Contour {
+export function transformContour(contour: ContourView, matrix: Matrix): Contour {
   const { a, b, c, d, e, f } = matrix;
   if (![a, b, c, d, e, f].every(Number.isFinite)) {
     throw new GeometryError('non-finite', `a transform is not finite: ${a}, ${b}, ${c}, ${d}, ${e}, ${f}`);
   }
-  return {
-    start: apply(matrix, contour.start),
-    segments: contour.segments.map((segment) => transformSegment(segment, matrix)),
-    closed: contour.closed,
-  };
+  const segments: Segment[] = [];
+  for (const segment of contour.segments) segments.push(transformSegment(segment, matrix));
+  return { start: apply(matrix, contour.start), segments, closed: contour.closed };
 }
 
 /** The shape under an affine map; when the map mirrors, contours are reversed so that orientations keep their meaning. */

@@ -38,13 +38,30 @@ export interface CubicSegment {
 export type Segment = LineSegment | ArcSegment | EllipseSegment | CubicSegment;
 
 /**
+ * Segments in a row that can be read: an array, or numbers from which each segment is made as it is looked at
+ * (`packed-segments.ts`).
+ */
+export interface SegmentList extends Iterable<Segment> {
+  readonly length: number;
+  /** O(1) for the last and in an array, else O(index). */
+  at(index: number): Segment | undefined;
+  some(test: (segment: Segment) => boolean): boolean;
+  every(test: (segment: Segment) => boolean): boolean;
+}
+
+/** A contour as it can be looked at and measured, however its segments are held. */
+export interface ContourView {
+  readonly start: Point;
+  readonly segments: SegmentList;
+  readonly closed: boolean;
+}
+
+/**
  * An exact outline as drawn, mm. When `closed`, the last segment ends on `start` (an explicit closing line is part of the
  * list where the drawing left a gap).
  */
-export interface Contour {
-  readonly start: Point;
+export interface Contour extends ContourView {
   readonly segments: readonly Segment[];
-  readonly closed: boolean;
 }
 
 /** The exact face of a part or piece: closed contours, outer of positive area, holes of negative area. */

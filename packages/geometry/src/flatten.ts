@@ -1,4 +1,4 @@
-import type { ArcSegment, Contour, CubicSegment, EllipseSegment, Segment, Shape } from './curve.ts';
+import type { ArcSegment, ContourView, CubicSegment, EllipseSegment, Segment, Shape } from './curve.ts';
 import { GeometryError } from './error.ts';
 import type { Point } from './point.ts';
 import type { Region } from './region.ts';
@@ -27,17 +27,18 @@ const LARGEST_STEP = Math.PI / 2;
  * @remarks O(chords). Deterministic. Arcs use the sagitta; ellipses the sagitta of the circle they are stretched from;
  * cubics the bound h^2 max|B''| / 8 on the gap of a chord (textbook: linear interpolation error).
  */
-export function flattenContour(contour: Contour, tolerance: number): Ring {
+export function flattenContour(contour: ContourView, tolerance: number): Ring {
   if (!(tolerance > 0))
     throw new GeometryError('out-of-range', `a flattening tolerance must be positive: ${tolerance}`);
   const out: number[] = [];
   assertFinite(contour.start.x, contour.start.y, 'start');
   out.push(contour.start.x, contour.start.y);
   let from = contour.start;
-  contour.segments.forEach((segment, index) => {
-    flattenSegment(from, segment, tolerance, index, out);
+  let index = 0;
+  for (const segment of contour.segments) {
+    flattenSegment(from, segment, tolerance, index++, out);
     from = segment.to;
-  });
+  }
   if (contour.closed) {
     while (out.length > 2 && isSame(out[0]!, out[1]!, out[out.length - 2]!, out[out.length - 1]!)) out.length -= 2;
   }

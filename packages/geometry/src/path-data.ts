@@ -1,4 +1,4 @@
-import type { ArcSegment, Contour, CubicSegment, EllipseSegment, Segment, Shape } from './curve.ts';
+import type { ArcSegment, ContourView, CubicSegment, EllipseSegment, Segment, Shape } from './curve.ts';
 import { GeometryError } from './error.ts';
 import type { Point } from './point.ts';
 import { segmentPoint } from './segment.ts';
@@ -20,16 +20,17 @@ const EXTRA_DECIMALS = 2;
  * @param decimals - digits after the point, 0..12.
  * @remarks The closing straight line is left to Z. Grammar and arc flags: SVG 2, chapter 9.
  */
-export function contourToPathData(contour: Contour, decimals: number = PATH_DECIMALS): string {
+export function contourToPathData(contour: ContourView, decimals: number = PATH_DECIMALS): string {
   const write = writerOf(decimals);
   const parts = [`M${pair(contour.start, write)}`];
   let from = contour.start;
-  contour.segments.forEach((segment, index) => {
-    const closes = contour.closed && index === contour.segments.length - 1 && segment.kind === 'line';
+  let left = contour.segments.length;
+  for (const segment of contour.segments) {
+    const closes = contour.closed && --left === 0 && segment.kind === 'line';
     const returns = segment.to.x === contour.start.x && segment.to.y === contour.start.y;
     if (!(closes && returns)) parts.push(segmentToPathData(from, segment, write));
     from = segment.to;
-  });
+  }
   if (contour.closed) parts.push('Z');
   return parts.join('');
 }

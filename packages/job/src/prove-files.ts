@@ -2,7 +2,7 @@ import type { DrawnShape } from '@underlap/artwork/drawing';
 import type { SheetDrawing } from '@underlap/artwork/sheet-drawing';
 import { readSvg } from '@underlap/artwork/svg/read-svg';
 import { contourArea, contourBounds } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
+import type { Contour, ContourView } from '@underlap/geometry/curve';
 import type { Bounds } from '@underlap/geometry/ring';
 import { JobError } from './error.ts';
 import type { FileSet } from './stages.ts';
@@ -70,7 +70,7 @@ function isCutLine(
 }
 
 /** The box of a meant contour that has no equal among those found; each found one serves once. */
-function unmatched(meant: readonly Contour[], found: readonly Contour[]): Bounds | null {
+function unmatched(meant: readonly Contour[], found: readonly ContourView[]): Bounds | null {
   const rest = found.map((contour) => ({ bounds: contourBounds(contour), area: Math.abs(contourArea(contour)) }));
   for (const contour of meant) {
     const bounds = contourBounds(contour);

@@ -2,6 +2,7 @@ import type { DrawnShape } from '@underlap/artwork/drawing';
 import { regionsFromRings } from '@underlap/geometry/boolean';
 import type { Contour } from '@underlap/geometry/curve';
 import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten';
+import { plainContour } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
 import { regionsArea } from '@underlap/geometry/region';
 import { type Bounds, isInRing, type Ring, ringArea, ringBounds } from '@underlap/geometry/ring';
@@ -25,7 +26,7 @@ export function outlinesOf(shape: DrawnShape): Outline[] {
     const ring = flattenContour(contour, FLATTEN_TOLERANCE_MM);
     const bounds = ringBounds(ring);
     const area = enclosedArea(ring, bounds);
-    return area < SMALLEST_OUTLINE_MM2 ? [] : [{ shape, contour, ring, area, bounds }];
+    return area < SMALLEST_OUTLINE_MM2 ? [] : [{ shape, contour: plainContour(contour), ring, area, bounds }];
   });
 }
 

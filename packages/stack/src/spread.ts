@@ -1,6 +1,7 @@
 import type { Complaint, DrawnShape, Repair } from '@underlap/artwork/drawing';
 import { orientedContour } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
+import { plainContour } from '@underlap/geometry/packed-segments';
 import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
 import { crossingOutcome } from './crossing-outline.ts';
 import { complain, type Draft, type DraftMark, type DraftPart } from './draft.ts';
@@ -27,7 +28,12 @@ export function partsFromSpread(
     const { process } = usage(shape);
     if (process === 'ignore') continue;
     if (process !== 'cut') {
-      marks.push({ process, contours: shape.contours, source: shape, after: Number.POSITIVE_INFINITY });
+      marks.push({
+        process,
+        contours: shape.contours.map(plainContour),
+        source: shape,
+        after: Number.POSITIVE_INFINITY,
+      });
       continue;
     }
     const open = shape.contours.filter((contour) => !contour.closed);

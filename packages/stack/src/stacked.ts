@@ -1,6 +1,7 @@
 import type { Complaint, DrawnShape, Repair } from '@underlap/artwork/drawing';
 import { shapeArea } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
+import { plainContour } from '@underlap/geometry/packed-segments';
 import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
 import { crossingOutcome } from './crossing-outline.ts';
 import { complain, type Draft, type DraftMark, type DraftPart } from './draft.ts';
@@ -31,7 +32,7 @@ export function partsFromStack(
     const shape = process === 'cut' ? cut.get(drawn.id) : drawn;
     if (shape === undefined) continue;
     if (process !== 'cut') {
-      marks.push({ process, contours: shape.contours, source: shape, after: parts.length });
+      marks.push({ process, contours: shape.contours.map(plainContour), source: shape, after: parts.length });
       continue;
     }
     const closed = outlinesOf(shape);

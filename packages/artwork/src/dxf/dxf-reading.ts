@@ -18,7 +18,8 @@ export const only = (drawing: Drawing): DrawnShape => {
 export const area = (shape: DrawnShape) => Math.abs(contourArea(shape.contours[0]!));
 export const length = (shape: DrawnShape) => contourLength(shape.contours[0]!);
 export const codes = (drawing: Drawing) => drawing.complaints.map(({ code }) => code);
-export const kinds = (shape: DrawnShape) => [...new Set(shape.contours[0]!.segments.map(({ kind }) => kind))].sort();
+export const kinds = (shape: DrawnShape) =>
+  [...new Set([...shape.contours[0]!.segments].map(({ kind }) => kind))].sort();
 export const box = [
   [0, 0],
   [40, 0],

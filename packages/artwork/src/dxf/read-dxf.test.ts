@@ -210,7 +210,7 @@ describe('blocks', () => {
     expect(area(shape)).toBeCloseTo(1200, 9);
     expect(shape).toMatchObject({ name: 'gull', layer: 'birds' });
     // Legs 60 along +y and 40 along -x (y up): the corner is at the lower right.
-    const points = shape.contours[0]!.segments.map(({ to }) => to);
+    const points = [...shape.contours[0]!.segments].map(({ to }) => to);
     expect(points.map(({ x, y }) => [Math.round(x), Math.round(y)])).toEqual([
       [40, 0],
       [0, 60],
@@ -234,7 +234,7 @@ describe('blocks', () => {
 
   it('looks from behind when the plane is turned over', () => {
     const drawing = read({ blocks: [triangle], entities: insert(10, 0, 20, 0, 230, -1) });
-    const points = only(drawing).contours[0]!.segments.map(({ to }) => [to.x, to.y]);
+    const points = [...only(drawing).contours[0]!.segments].map(({ to }) => [to.x, to.y]);
     expect(points).toEqual([
       [0, 20],
       [30, 0],

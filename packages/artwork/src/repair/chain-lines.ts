@@ -1,13 +1,16 @@
 import { contourArea, contourEnd, contourLength, reversedContour } from '@underlap/geometry/contour';
-import type { Contour, Segment } from '@underlap/geometry/curve';
+import type { ContourView } from '@underlap/geometry/curve';
+import type { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
 
 /** Outlines flatter than this (area over length squared; a circle has 0.08) are lines run to and fro, not parts. */
 const FLATTEST = 1e-6;
 
+const [NONE, SEVERAL] = [-1, -2];
+
 /** A closed outline put together from open lines. */
 export interface Chain {
-  readonly contour: Contour;
+  readonly contour: ContourView;
   /** Indices of the lines, in the order they are run through. */
   readonly members: readonly number[];
   /** Largest gap that was bridged, in drawing units. */
@@ -18,88 +21,108 @@ export interface Chain {
  * Find open lines whose ends meet, two by two, all the way round. Where three or more ends meet it is not known which belong
  * together, so nothing is joined there; lines that do not come round stay as they are.
  * @param gap - largest distance between ends that meet, in drawing units.
- * @remarks O(n) expected, by hashing the ends into cells of the gap's size.
+ * @param packer - holds the segments of the outlines.
+ * @remarks O(n) expected, by hashing the ends into cells of the gap's size; about 60 bytes for a line.
  */
-export function chainLines(lines: readonly Contour[], gap: number): Chain[] {
-  const reach = Math.max(gap, 1e-9);
-  const ends: Point[] = lines.flatMap((line) => [line.start, contourEnd(line)]);
-  const partner = partnersOf(ends, reach);
-  const isDone = new Set<number>();
+export function chainLines(lines: readonly ContourView[], gap: number, packer: SegmentPacker): Chain[] {
+  const partner = partnersOf(lines, Math.max(gap, 1e-9));
+  const isDone = new Uint8Array(lines.length);
   const chains: Chain[] = [];
   for (let first = 0; first < lines.length; first++) {
-    if (isDone.has(first)) continue;
+    if (isDone[first]) continue;
     const { run, comesRound } = follow(first, partner, isDone);
     if (!comesRound || run.length < 2) continue;
-    const chain = joined(run, lines);
+    const chain = joined(run, lines, packer);
     if (Math.abs(contourArea(chain.contour)) > FLATTEST * contourLength(chain.contour) ** 2) chains.push(chain);
   }
   return chains;
 }
 
-/** For every end the only other end near it, or null when there is none or more than one. */
-function partnersOf(ends: readonly Point[], reach: number): (number | null)[] {
-  const cells = new Map<string, number[]>();
-  const cellOf = (value: number): number => Math.floor(value / reach);
-  ends.forEach((end, index) => {
-    const key = `${cellOf(end.x)},${cellOf(end.y)}`;
-    const list = cells.get(key);
-    if (list === undefined) cells.set(key, [index]);
-    else list.push(index);
+/** For every end (2 i the start of line i, 2 i + 1 its end) the only other end near it; none when there are more. */
+function partnersOf(lines: readonly ContourView[], reach: number): Int32Array {
+  const count = 2 * lines.length;
+  const x = new Float64Array(count);
+  const y = new Float64Array(count);
+  lines.forEach((line, index) => {
+    const end = contourEnd(line);
+    x[2 * index] = line.start.x;
+    y[2 * index] = line.start.y;
+    x[2 * index + 1] = end.x;
+    y[2 * index + 1] = end.y;
   });
-  const nearTo = (index: number): number | null => {
-    const { x, y } = ends[index]!;
-    let found: number | null = null;
-    for (let column = cellOf(x) - 1; column <= cellOf(x) + 1; column++) {
-      for (let row = cellOf(y) - 1; row <= cellOf(y) + 1; row++) {
-        for (const other of cells.get(`${column},${row}`) ?? []) {
-          const there = ends[other]!;
-          if (other === index || Math.hypot(there.x - x, there.y - y) > reach) continue;
-          if (found !== null) return null;
+  const mask = 2 ** Math.ceil(Math.log2(count + 2)) - 1;
+  const heads = new Int32Array(mask + 1).fill(NONE);
+  const next = new Int32Array(count);
+  const cellOf = (value: number): number => Math.floor(value / reach);
+  for (let end = 0; end < count; end++) {
+    const bucket = bucketOf(cellOf(x[end]!), cellOf(y[end]!), mask);
+    next[end] = heads[bucket]!;
+    heads[bucket] = end;
+  }
+  const nearTo = (index: number): number => {
+    const [atX, atY] = [x[index]!, y[index]!];
+    const [column, row] = [cellOf(atX), cellOf(atY)];
+    let found = NONE;
+    for (let dx = -1; dx <= 1; dx++) {
+      for (let dy = -1; dy <= 1; dy++) {
+        for (let other = heads[bucketOf(column + dx, row + dy, mask)]!; other !== NONE; other = next[other]!) {
+          // Two of the nine cells may share a bucket.
+          if (other === index || other === found) continue;
+          if (Math.hypot(x[other]! - atX, y[other]! - atY) > reach) continue;
+          if (found !== NONE) return SEVERAL;
           found = other;
         }
       }
     }
     return found;
   };
-  const nearest = ends.map((_, index) => nearTo(index));
-  return nearest.map((other, index) => (other !== null && nearest[other] === index ? other : null));
+  const nearest = new Int32Array(count);
+  for (let end = 0; end < count; end++) nearest[end] = nearTo(end);
+  return nearest.map((other, end) => (other >= 0 && nearest[other] === end ? other : NONE));
+}
+
+function bucketOf(column: number, row: number, mask: number): number {
+  const mixed = Math.imul(column, 0x9e3779b1) ^ Math.imul(row, 0x85ebca6b);
+  return (mixed ^ (mixed >>> 15)) & mask;
 }
 
 /** The ends at which lines are entered on the way from the first one, and whether the way leads back to it. */
-function follow(
-  first: number,
-  partner: readonly (number | null)[],
-  isDone: Set<number>,
-): { run: number[]; comesRound: boolean } {
+function follow(first: number, partner: Int32Array, isDone: Uint8Array): { run: number[]; comesRound: boolean } {
   const run: number[] = [];
   let entry = 2 * first;
   for (;;) {
     run.push(entry);
-    isDone.add(entry >> 1);
-    const next = partner[entry ^ 1];
+    isDone[entry >> 1] = 1;
+    const next = partner[entry ^ 1]!;
     if (next === 2 * first) return { run, comesRound: true };
     // Lines met before belong to a way that did not come round.
-    if (next === null || next === undefined || isDone.has(next >> 1)) return { run, comesRound: false };
+    if (next === NONE || isDone[next >> 1]) return { run, comesRound: false };
     entry = next;
   }
 }
 
-function joined(run: readonly number[], lines: readonly Contour[]): Chain {
-  const pieces = run.map((entry) => (entry % 2 === 0 ? lines[entry >> 1]! : reversedContour(lines[entry >> 1]!)));
-  const { start } = pieces[0]!;
-  const segments: Segment[] = [];
+function joined(run: readonly number[], lines: readonly ContourView[], packer: SegmentPacker): Chain {
+  const start = entryOf(run[0]!, lines);
   let at = start;
   let gap = 0;
   const bridge = (to: Point): void => {
     const width = Math.hypot(to.x - at.x, to.y - at.y);
-    if (width > 0) segments.push({ kind: 'line', to });
+    if (width > 0) packer.addLine(to.x, to.y);
     gap = Math.max(gap, width);
   };
-  for (const piece of pieces) {
+  for (const entry of run) {
+    const line = lines[entry >> 1]!;
+    const piece = entry % 2 === 0 ? line : reversedContour(line);
     bridge(piece.start);
-    for (const segment of piece.segments) segments.push(segment);
+    for (const segment of piece.segments) packer.add(segment);
     at = contourEnd(piece);
   }
   bridge(start);
-  return { contour: { start, segments, closed: true }, members: run.map((entry) => entry >> 1), gap };
+  const members = run.map((entry) => entry >> 1);
+  return { contour: { start, segments: packer.take(), closed: true }, members, gap };
+}
+
+function entryOf(entry: number, lines: readonly ContourView[]): Point {
+  const line = lines[entry >> 1]!;
+  return entry % 2 === 0 ? line.start : contourEnd(line);
 }

@@ -1,9 +1,10 @@
-import type { Contour, Segment } from '@underlap/geometry/curve';
+import type { ContourView, Segment } from '@underlap/geometry/curve';
+import type { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
 
 export interface CleanedContour {
   /** The contour itself when nothing was dropped; null when nothing is left of it. */
-  readonly contour: Contour | null;
+  readonly contour: ContourView | null;
   readonly dropped: number;
   /** Farthest that the curve was moved, in drawing units. */
   readonly moved: number;
@@ -13,39 +14,51 @@ export interface CleanedContour {
  * Drop segments without length and merge points that lie within the tolerance of the one before: they are artefacts of
  * drawing and exporting, and end up as stops of the machine. Arcs next to a dropped point are left alone unless the drop is
  * exact, since their centre would no longer fit.
+ * @param packer - holds the segments of contours that change.
  * @remarks O(segments).
  */
-export function cleanPoints(contour: Contour, tolerance: number): CleanedContour {
-  const { segments } = contour;
-  if (!segments.some((segment, i) => extent(i === 0 ? contour.start : segments[i - 1]!.to, segment) <= tolerance)) {
-    return { contour, dropped: 0, moved: 0 };
-  }
-  const kept: Segment[] = [];
+export function cleanPoints(contour: ContourView, tolerance: number, packer: SegmentPacker): CleanedContour {
+  if (!hasShortSegment(contour, tolerance)) return { contour, dropped: 0, moved: 0 };
   let from = contour.start;
+  let last: Segment | null = null;
   let dropped = 0;
   let moved = 0;
-  segments.forEach((segment, index) => {
-    const size = extent(from, segment);
-    const isLast = index === segments.length - 1;
+  const keep = (segment: Segment): void => {
+    packer.add(segment);
+    last = segment;
+    from = segment.to;
+  };
+  const settle = (segment: Segment, next: Segment | null): void => {
     const gap = Math.hypot(segment.to.x - from.x, segment.to.y - from.y);
-    if (size > tolerance) {
-      kept.push(segment);
-      from = segment.to;
-    } else if (gap === 0 || (!isLast && !isArc(segments[index + 1]))) {
+    if (extent(from, segment) > tolerance) keep(segment);
+    else if (gap === 0 || (next !== null && !isArc(next))) {
       dropped++;
       moved = Math.max(moved, gap);
-    } else if (canEndElsewhere(kept.at(-1))) {
-      kept.push({ ...kept.pop()!, to: segment.to });
+    } else if (canEndElsewhere(last)) {
+      packer.moveEnd(segment.to);
       from = segment.to;
       dropped++;
       moved = Math.max(moved, gap);
-    } else {
-      kept.push(segment);
-      from = segment.to;
-    }
-  });
+    } else keep(segment);
+  };
+  let waiting: Segment | null = null;
+  for (const segment of contour.segments) {
+    if (waiting !== null) settle(waiting, segment);
+    waiting = segment;
+  }
+  if (waiting !== null) settle(waiting, null);
+  const segments = packer.take();
   if (dropped === 0) return { contour, dropped: 0, moved: 0 };
-  return { contour: kept.length === 0 ? null : { ...contour, segments: kept }, dropped, moved };
+  return { contour: segments.length === 0 ? null : { ...contour, segments }, dropped, moved };
+}
+
+function hasShortSegment({ start, segments }: ContourView, tolerance: number): boolean {
+  let from = start;
+  return segments.some((segment) => {
+    const isShort = extent(from, segment) <= tolerance;
+    from = segment.to;
+    return isShort;
+  });
 }
 
 /** Upper bound of the segment's length. */
@@ -69,10 +82,10 @@ function extent(from: Point, segment: Segment): number {
   }
 }
 
-function isArc(segment: Segment | undefined): boolean {
-  return segment?.kind === 'arc' || segment?.kind === 'ellipse';
+function isArc(segment: Segment): boolean {
+  return segment.kind === 'arc' || segment.kind === 'ellipse';
 }
 
-function canEndElsewhere(segment: Segment | undefined): boolean {
+function canEndElsewhere(segment: Segment | null): boolean {
   return segment?.kind === 'line' || segment?.kind === 'cubic';
 }

@@ -1,5 +1,7 @@
 import { contourEnd, contourLength } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
+import type { ContourView } from '@underlap/geometry/curve';
+import { SegmentPacker } from '@underlap/geometry/packed-segments';
+import type { Point } from '@underlap/geometry/point';
 import type { DrawnShape, Repair } from '../drawing.ts';
 import type { RepairSettings, RepairStep } from './step.ts';
 import { NEARLY_CLOSED_SHARE } from './tolerances.ts';
@@ -10,14 +12,22 @@ import { NEARLY_CLOSED_SHARE } from './tolerances.ts';
  */
 export function closeOutlines(shapes: readonly DrawnShape[], settings: RepairSettings): RepairStep {
   const repairs: Repair[] = [];
+  const packer = new SegmentPacker();
   const closed = shapes.map((shape) => {
     if (shape.contours.every((contour) => contour.closed)) return shape;
-    return { ...shape, contours: shape.contours.map((contour) => closeOutline(contour, shape, settings, repairs)) };
+    const contours = shape.contours.map((contour) => closeOutline(contour, shape, settings, repairs, packer));
+    return contours.every((contour, i) => contour === shape.contours[i]) ? shape : { ...shape, contours };
   });
   return { shapes: closed, repairs };
 }
 
-function closeOutline(contour: Contour, shape: DrawnShape, settings: RepairSettings, repairs: Repair[]): Contour {
+function closeOutline(
+  contour: ContourView,
+  shape: DrawnShape,
+  settings: RepairSettings,
+  repairs: Repair[],
+  packer: SegmentPacker,
+): ContourView {
   if (contour.closed) return contour;
   const { repair, gap, mmPerUnit, complaints } = settings;
   const end = contourEnd(contour);
@@ -34,12 +44,12 @@ function closeOutline(contour: Contour, shape: DrawnShape, settings: RepairSetti
       place,
       sizeMm: width * mmPerUnit,
     });
-    return closedContour(contour);
+    return closedContour(contour, packer);
   }
   if (shape.fill !== null && enclosesArea(contour)) {
     const message = `its outline is open by ${inMm}; it is closed by a straight line, as its fill shows`;
     complaints.add('open-filled', 'note', message, place.element, end);
-    return closedContour(contour);
+    return closedContour(contour, packer);
   }
   if (isOutline && width <= NEARLY_CLOSED_SHARE * length) {
     const message = `its outline is open by ${inMm}, so it bounds nothing: close it in the drawing, or allow a larger gap`;
@@ -48,20 +58,24 @@ function closeOutline(contour: Contour, shape: DrawnShape, settings: RepairSetti
   return contour;
 }
 
-function closedContour(contour: Contour): Contour {
+function closedContour(contour: ContourView, packer: SegmentPacker): ContourView {
   const end = contourEnd(contour);
   const meets = end.x === contour.start.x && end.y === contour.start.y;
-  const segments = meets ? contour.segments : [...contour.segments, { kind: 'line' as const, to: contour.start }];
-  return { start: contour.start, segments, closed: true };
+  if (meets) return { ...contour, closed: true };
+  for (const segment of contour.segments) packer.add(segment);
+  packer.addLine(contour.start.x, contour.start.y);
+  return { start: contour.start, segments: packer.take(), closed: true };
 }
 
 /** Could a fill show? One straight line, there or back, bounds nothing. */
-export function enclosesArea(contour: Contour): boolean {
-  const { start, segments } = contour;
-  if (segments.some((segment) => segment.kind !== 'line')) return true;
-  const away = segments.find(({ to }) => to.x !== start.x || to.y !== start.y)?.to;
-  if (away === undefined) return false;
-  return segments.some(({ to }) => (away.x - start.x) * (to.y - start.y) !== (away.y - start.y) * (to.x - start.x));
+export function enclosesArea({ start, segments }: ContourView): boolean {
+  let away: Point | null = null;
+  for (const { kind, to } of segments) {
+    if (kind !== 'line') return true;
+    if (away === null && (to.x !== start.x || to.y !== start.y)) away = to;
+    if (away !== null && (away.x - start.x) * (to.y - start.y) !== (away.y - start.y) * (to.x - start.x)) return true;
+  }
+  return false;
 }
 
 /** Three significant digits for a person. */

@@ -1,4 +1,5 @@
-import type { Contour } from '@underlap/geometry/curve';
+import type { ContourView } from '@underlap/geometry/curve';
+import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { DrawnShape, Repair } from '../drawing.ts';
 import { cleanPoints } from './clean-points.ts';
 import type { RepairSettings, RepairStep } from './step.ts';
@@ -8,26 +9,32 @@ import { SAME_POINT_MM } from './tolerances.ts';
 export function dropPoints(shapes: readonly DrawnShape[], settings: RepairSettings): RepairStep {
   const { mmPerUnit, complaints, repair } = settings;
   const repairs: Repair[] = [];
-  const kept = shapes.flatMap((shape): DrawnShape[] => {
-    const contours: Contour[] = [];
+  const packer = new SegmentPacker();
+  const kept: DrawnShape[] = [];
+  for (const shape of shapes) {
+    const contours: ContourView[] = [];
     let dropped = 0;
     let moved = 0;
     for (const contour of shape.contours) {
-      const cleaned = cleanPoints(contour, SAME_POINT_MM / mmPerUnit);
+      const cleaned = cleanPoints(contour, SAME_POINT_MM / mmPerUnit, packer);
       dropped += cleaned.dropped;
       moved = Math.max(moved, cleaned.moved);
       if (cleaned.contour !== null) contours.push(cleaned.contour);
     }
-    if (dropped === 0) return [shape];
+    if (dropped === 0) {
+      kept.push(shape);
+      continue;
+    }
     const points = dropped === 1 ? 'one point' : `${dropped} points`;
     if (!repair) {
       const message = `it has ${points} nearer than ${SAME_POINT_MM} mm to the one before`;
       complaints.add('near-points', 'note', message, shape.place.element, shape.place.at);
-      return [shape];
+      kept.push(shape);
+      continue;
     }
     const message = `${points} nearer than ${SAME_POINT_MM} mm to the one before dropped`;
     repairs.push({ kind: 'dropped-points', message, place: shape.place, sizeMm: moved * mmPerUnit });
-    return contours.length === 0 ? [] : [{ ...shape, contours }];
-  });
+    if (contours.length > 0) kept.push({ ...shape, contours });
+  }
   return { shapes: kept, repairs };
 }

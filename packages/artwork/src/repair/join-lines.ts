@@ -1,12 +1,13 @@
-import type { Contour } from '@underlap/geometry/curve';
+import type { ContourView } from '@underlap/geometry/curve';
+import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { DrawnShape, Repair } from '../drawing.ts';
 import { type Chain, chainLines } from './chain-lines.ts';
 import type { RepairSettings, RepairStep } from './step.ts';
 
-/** An open line and where it stands. */
+/** Open lines and the shape that each belongs to, side by side. */
 interface Loose {
-  readonly shape: number;
-  readonly contour: Contour;
+  readonly lines: ContourView[];
+  readonly shapes: number[];
 }
 
 /**
@@ -15,26 +16,29 @@ interface Loose {
  */
 export function joinLines(shapes: readonly DrawnShape[], settings: RepairSettings): RepairStep {
   const { repair, gap, mmPerUnit, complaints } = settings;
-  const byStyle = new Map<string, Loose[]>();
+  const byStyle = new Map<string, Loose>();
   shapes.forEach((shape, index) => {
     if (shape.fill !== null) return;
     const key = `${shape.stroke} ${shape.layer}`;
     for (const contour of shape.contours) {
       if (contour.closed) continue;
-      const list = byStyle.get(key) ?? [];
-      list.push({ shape: index, contour });
-      byStyle.set(key, list);
+      let loose = byStyle.get(key);
+      if (loose === undefined) {
+        loose = { lines: [], shapes: [] };
+        byStyle.set(key, loose);
+      }
+      loose.lines.push(contour);
+      loose.shapes.push(index);
     }
   });
-  const used = new Set<Contour>();
-  const made = new Map<number, Contour[]>();
+  const used = new Set<ContourView>();
+  const made = new Map<number, ContourView[]>();
   const repairs: Repair[] = [];
+  const packer = new SegmentPacker();
+  const messages = new Map<string, string>();
   for (const loose of byStyle.values()) {
-    for (const chain of chainLines(
-      loose.map((line) => line.contour),
-      gap,
-    )) {
-      const owner = Math.min(...chain.members.map((member) => loose[member]!.shape));
+    for (const chain of chainLines(loose.lines, gap, packer)) {
+      const owner = chain.members.reduce((least, member) => Math.min(least, loose.shapes[member]!), Infinity);
       const shape = shapes[owner]!;
       const place = { element: shape.place.element, at: chain.contour.start };
       if (!repair) {
@@ -42,11 +46,11 @@ export function joinLines(shapes: readonly DrawnShape[], settings: RepairSetting
         complaints.add('loose-lines', 'warning', message, place.element, place.at);
         continue;
       }
-      for (const member of chain.members) used.add(loose[member]!.contour);
+      for (const member of chain.members) used.add(loose.lines[member]!);
       made.set(owner, [...(made.get(owner) ?? []), chain.contour]);
       repairs.push({
         kind: 'chained-segments',
-        message: messageFor(chain, mmPerUnit),
+        message: sameText(messageFor(chain, mmPerUnit), messages),
         place,
         sizeMm: chain.gap * mmPerUnit,
       });
@@ -54,10 +58,19 @@ export function joinLines(shapes: readonly DrawnShape[], settings: RepairSetting
   }
   if (repairs.length === 0) return { shapes, repairs };
   const joined = shapes.flatMap((shape, index): DrawnShape[] => {
-    const contours = [...shape.contours.filter((contour) => !used.has(contour)), ...(made.get(index) ?? [])];
+    const own = made.get(index) ?? [];
+    if (own.length === 0 && !shape.contours.some((contour) => used.has(contour))) return [shape];
+    const contours = [...shape.contours.filter((contour) => !used.has(contour)), ...own];
     return contours.length === 0 ? [] : [{ ...shape, contours }];
   });
   return { shapes: joined, repairs };
+}
+
+/** Equal texts kept once: a drawing of loose lines has thousands. */
+function sameText(text: string, known: Map<string, string>): string {
+  const first = known.get(text);
+  if (first === undefined) known.set(text, text);
+  return first ?? text;
 }
 
 function messageFor({ members, gap }: Chain, mmPerUnit: number): string {

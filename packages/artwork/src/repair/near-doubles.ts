@@ -1,122 +1,205 @@
 import { contourArea, contourBounds } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
+import type { ContourView } from '@underlap/geometry/curve';
 import { flattenContour } from '@underlap/geometry/flatten';
 import { type Bounds, type Ring, ringPerimeter } from '@underlap/geometry/ring';
+import type { DrawnShape } from '../drawing.ts';
 import { SegmentGrid } from './segment-grid.ts';
 
-/** What a contour is compared by, measured once. */
-export interface MeasuredContour {
-  readonly contour: Contour;
-  readonly bounds: Bounds;
-  /** Larger side of the box. */
-  readonly extent: number;
-}
+/** All contours of a drawing by running number, with their boxes in one array: 40 bytes for each. */
+export class MeasuredContours {
+  /** Number of the first contour of each shape, and behind the last one how many there are. */
+  readonly firsts: Int32Array;
+  readonly #shapes: readonly DrawnShape[];
+  readonly #boxes: Float64Array;
 
-export function measureContour(contour: Contour): MeasuredContour {
-  const bounds = contourBounds(contour);
-  return { contour, bounds, extent: Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY) };
+  constructor(shapes: readonly DrawnShape[]) {
+    this.#shapes = shapes;
+    this.firsts = new Int32Array(shapes.length + 1);
+    shapes.forEach(({ contours }, shape) => {
+      this.firsts[shape + 1] = this.firsts[shape]! + contours.length;
+    });
+    this.#boxes = new Float64Array(4 * this.count);
+    let at = 0;
+    for (const shape of shapes) {
+      for (const contour of shape.contours) {
+        const { minX, minY, maxX, maxY } = contourBounds(contour);
+        this.#boxes.set([minX, minY, maxX, maxY], at);
+        at += 4;
+      }
+    }
+  }
+
+  get count(): number {
+    return this.firsts[this.firsts.length - 1]!;
+  }
+
+  bounds(index: number): Bounds {
+    const [minX, minY, maxX, maxY] = this.#boxes.subarray(4 * index, 4 * index + 4);
+    return { minX: minX!, minY: minY!, maxX: maxX!, maxY: maxY! };
+  }
+
+  /** Which of a box's four sides lies where, without an object for it: 0 left, 1 top, 2 right, 3 bottom. */
+  side(index: number, side: number): number {
+    return this.#boxes[4 * index + side]!;
+  }
+
+  /** Larger side of the box. */
+  extent(index: number): number {
+    return Math.max(this.side(index, 2) - this.side(index, 0), this.side(index, 3) - this.side(index, 1));
+  }
+
+  contour(shape: number, index: number): ContourView {
+    return this.#shapes[shape]!.contours[index - this.firsts[shape]!]!;
+  }
+
+  /** The shape that a contour belongs to. O(log shapes). */
+  shapeOf(index: number): number {
+    let low = 0;
+    let high = this.#shapes.length - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (this.firsts[middle]! <= index) low = middle;
+      else high = middle - 1;
+    }
+    return low;
+  }
 }
 
 /** Samples along a contour, so that long edges are compared between their ends too. */
 const SAMPLES = 256;
 
+/** A remembered contour that another one doubles. */
+export interface FoundDouble {
+  readonly index: number;
+  readonly deviation: number;
+  readonly isSameWay: boolean;
+}
+
 /** Remembers contours and finds the one that a further contour doubles: same curve, whatever start and direction. */
-export class DoubleFinder<T> {
-  private readonly cells = new Map<number, Entry<T>[]>();
-  private readonly tolerance: number;
+export class DoubleFinder {
+  readonly #measured: MeasuredContours;
+  readonly #tolerance: number;
+  /** First and last contour of each bucket, and the next one after each contour. */
+  readonly #heads: Int32Array;
+  readonly #tails: Int32Array;
+  readonly #next: Int32Array;
+  readonly #styles: Int32Array;
+  /** Built when first compared. */
+  readonly #grids = new Map<number, SegmentGrid>();
 
   /** @param tolerance - largest distance between the two curves anywhere, in drawing units. */
-  constructor(tolerance: number) {
-    this.tolerance = tolerance;
+  constructor(measured: MeasuredContours, tolerance: number) {
+    this.#measured = measured;
+    this.#tolerance = tolerance;
+    const buckets = 2 ** Math.ceil(Math.log2(measured.count + 2));
+    this.#heads = new Int32Array(buckets).fill(-1);
+    this.#tails = new Int32Array(buckets).fill(-1);
+    this.#next = new Int32Array(measured.count).fill(-1);
+    this.#styles = new Int32Array(measured.count);
   }
 
-  /** Every remembered contour that this one doubles. O(1) look-ups; O(points) for each contour of equal box. */
-  find(measured: MeasuredContour): { readonly value: T; readonly deviation: number; readonly isSameWay: boolean }[] {
-    const found: { value: T; deviation: number; isSameWay: boolean }[] = [];
-    for (const key of keysNear(measured.bounds, this.tolerance)) {
-      for (const entry of this.cells.get(key) ?? []) {
-        const deviation = this.deviation(entry, measured);
-        if (deviation !== null) {
-          const isSameWay = contourArea(entry.measured.contour) * contourArea(measured.contour) >= 0;
-          found.push({ value: entry.value, deviation, isSameWay });
-        }
+  /**
+   * Every remembered contour of the style that this one doubles, in drawing order. O(1) look-ups; O(points) for each contour
+   * of equal box.
+   */
+  find(index: number, style: number): FoundDouble[] {
+    const found: FoundDouble[] = [];
+    for (const bucket of this.#bucketsNear(index, style)) {
+      for (let other = this.#heads[bucket]!; other !== -1; other = this.#next[other]!) {
+        if (this.#styles[other] !== style) continue;
+        const deviation = this.#deviation(other, index);
+        if (deviation === null) continue;
+        const isSameWay = contourArea(this.#contour(other)) * contourArea(this.#contour(index)) >= 0;
+        found.push({ index: other, deviation, isSameWay });
       }
     }
-    return found;
+    return found.length < 2 ? found : found.sort((a, b) => a.index - b.index);
   }
 
-  remember(measured: MeasuredContour, value: T): void {
-    const { minX, minY, maxX, maxY } = measured.bounds;
-    const cell = (side: number): number => Math.floor(side / (CELL * this.tolerance));
-    const key = keyOf(cell(minX), cell(minY), cell(maxX), cell(maxY));
-    const entry: Entry<T> = { measured, value, grid: null };
-    const list = this.cells.get(key);
-    if (list === undefined) this.cells.set(key, [entry]);
-    else list.push(entry);
+  remember(index: number, style: number): void {
+    const bucket = this.#bucketOf(
+      this.#cell(index, 0, 0),
+      this.#cell(index, 1, 0),
+      this.#cell(index, 2, 0),
+      this.#cell(index, 3, 0),
+      style,
+    );
+    this.#styles[index] = style;
+    const tail = this.#tails[bucket]!;
+    if (tail === -1) this.#heads[bucket] = index;
+    else this.#next[tail] = index;
+    this.#tails[bucket] = index;
+  }
+
+  #contour(index: number): ContourView {
+    return this.#measured.contour(this.#measured.shapeOf(index), index);
   }
 
   /** Largest distance between the curves when they are one within the tolerance, else null. */
-  private deviation(entry: Entry<T>, other: MeasuredContour): number | null {
-    const known = entry.measured;
-    const { tolerance } = this;
-    if (known.contour.closed !== other.contour.closed) return null;
-    if (!isSameBox(known.bounds, other.bounds, tolerance)) return null;
-    entry.grid ??= gridOf(known, tolerance);
-    const there = entry.grid.farthest(samplesOf(other, tolerance), tolerance);
+  #deviation(known: number, other: number): number | null {
+    if (!this.#isSameBox(known, other)) return null;
+    const tolerance = this.#tolerance;
+    const a = this.#contour(known);
+    const b = this.#contour(other);
+    if (a.closed !== b.closed) return null;
+    const grid = this.#grids.get(known) ?? gridOf(a, tolerance);
+    this.#grids.set(known, grid);
+    const there = grid.farthest(samplesOf(b, tolerance), tolerance);
     if (there === null) return null;
-    const back = gridOf(other, tolerance).farthest(samplesOf(known, tolerance), tolerance);
+    const back = gridOf(b, tolerance).farthest(samplesOf(a, tolerance), tolerance);
     return back === null ? null : Math.max(there, back);
   }
-}
 
-interface Entry<T> {
-  readonly measured: MeasuredContour;
-  readonly value: T;
-  /** Built when first compared. */
-  grid: SegmentGrid | null;
+  #isSameBox(a: number, b: number): boolean {
+    for (let side = 0; side < 4; side++) {
+      if (Math.abs(this.#measured.side(a, side) - this.#measured.side(b, side)) > this.#tolerance) return false;
+    }
+    return true;
+  }
+
+  /** Buckets of all cells whose boxes may lie within the tolerance, each once: 1 to 16. */
+  #bucketsNear(index: number, style: number): readonly number[] {
+    const reach = this.#tolerance;
+    const buckets: number[] = [];
+    for (let a = this.#cell(index, 0, -reach); a <= this.#cell(index, 0, reach); a++) {
+      for (let b = this.#cell(index, 1, -reach); b <= this.#cell(index, 1, reach); b++) {
+        for (let c = this.#cell(index, 2, -reach); c <= this.#cell(index, 2, reach); c++) {
+          for (let d = this.#cell(index, 3, -reach); d <= this.#cell(index, 3, reach); d++) {
+            const bucket = this.#bucketOf(a, b, c, d, style);
+            if (!buckets.includes(bucket)) buckets.push(bucket);
+          }
+        }
+      }
+    }
+    return buckets;
+  }
+
+  /** Cell of one side of a contour's box, shifted by `by`. */
+  #cell(index: number, side: number, by: number): number {
+    return Math.floor((this.#measured.side(index, side) + by) / (CELL * this.#tolerance));
+  }
+
+  /** Cells may share a bucket: what is found there is compared in any case. */
+  #bucketOf(a: number, b: number, c: number, d: number, style: number): number {
+    const mixed =
+      Math.imul(a, 73856093) ^
+      Math.imul(b, 19349663) ^
+      Math.imul(c, 83492791) ^
+      Math.imul(d, 49979687) ^
+      Math.imul(style, 0x9e3779b1);
+    return (mixed ^ (mixed >>> 15)) & (this.#heads.length - 1);
+  }
 }
 
 /** Side of a hash cell, in tolerances: with 4, half of all sides have one cell within reach and half have two. */
 const CELL = 4;
 
-function isSameBox(a: Bounds, b: Bounds, tolerance: number): boolean {
-  return (
-    Math.abs(a.minX - b.minX) <= tolerance &&
-    Math.abs(a.minY - b.minY) <= tolerance &&
-    Math.abs(a.maxX - b.maxX) <= tolerance &&
-    Math.abs(a.maxY - b.maxY) <= tolerance
-  );
-}
-
-/** Cells may share a key: what is found there is compared in any case. */
-function keyOf(a: number, b: number, c: number, d: number): number {
-  return (Math.imul(a, 73856093) ^ Math.imul(b, 19349663) ^ Math.imul(c, 83492791) ^ Math.imul(d, 49979687)) | 0;
-}
-
-/** Keys of all cells whose boxes may lie within the tolerance: 1 to 16. */
-function keysNear(bounds: Bounds, tolerance: number): ReadonlySet<number> {
-  const cells = (side: number): number[] => {
-    const low = Math.floor((side - tolerance) / (CELL * tolerance));
-    const high = Math.floor((side + tolerance) / (CELL * tolerance));
-    return low === high ? [low] : [low, high];
-  };
-  const keys = new Set<number>();
-  for (const a of cells(bounds.minX)) {
-    for (const b of cells(bounds.minY)) {
-      for (const c of cells(bounds.maxX)) {
-        for (const d of cells(bounds.maxY)) keys.add(keyOf(a, b, c, d));
-      }
-    }
-  }
-  return keys;
-}
-
-function gridOf({ contour }: MeasuredContour, tolerance: number): SegmentGrid {
+function gridOf(contour: ContourView, tolerance: number): SegmentGrid {
   return new SegmentGrid(flattenContour(contour, tolerance / 5), contour.closed);
 }
 
 /** Vertices of the flattened curve, and points between where they lie far apart. */
-function samplesOf({ contour }: MeasuredContour, tolerance: number): Ring {
+function samplesOf(contour: ContourView, tolerance: number): Ring {
   const ring = flattenContour(contour, tolerance / 5);
   const step = ringPerimeter(ring) / SAMPLES;
   const points: number[] = [];

@@ -1,7 +1,6 @@
-import type { Contour } from '@underlap/geometry/curve';
 import type { Bounds } from '@underlap/geometry/ring';
 import type { DrawnShape, Repair } from '../drawing.ts';
-import { DoubleFinder, type MeasuredContour, measureContour } from './near-doubles.ts';
+import { DoubleFinder, MeasuredContours } from './near-doubles.ts';
 import type { RepairSettings, RepairStep } from './step.ts';
 import { SAME_CONTOUR_MM } from './tolerances.ts';
 
@@ -24,11 +23,12 @@ interface Double extends Standing {
  */
 export function removeDoubles(shapes: readonly DrawnShape[], settings: RepairSettings): RepairStep {
   const { mmPerUnit, complaints, repair } = settings;
-  const measured = shapes.map((shape) => shape.contours.map(measureContour));
+  const measured = new MeasuredContours(shapes);
   const doubles = findDoubles(shapes, measured, SAME_CONTOUR_MM / mmPerUnit);
+  if (doubles.length === 0) return { shapes, repairs: [] };
   const repairs: Repair[] = [];
   const removed = new Map<number, Set<number>>();
-  const between = new Separators(measured, doubles);
+  const between = new Separators(measured, shapes, doubles);
   for (const double of doubles) {
     const shape = shapes[double.shape]!;
     const first = shapes[double.first.shape]!;
@@ -62,29 +62,30 @@ export function removeDoubles(shapes: readonly DrawnShape[], settings: RepairSet
 }
 
 /** Every contour that doubles an earlier one of the same style. */
-function findDoubles(
-  shapes: readonly DrawnShape[],
-  measured: readonly (readonly MeasuredContour[])[],
-  tolerance: number,
-): Double[] {
-  const finders = new Map<string, DoubleFinder<Standing>>();
+function findDoubles(shapes: readonly DrawnShape[], measured: MeasuredContours, tolerance: number): Double[] {
+  const finder = new DoubleFinder(measured, tolerance);
+  const styles = new Map<string, number>();
   const doubles: Double[] = [];
   shapes.forEach((shape, index) => {
-    const style = `${shape.fill} ${shape.stroke}`;
-    const finder = finders.get(style) ?? new DoubleFinder<Standing>(tolerance);
-    finders.set(style, finder);
-    const isWhole = (first: Standing): boolean => first.shape !== index && isFilled(shape);
-    shape.contours.forEach((_, contour) => {
-      const own = measured[index]![contour]!;
+    const name = `${shape.fill} ${shape.stroke}`;
+    const style = styles.get(name) ?? styles.size;
+    styles.set(name, style);
+    const first = measured.firsts[index]!;
+    const mayDouble = (other: number): boolean =>
+      other === index || !isFilled(shape) || isSameShape(shapes[other]!, shape);
+    for (let own = first; own < measured.firsts[index + 1]!; own++) {
       // A contour without extent has nothing to be cut twice.
-      if (own.extent <= tolerance) return;
-      const found = finder.find(own).find(({ value }) => !isWhole(value) || isSameShape(shapes[value.shape]!, shape));
-      if (found === undefined) finder.remember(own, { shape: index, contour });
-      else {
-        const { value: first, deviation, isSameWay } = found;
-        doubles.push({ shape: index, contour, first, deviation, isSameWay });
+      if (measured.extent(own) <= tolerance) continue;
+      const found = finder.find(own, style).find((double) => mayDouble(measured.shapeOf(double.index)));
+      if (found === undefined) {
+        finder.remember(own, style);
+        continue;
       }
-    });
+      const { deviation, isSameWay } = found;
+      const other = measured.shapeOf(found.index);
+      const standing = { shape: other, contour: found.index - measured.firsts[other]! };
+      doubles.push({ shape: index, contour: own - first, first: standing, deviation, isSameWay });
+    }
   });
   return wholeShapesOnly(shapes, doubles);
 }
@@ -123,24 +124,32 @@ function isSeparatePart(shape: DrawnShape, first: DrawnShape, double: Double, be
 
 /** Looks for shapes between two others in the stack that touch their box and are no doubles themselves. */
 class Separators {
-  private readonly boxes: readonly Bounds[];
+  private readonly measured: MeasuredContours;
   /** Shapes that are not in any pair of doubles, in document order. */
   private readonly single: readonly number[];
 
-  constructor(measured: readonly (readonly MeasuredContour[])[], doubles: readonly Double[]) {
+  constructor(measured: MeasuredContours, shapes: readonly DrawnShape[], doubles: readonly Double[]) {
     const paired = new Set(doubles.flatMap((double) => [double.shape, double.first.shape]));
-    this.single = measured.map((_, index) => index).filter((index) => !paired.has(index));
-    this.boxes = measured.map((contours) => ({
-      minX: Math.min(...contours.map(({ bounds }) => bounds.minX)),
-      minY: Math.min(...contours.map(({ bounds }) => bounds.minY)),
-      maxX: Math.max(...contours.map(({ bounds }) => bounds.maxX)),
-      maxY: Math.max(...contours.map(({ bounds }) => bounds.maxY)),
-    }));
+    this.single = shapes.map((_, index) => index).filter((index) => !paired.has(index));
+    this.measured = measured;
   }
 
   any(lower: number, upper: number): boolean {
-    const box = this.boxes[upper]!;
-    return this.single.some((index) => index > lower && index < upper && doBoxesMeet(this.boxes[index]!, box));
+    const box = this.box(upper);
+    return this.single.some((index) => index > lower && index < upper && doBoxesMeet(this.box(index), box));
+  }
+
+  private box(shape: number): Bounds {
+    const { firsts } = this.measured;
+    let { minX, minY, maxX, maxY } = this.measured.bounds(firsts[shape]!);
+    for (let index = firsts[shape]! + 1; index < firsts[shape + 1]!; index++) {
+      const bounds = this.measured.bounds(index);
+      minX = Math.min(minX, bounds.minX);
+      minY = Math.min(minY, bounds.minY);
+      maxX = Math.max(maxX, bounds.maxX);
+      maxY = Math.max(maxY, bounds.maxY);
+    }
+    return { minX, minY, maxX, maxY };
   }
 }
 
@@ -152,7 +161,7 @@ function without(shapes: readonly DrawnShape[], removed: ReadonlyMap<number, Rea
   return shapes.flatMap((shape, index): DrawnShape[] => {
     const gone = removed.get(index);
     if (gone === undefined) return [shape];
-    const contours: Contour[] = shape.contours.filter((_, contour) => !gone.has(contour));
+    const contours = shape.contours.filter((_, contour) => !gone.has(contour));
     return contours.length === 0 ? [] : [{ ...shape, contours }];
   });
 }

@@ -1,5 +1,5 @@
 import { contourBounds } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
+import type { ContourView } from '@underlap/geometry/curve';
 import { apply, type Matrix, multiply } from '@underlap/geometry/matrix';
 import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
@@ -62,7 +62,7 @@ export function clipBox(clip: XmlNode, matrix: Matrix, viewport: ViewportSize): 
 }
 
 /** Does the shape reach beyond the box? */
-export function reachesBeyond(contours: readonly Contour[], bounds: Bounds): boolean {
+export function reachesBeyond(contours: readonly ContourView[], bounds: Bounds): boolean {
   const slack = OVERHANG_SHARE * Math.max(bounds.maxX - bounds.minX, bounds.maxY - bounds.minY);
   return contours.some((contour) => {
     const { minX, minY, maxX, maxY } = contourBounds(contour);
@@ -75,8 +75,8 @@ export function reachesBeyond(contours: readonly Contour[], bounds: Bounds): boo
   });
 }
 
-function isUprightRectangle({ start, segments }: Contour): boolean {
-  const corners = segments.map(({ to }) => to);
+function isUprightRectangle({ start, segments }: ContourView): boolean {
+  const corners = [...segments].map(({ to }) => to);
   if (corners.length !== 4 || segments.some(({ kind }) => kind !== 'line')) return false;
   return corners.every((corner, i) => {
     const before = i === 0 ? start : corners[i - 1]!;

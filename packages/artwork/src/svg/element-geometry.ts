@@ -1,6 +1,7 @@
-import { transformContour } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
-import type { Matrix } from '@underlap/geometry/matrix';
+import { transformSegment } from '@underlap/geometry/contour';
+import type { Contour, ContourView } from '@underlap/geometry/curve';
+import { apply, type Matrix } from '@underlap/geometry/matrix';
+import type { SegmentPacker } from '@underlap/geometry/packed-segments';
 import { readPath } from '../path-grammar.ts';
 import { ellipseContour, pointsContour, rectContour } from './basic-shapes.ts';
 import { LengthReader, type ViewportSize } from './lengths.ts';
@@ -8,7 +9,7 @@ import type { Style } from './style.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 export interface ElementGeometry {
-  readonly contours: readonly Contour[];
+  readonly contours: readonly ContourView[];
   /** What was wrong, in words; the contours are what could be read all the same. */
   readonly fault: string | null;
 }
@@ -26,6 +27,7 @@ export const SHAPE_ELEMENTS: ReadonlySet<string> = new Set([
 /**
  * Contours of a shape element.
  * @param matrix - from its own coordinates to those wanted.
+ * @param packer - holds the segments.
  * @throws GeometryError when the matrix sends a point out of range.
  */
 export function elementGeometry(
@@ -34,18 +36,29 @@ export function elementGeometry(
   viewport: ViewportSize,
   segmentLimit: number,
   matrix: Matrix,
+  packer: SegmentPacker,
 ): ElementGeometry {
   if (node.name === 'path') {
-    const { contours, fault } = readPath(pathData(node, style), segmentLimit, matrix);
+    const { contours, fault } = readPath(pathData(node, style), segmentLimit, matrix, packer);
     return { contours, fault: fault && `${fault.message} (character ${fault.at + 1} of the path data)` };
   }
   const lengths = new LengthReader(node, style, viewport);
   const { contours, fault } = basicShape(node, lengths);
   if (lengths.fault !== null) return { contours: [], fault: lengths.fault };
-  return { contours: contours.map((contour) => transformContour(contour, matrix)), fault };
+  return { contours: contours.map((contour) => placed(contour, matrix, packer)), fault };
 }
 
-function basicShape(node: XmlNode, lengths: LengthReader): ElementGeometry {
+function placed({ start, segments, closed }: Contour, matrix: Matrix, packer: SegmentPacker): ContourView {
+  for (const segment of segments) packer.add(transformSegment(segment, matrix));
+  return { start: apply(matrix, start), segments: packer.take(), closed };
+}
+
+/** In its own coordinates. */
+interface BasicShape extends ElementGeometry {
+  readonly contours: readonly Contour[];
+}
+
+function basicShape(node: XmlNode, lengths: LengthReader): BasicShape {
   switch (node.name) {
     case 'rect':
       return rectangle(lengths);
@@ -78,7 +91,7 @@ function basicShape(node: XmlNode, lengths: LengthReader): ElementGeometry {
   }
 }
 
-const empty: ElementGeometry = { contours: [], fault: null };
+const empty: BasicShape = { contours: [], fault: null };
 
 /** `d` as an attribute, or as SVG 2's property with path("..."). */
 function pathData(node: XmlNode, style: Style): string {
@@ -87,7 +100,7 @@ function pathData(node: XmlNode, style: Style): string {
   return data.trim() === 'none' ? '' : data;
 }
 
-function rectangle(lengths: LengthReader): ElementGeometry {
+function rectangle(lengths: LengthReader): BasicShape {
   const width = lengths.orZero('width', 'x');
   const height = lengths.orZero('height', 'y');
   if (width < 0 || height < 0) return { contours: [], fault: 'its width or height is negative' };

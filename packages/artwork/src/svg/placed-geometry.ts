@@ -1,7 +1,8 @@
 import { contourBounds } from '@underlap/geometry/contour';
-import type { Contour, Segment } from '@underlap/geometry/curve';
+import type { ContourView, Segment } from '@underlap/geometry/curve';
 import { GeometryError } from '@underlap/geometry/error';
 import type { Matrix } from '@underlap/geometry/matrix';
+import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
 import type { Bounds } from '@underlap/geometry/ring';
 import type { ComplaintList } from '../complaint-list.ts';
@@ -13,6 +14,7 @@ import type { XmlNode } from './xml-tree.ts';
 /**
  * Contours of a shape element in drawing units, or null (and a complaint) when a number is not finite.
  * @param segmentLimit - largest number of path segments; what comes after is left out and told as a fault.
+ * @param packer - holds the segments.
  */
 export function placedGeometry(
   node: XmlNode,
@@ -22,9 +24,10 @@ export function placedGeometry(
   matrix: Matrix,
   words: string,
   complaints: ComplaintList,
+  packer: SegmentPacker = new SegmentPacker(),
 ): ElementGeometry | null {
   try {
-    const geometry = elementGeometry(node, style, viewport, segmentLimit, matrix);
+    const geometry = elementGeometry(node, style, viewport, segmentLimit, matrix, packer);
     if (geometry.contours.every(isFiniteContour)) return geometry;
   } catch (error) {
     if (!(error instanceof GeometryError)) throw error;
@@ -40,7 +43,7 @@ export function placedGeometry(
 }
 
 /** The box around all of them; null without any. */
-export function boundsOfAll(contours: readonly Contour[]): Bounds | null {
+export function boundsOfAll(contours: readonly ContourView[]): Bounds | null {
   const boxes = contours.map(contourBounds);
   if (boxes.length === 0) return null;
   return boxes.reduce((a, b) => ({
@@ -51,7 +54,7 @@ export function boundsOfAll(contours: readonly Contour[]): Bounds | null {
   }));
 }
 
-function isFiniteContour({ start, segments }: Contour): boolean {
+function isFiniteContour({ start, segments }: ContourView): boolean {
   return isFinitePoint(start) && segments.every(isFiniteSegment);
 }
 

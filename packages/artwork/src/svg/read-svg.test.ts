@@ -51,7 +51,7 @@ describe('shape elements', () => {
   });
 
   it('keeps circles and rounded corners as arcs', () => {
-    const kinds = (body: string) => only(page(body)).contours[0]!.segments.map(({ kind }) => kind);
+    const kinds = (body: string) => [...only(page(body)).contours[0]!.segments].map(({ kind }) => kind);
     expect(new Set(kinds('<circle r="10" cx="20" cy="20"/>'))).toEqual(new Set(['arc']));
     expect(kinds('<rect width="20" height="10" rx="3"/>').filter((kind) => kind === 'arc')).toHaveLength(4);
     expect(new Set(kinds('<g transform="scale(2 1)"><circle r="10" cx="20" cy="20"/></g>'))).toEqual(

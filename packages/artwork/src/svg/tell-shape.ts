@@ -1,4 +1,4 @@
-import type { Contour } from '@underlap/geometry/curve';
+import type { ContourView } from '@underlap/geometry/curve';
 import type { ComplaintList } from '../complaint-list.ts';
 import type { Colour } from '../drawing.ts';
 import { CLIP_MESSAGE, type ClipChain, reachesBeyond } from './clip.ts';
@@ -7,7 +7,7 @@ import type { Style } from './style.ts';
 
 /** A shape that is read, with what its looks were made from. */
 export interface ToldShape {
-  readonly contours: readonly Contour[];
+  readonly contours: readonly ContourView[];
   readonly paints: readonly ReturnType<typeof resolvePaint>[];
   readonly strokeColour: Colour | null;
   readonly style: Style;

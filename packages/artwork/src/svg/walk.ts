@@ -1,4 +1,5 @@
 import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
+import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
@@ -68,6 +69,7 @@ class Walker {
   private readonly shapes: DrawnShape[] = [];
   private readonly pending: Visit[] = [];
   private readonly ids = new ShapeIds();
+  private readonly packer = new SegmentPacker();
   /** Shared with the walkers that it starts. */
   private readonly measured: Measured;
   private readonly isAside: boolean;
@@ -323,7 +325,7 @@ class Walker {
       return;
     }
     const limit = MAX_SEGMENTS - this.segments;
-    const geometry = placedGeometry(node, style, visit.viewport, limit, matrix, words, complaints);
+    const geometry = placedGeometry(node, style, visit.viewport, limit, matrix, words, complaints, this.packer);
     if (geometry === null) return;
     const { contours } = geometry;
     for (const contour of contours) this.segments += contour.segments.length;

@@ -1,4 +1,4 @@
-import type { Contour, Segment } from '@underlap/geometry/curve';
+import type { ContourView, Segment } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import type { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
@@ -19,7 +19,7 @@ export function withinReach(shapes: readonly DrawnShape[], complaints: Complaint
   });
 }
 
-function isNear({ start, segments }: Contour): boolean {
+function isNear({ start, segments }: ContourView): boolean {
   return isNearPoint(start) && segments.every(isNearSegment);
 }
 
@@ -35,12 +35,14 @@ function isNearPoint({ x, y }: Point): boolean {
 }
 
 /** Arcs of absurd radius come from exports of nearly straight lines. */
-function withoutHugeArcs(contour: Contour): Contour {
+function withoutHugeArcs(contour: ContourView): ContourView {
   const { segments } = contour;
   if (segments.every((segment) => radiusOf(segment) <= MAX_RADIUS_MM)) return contour;
-  const straightened = segments.map((segment, i): Segment => {
+  let end = contour.start;
+  const straightened = [...segments].map((segment): Segment => {
     const radius = radiusOf(segment);
-    const from = segments[i - 1]?.to ?? contour.start;
+    const from = end;
+    end = segment.to;
     const chord = Math.hypot(segment.to.x - from.x, segment.to.y - from.y);
     const isStraight = radius > MAX_RADIUS_MM && isShort(segment) && ((chord / radius) * chord) / 8 <= UNSEEN_BULGE_MM;
     return isStraight ? { kind: 'line', to: segment.to } : segment;
