@@ -84,11 +84,16 @@ export class SegmentPacker {
   }
 
   /** The segments since the last call; they do not change any more. */
-  take(): SegmentList {
-    const list = new PackedSegments(this.chunks, this.taken, this.takenOffset, this.length, this.lastOffset);
+  take(): PackedSegments {
+    const list = this.list(this.taken, this.takenOffset, this.length, this.lastOffset);
     this.taken = this.count;
     this.takenOffset = this.offset;
     return list;
+  }
+
+  /** Segments that were taken before, found again by the place they said. */
+  list(first: number, offset: number, length: number, lastOffset: number): PackedSegments {
+    return new PackedSegments(this.chunks, first, offset, length, lastOffset);
   }
 
   /** Where the next segment's numbers begin: a segment never lies across two chunks. */
@@ -105,12 +110,14 @@ export class SegmentPacker {
   }
 }
 
-class PackedSegments implements SegmentList {
+/** Segments of one contour in a packer's memory. */
+export class PackedSegments implements SegmentList {
   readonly length: number;
+  /** Place in the packer: running number of the first segment, and where its and the last one's numbers are. */
+  readonly first: number;
+  readonly offset: number;
+  readonly lastOffset: number;
   private readonly chunks: Chunks;
-  private readonly first: number;
-  private readonly offset: number;
-  private readonly lastOffset: number;
 
   constructor(chunks: Chunks, first: number, offset: number, length: number, lastOffset: number) {
     this.chunks = chunks;

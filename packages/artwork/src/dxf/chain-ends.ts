@@ -1,6 +1,5 @@
-import { contourEnd, contourLength } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
-import type { Point } from '@underlap/geometry/point';
+import { IntList } from '@underlap/geometry/growing-list';
+import type { MeasuredCurves } from './measured-curves.ts';
 
 /** Most ends of a bucket that one end is compared with: where thousands of ends meet, the next ones in order do. */
 const MOST_LOOKS = 32;
@@ -13,9 +12,10 @@ const FORWARD = [
   [1, 1],
 ] as const;
 
-interface Pair {
-  readonly a: number;
-  readonly b: number;
+/** Pairs of ends, the lower one first. */
+interface Pairs {
+  readonly a: IntList;
+  readonly b: IntList;
 }
 
 /**
@@ -24,15 +24,15 @@ interface Pair {
 export class ChainEnds {
   /** The end each end is joined to, or -1. */
   readonly mate: Int32Array;
-  readonly #curves: readonly Contour[];
+  readonly #curves: MeasuredCurves;
   readonly #isLeftOut: (curve: number) => boolean;
   /** For a free end the free end at the other side of its chain. */
   readonly #far: Int32Array;
 
-  constructor(curves: readonly Contour[], isLeftOut: (curve: number) => boolean) {
+  constructor(curves: MeasuredCurves, isLeftOut: (curve: number) => boolean) {
     this.#curves = curves;
     this.#isLeftOut = isLeftOut;
-    this.mate = new Int32Array(curves.length * 2).fill(-1);
+    this.mate = new Int32Array(curves.x.length).fill(-1);
     this.#far = this.mate.map((_, end) => end ^ 1);
   }
 
@@ -42,19 +42,26 @@ export class ChainEnds {
    * so two outlines that touch in a corner stay two.
    */
   joinEqual(rounding: number): void {
-    const pairs = this.#pairsWithin(rounding);
+    const { a, b } = this.#pairsWithin(rounding);
     const partners = new Int32Array(this.mate.length);
-    for (const { a, b } of pairs) {
-      partners[a]!++;
-      partners[b]!++;
+    for (let i = 0; i < a.length; i++) {
+      partners[a.get(i)]!++;
+      partners[b.get(i)]!++;
     }
-    for (const { a, b } of pairs) if (partners[a] === 1 && partners[b] === 1) this.#join(a, b);
-    const crowded = pairs.filter(({ a, b }) => partners[a]! > 1 || partners[b]! > 1);
-    for (const { a, b } of crowded) if (this.#far[a] === b) this.#join(a, b);
-    crowded.sort((p, q) => stepsApart(p) - stepsApart(q) || p.a - q.a || p.b - q.b);
-    for (const { a, b } of crowded) {
-      if (!this.#join(a, b)) continue;
-      const [c, d] = [this.#far[a]!, this.#far[b]!];
+    const crowded: number[] = [];
+    for (let i = 0; i < a.length; i++) {
+      if (partners[a.get(i)] === 1 && partners[b.get(i)] === 1) this.#join(a.get(i), b.get(i));
+      else crowded.push(i);
+    }
+    for (const i of crowded) if (this.#far[a.get(i)] === b.get(i)) this.#join(a.get(i), b.get(i));
+    crowded.sort(
+      (p, q) =>
+        stepsApart(a.get(p), b.get(p)) - stepsApart(a.get(q), b.get(q)) || a.get(p) - a.get(q) || b.get(p) - b.get(q),
+    );
+    for (const i of crowded) {
+      const [one, other] = [a.get(i), b.get(i)];
+      if (!this.#join(one, other)) continue;
+      const [c, d] = [this.#far[one]!, this.#far[other]!];
       if (c !== d && this.#distance(c, d) <= rounding) this.#join(c, d);
     }
   }
@@ -72,22 +79,16 @@ export class ChainEnds {
     return true;
   }
 
-  #at(end: number): Point {
-    const curve = this.#curves[end >> 1]!;
-    return (end & 1) === 0 ? curve.start : contourEnd(curve);
-  }
-
   #distance(a: number, b: number): number {
-    const p = this.#at(a);
-    const q = this.#at(b);
-    return Math.hypot(p.x - q.x, p.y - q.y);
+    const { x, y } = this.#curves;
+    return Math.hypot(x[a]! - x[b]!, y[a]! - y[b]!);
   }
 
   /**
    * Free ends no further apart than `reach`, each pair once: a spatial hash with cells of that size, looked at with half of
    * the neighbours, so that each two cells meet once. Cells that share a bucket are told apart by the distance alone.
    */
-  #pairsWithin(reach: number): Pair[] {
+  #pairsWithin(reach: number): Pairs {
     const ends = this.mate.length;
     const column = new Float64Array(ends);
     const row = new Float64Array(ends);
@@ -97,14 +98,13 @@ export class ChainEnds {
     // Backwards, so that the ends of a bucket come in drawing order.
     for (let end = ends - 1; end >= 0; end--) {
       if (this.mate[end] !== -1 || this.#isLeftOut(end >> 1)) continue;
-      const { x, y } = this.#at(end);
-      column[end] = Math.floor(x / reach);
-      row[end] = Math.floor(y / reach);
+      column[end] = Math.floor(this.#curves.x[end]! / reach);
+      row[end] = Math.floor(this.#curves.y[end]! / reach);
       const bucket = bucketOf(column[end]!, row[end]!, mask);
       next[end] = first[bucket]!;
       first[bucket] = end;
     }
-    const pairs: Pair[] = [];
+    const pairs: Pairs = { a: new IntList(), b: new IntList() };
     for (let end = 0; end < ends; end++) {
       if (this.mate[end] !== -1 || this.#isLeftOut(end >> 1)) continue;
       this.#pairUp(pairs, end, next[end]!, next, reach);
@@ -117,22 +117,23 @@ export class ChainEnds {
   }
 
   /** Pairs `end` with the ends of a bucket from `from` on, as far as they are near. */
-  #pairUp(pairs: Pair[], end: number, from: number, next: Int32Array, reach: number): void {
+  #pairUp(pairs: Pairs, end: number, from: number, next: Int32Array, reach: number): void {
     let looks = MOST_LOOKS;
     for (let other = from; other !== -1 && looks > 0; other = next[other]!, looks--) {
       if (other === end || this.#distance(end, other) > reach || this.#isSpeck(end, other, reach)) continue;
-      pairs.push({ a: Math.min(end, other), b: Math.max(end, other) });
+      pairs.a.push(Math.min(end, other));
+      pairs.b.push(Math.max(end, other));
     }
   }
 
   /** A curve hardly longer than the reach must not be closed onto itself: it is a piece of something. */
   #isSpeck(a: number, b: number, reach: number): boolean {
-    return a >> 1 === b >> 1 && contourLength(this.#curves[a >> 1]!) < 4 * reach;
+    return a >> 1 === b >> 1 && this.#curves.length[a >> 1]! < 4 * reach;
   }
 }
 
 /** How far apart two ends' curves were drawn; a curve's own two ends come after all others. */
-function stepsApart({ a, b }: Pair): number {
+function stepsApart(a: number, b: number): number {
   return a >> 1 === b >> 1 ? Infinity : Math.abs((b >> 1) - (a >> 1));
 }
 

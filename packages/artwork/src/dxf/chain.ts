@@ -1,27 +1,18 @@
-import { contourEnd, contourLength, reversedContour, segmentPoint } from '@underlap/geometry/contour';
-import type { Contour, Segment } from '@underlap/geometry/curve';
-import type { Point } from '@underlap/geometry/point';
+import { reversedContour } from '@underlap/geometry/contour';
+import type { ContourView } from '@underlap/geometry/curve';
+import { IntList } from '@underlap/geometry/growing-list';
+import type { SegmentPacker } from '@underlap/geometry/packed-segments';
 import { ChainEnds } from './chain-ends.ts';
+import { type DoubleCurve, findDoubleCurves } from './double-curves.ts';
+import { type CurveRow, measureCurves } from './measured-curves.ts';
 
 /** Ends that lie nearer than this share of the drawing are the same point written with rounded digits, not a gap. */
 const ROUNDING_SHARE = 1e-7;
 
-/** Places of curves that are compared to find the same curve drawn twice. */
-const PROBES = [0.25, 0.5, 0.75] as const;
-
-/** Different curves with the same ends and length are rare; a crowd of them is not searched without end. */
-const MOST_RIVALS = 16;
-
-/** One chain of curves joined at their ends. `members` are indices into the input, in the order of the chain. */
-export interface Chain {
-  readonly contour: Contour;
-  readonly members: readonly number[];
-}
-
 export interface Chained {
-  readonly chains: readonly Chain[];
+  readonly chains: Chains;
   /** Curves that lie exactly on another one of the input and were left out, each with the index of the one kept. */
-  readonly doubles: readonly { readonly index: number; readonly keeps: number }[];
+  readonly doubles: readonly DoubleCurve[];
 }
 
 /**
@@ -30,69 +21,86 @@ export interface Chained {
  * @param curves - open contours; not modified.
  * @param size - extent of the drawing, to tell rounding from gaps.
  * @param dropsDoubles - leave out a curve that lies exactly on another one.
- * @returns chains in the order of their first curve.
- * @remarks O(n) expected for n curves; O(n log n) where ends crowd.
+ * @remarks O(n) expected for n curves; O(n log n) where ends crowd. About 130 bytes for a curve.
  */
-export function chainCurves(curves: readonly Contour[], size: number, dropsDoubles: boolean): Chained {
+export function chainCurves(curves: CurveRow, size: number, dropsDoubles: boolean): Chained {
   const rounding = Math.max(size * ROUNDING_SHARE, Number.MIN_VALUE);
-  const doubles = dropsDoubles ? findDoubles(curves, rounding) : [];
+  const measured = measureCurves(curves);
+  const doubles = dropsDoubles ? findDoubleCurves(curves, measured, rounding) : [];
   const left = new Set(doubles.map(({ index }) => index));
-  const ends = new ChainEnds(curves, (index) => left.has(index));
+  const ends = new ChainEnds(measured, (index) => left.has(index));
   ends.joinEqual(rounding);
-  return { chains: walk(curves, left, ends), doubles };
+  return { chains: new Chains(curves, left, ends), doubles };
 }
 
-/** The same curve twice, in either direction. Candidates share a cell of their ends and length; then all is compared. */
-function findDoubles(curves: readonly Contour[], rounding: number): { index: number; keeps: number }[] {
-  const seen = new Map<string, number[]>();
-  const doubles: { index: number; keeps: number }[] = [];
-  const cell = rounding * 4;
-  curves.forEach((curve, index) => {
-    const end = contourEnd(curve);
-    // Symmetric in the two ends, so that the direction does not matter.
-    const sums = [curve.start.x + end.x, curve.start.y + end.y, Math.abs(curve.start.x - end.x), contourLength(curve)];
-    const key = sums.map((value) => Math.round(value / cell)).join();
-    const rivals = seen.get(key);
-    if (rivals === undefined) {
-      seen.set(key, [index]);
-      return;
+/** Curves joined at their ends, chain after chain. */
+export class Chains {
+  private readonly curves: CurveRow;
+  /** The ends at which the curves are entered, all chains in a row, and where each chain begins among them. */
+  private readonly entered = new IntList();
+  private readonly begins = new IntList();
+  private readonly loops = new IntList();
+  private readonly firsts = new IntList();
+
+  constructor(curves: CurveRow, left: ReadonlySet<number>, ends: ChainEnds) {
+    this.curves = curves;
+    const isUsed = new Uint8Array(curves.length);
+    // Chains with loose ends first from their loose end, then the loops; each in drawing order.
+    for (let index = 0; index < curves.length; index++) {
+      if (left.has(index) || isUsed[index]) continue;
+      if (ends.mate[2 * index] === -1) this.follow(2 * index, ends, isUsed);
+      else if (ends.mate[2 * index + 1] === -1) this.follow(2 * index + 1, ends, isUsed);
     }
-    const keeps = rivals.find((rival) => isSameCurve(curves[rival]!, curve, rounding));
-    if (keeps === undefined) {
-      if (rivals.length < MOST_RIVALS) rivals.push(index);
-    } else doubles.push({ index, keeps });
-  });
-  return doubles;
-}
+    for (let index = 0; index < curves.length; index++) {
+      if (!left.has(index) && !isUsed[index]) this.follow(2 * index, ends, isUsed);
+    }
+    this.begins.push(this.entered.length);
+  }
 
-function isSameCurve(a: Contour, b: Contour, rounding: number): boolean {
-  if (a.segments.length !== b.segments.length) return false;
-  const isNear = (p: Point, q: Point): boolean => Math.hypot(p.x - q.x, p.y - q.y) <= 2 * rounding;
-  return [b, reversedContour(b)].some((other) => {
-    if (!isNear(a.start, other.start)) return false;
-    let [p, q] = [a.start, other.start];
-    return a.segments.every((segment, i) => {
-      const twin = other.segments[i]!;
-      const isSame = PROBES.every((u) => isNear(segmentPoint(p, segment, u), segmentPoint(q, twin, u)));
-      [p, q] = [segment.to, twin.to];
-      return isSame && isNear(p, q);
-    });
-  });
-}
+  get length(): number {
+    return this.firsts.length;
+  }
 
-function walk(curves: readonly Contour[], left: ReadonlySet<number>, ends: ChainEnds): Chain[] {
-  const isUsed = new Uint8Array(curves.length);
-  const chains: Chain[] = [];
-  const begin = (firstEnd: number): void => {
-    const members: number[] = [];
-    const entered: number[] = [];
+  /** The first of its curves in drawing order. */
+  first(chain: number): number {
+    return this.firsts.get(chain);
+  }
+
+  /** How many curves it is made of. */
+  count(chain: number): number {
+    return this.begins.get(chain + 1) - this.begins.get(chain);
+  }
+
+  /** The curves in a row as one contour; what is left of rounding is taken into the end points. */
+  contour(chain: number, packer: SegmentPacker): ContourView {
+    const [from, to] = [this.begins.get(chain), this.begins.get(chain + 1)];
+    const closed = this.loops.get(chain) === 1;
+    const { start, segments } = this.piece(from);
+    if (to - from === 1 && !closed) return { start, segments, closed };
+    for (let i = from; i < to; i++) {
+      for (const segment of this.piece(i).segments) packer.add(segment);
+      if (i + 1 < to) packer.moveEnd(this.piece(i + 1).start);
+      else if (closed) packer.moveEnd(start);
+    }
+    return { start, segments: packer.take(), closed };
+  }
+
+  private piece(at: number): ContourView {
+    const end = this.entered.get(at);
+    const curve = this.curves.at(end >> 1);
+    return (end & 1) === 0 ? curve : reversedContour(curve);
+  }
+
+  private follow(firstEnd: number, ends: ChainEnds, isUsed: Uint8Array): void {
+    this.begins.push(this.entered.length);
     let end = firstEnd;
+    let first = end >> 1;
     let isLoop = false;
     for (;;) {
       const index = end >> 1;
       isUsed[index] = 1;
-      members.push(index);
-      entered.push(end);
+      first = Math.min(first, index);
+      this.entered.push(end);
       const next = ends.mate[end ^ 1]!;
       if (next === -1) break;
       if (isUsed[next >> 1]) {
@@ -101,31 +109,7 @@ function walk(curves: readonly Contour[], left: ReadonlySet<number>, ends: Chain
       }
       end = next;
     }
-    chains.push({ contour: joined(curves, entered, isLoop), members });
-  };
-  // Chains with loose ends first from their loose end, then the loops; each in drawing order.
-  for (let index = 0; index < curves.length; index++) {
-    if (left.has(index) || isUsed[index]) continue;
-    if (ends.mate[2 * index] === -1) begin(2 * index);
-    else if (ends.mate[2 * index + 1] === -1) begin(2 * index + 1);
+    this.loops.push(isLoop ? 1 : 0);
+    this.firsts.push(first);
   }
-  for (let index = 0; index < curves.length; index++) {
-    if (!left.has(index) && !isUsed[index]) begin(2 * index);
-  }
-  const first = new Map(chains.map((chain) => [chain, chain.members.reduce((least, index) => Math.min(least, index))]));
-  return chains.sort((p, q) => first.get(p)! - first.get(q)!);
-}
-
-/** The curves in a row as one contour; what is left of rounding is taken into the end points. */
-function joined(curves: readonly Contour[], entered: readonly number[], isLoop: boolean): Contour {
-  const parts = entered.map((end) => ((end & 1) === 0 ? curves[end >> 1]! : reversedContour(curves[end >> 1]!)));
-  const { start } = parts[0]!;
-  const segments: Segment[] = [];
-  parts.forEach((part, index) => {
-    const next = parts[index + 1]?.start ?? (isLoop ? start : null);
-    for (const segment of part.segments) segments.push(segment);
-    const last = segments.at(-1);
-    if (next !== null && last !== undefined) segments[segments.length - 1] = { ...last, to: next };
-  });
-  return { start, segments, closed: isLoop };
 }

@@ -2,22 +2,24 @@ import type { Point } from '@underlap/geometry/point';
 import type { Block, DxfDocument, Entity, LayerState } from './entity.ts';
 import { BadNumber, EntityTags } from './entity-tags.ts';
 import { colourOf, readEntity } from './read-entity.ts';
-import { type Tag, TagReader } from './tags.ts';
+import { plainLineEnds, type Tag, TagReader, type TextPlace } from './tags.ts';
 
 /**
  * Reads the sections of an ASCII DXF file (R12 to current): header units, layers, blocks, entities. What is broken is kept
- * as far as it goes and told in the document's own fields. O(n) time; tags live only while their entity is read.
+ * as far as it goes and told in the document's own fields. O(n) time; tags live only while their entity is read, and the
+ * entities of the drawing itself only while they are looked at: their sections are passed over here.
  *
  * The pairs of lines are read by a small reader of our own: a general parser builds an object for every group of the whole
  * file, has no line numbers for complaints, stops at the first oddity, and drops what a maker must be told of (frozen
  * layers, paper space, tilted planes).
  */
 export function parseDocument(text: string): DxfDocument & { readonly hasSections: boolean } {
-  const reader = new TagReader(text);
+  const plain = plainLineEnds(text);
+  const reader = new TagReader(plain);
   const header = new Map<string, number>();
   const layers = new Map<string, LayerState>();
   const blocks = new Map<string, Block>();
-  let entities: Entity[] = [];
+  const sections: TextPlace[] = [];
   let hasSections = false;
   let isEnded = false;
   for (let tag = reader.next(); tag !== null; tag = reader.next()) {
@@ -35,7 +37,10 @@ export function parseDocument(text: string): DxfDocument & { readonly hasSection
     if (section === 'HEADER') readHeader(reader, header);
     else if (section === 'TABLES') readLayers(reader, layers);
     else if (section === 'BLOCKS') readBlocks(reader, blocks);
-    else if (section === 'ENTITIES') entities = entities.concat(readEntities(reader, isSectionEnd));
+    else if (section === 'ENTITIES') {
+      sections.push(reader.place);
+      skipEntities(reader);
+    }
   }
   return {
     hasSections,
@@ -43,7 +48,7 @@ export function parseDocument(text: string): DxfDocument & { readonly hasSection
     measurement: header.get('$MEASUREMENT') ?? null,
     layers,
     blocks,
-    entities,
+    entities: { [Symbol.iterator]: () => entitiesIn(plain, sections) },
     brokenAt: reader.brokenAt,
     isTruncated: !isEnded,
   };
@@ -111,7 +116,7 @@ function readBlocks(reader: TagReader, into: Map<string, Block>): void {
     if (word !== 'BLOCK') continue;
     const head = new EntityTags('BLOCK', tag.line, readGroups(reader));
     const name = head.text(2, '');
-    const entities = readEntities(reader, (end) => end === 'ENDBLK' || isSectionEnd(end));
+    const entities = [...readEntities(reader, (end) => end === 'ENDBLK' || isSectionEnd(end))];
     if (name !== '') into.set(nameKey(name), { name, base: basePoint(head), entities });
   }
 }
@@ -125,17 +130,22 @@ function basePoint(head: EntityTags): Point {
   }
 }
 
-function readEntities(reader: TagReader, isEnd: (word: string) => boolean): Entity[] {
-  const entities: Entity[] = [];
+/** Pass over a section of entities. */
+function skipEntities(reader: TagReader): void {
+  for (let word = reader.nextWord(); word !== null; word = reader.nextWord()) {
+    if (isSectionEnd(word.value.trim().toUpperCase())) {
+      giveBack(reader, word);
+      return;
+    }
+  }
+}
+
+function* entitiesIn(text: string, sections: readonly TextPlace[]): Generator<Entity> {
+  for (const place of sections) yield* readEntities(new TagReader(text, place), isSectionEnd);
+}
+
+function* readEntities(reader: TagReader, isEnd: (word: string) => boolean): Generator<Entity> {
   let polyline: { tags: EntityTags; vertices: EntityTags[] } | null = null;
-  const push = (tags: EntityTags, vertices: readonly EntityTags[]): void => {
-    const entity = readEntity(tags, vertices);
-    if (entity !== null) entities.push(entity);
-  };
-  const finishPolyline = (): void => {
-    if (polyline !== null) push(polyline.tags, polyline.vertices);
-    polyline = null;
-  };
   for (let tag = reader.next(); tag !== null; tag = reader.next()) {
     if (tag.code !== 0) continue;
     const word = tag.value.trim().toUpperCase();
@@ -143,17 +153,22 @@ function readEntities(reader: TagReader, isEnd: (word: string) => boolean): Enti
       polyline.vertices.push(new EntityTags('VERTEX', tag.line, readGroups(reader)));
       continue;
     }
-    finishPolyline();
+    if (polyline !== null) yield* readOrNone(polyline.tags, polyline.vertices);
+    polyline = null;
     if (isEnd(word)) {
       giveBack(reader, tag);
-      return entities;
+      return;
     }
     const tags = new EntityTags(word, tag.line, readGroups(reader));
     if (word === 'POLYLINE') polyline = { tags, vertices: [] };
-    else push(tags, []);
+    else yield* readOrNone(tags, []);
   }
-  finishPolyline();
-  return entities;
+  if (polyline !== null) yield* readOrNone(polyline.tags, polyline.vertices);
+}
+
+function readOrNone(tags: EntityTags, vertices: readonly EntityTags[]): readonly Entity[] {
+  const entity = readEntity(tags, vertices);
+  return entity === null ? [] : [entity];
 }
 
 /** The groups up to the next 0, which is left to be read again. Embedded objects (101) and extended data are left out. */

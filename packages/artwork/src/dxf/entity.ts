@@ -3,14 +3,19 @@ import type { Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
 
 /** What every entity says of itself, in block or model coordinates (y up, drawing units). */
-interface EntityHead {
+export interface EntityHead {
   /** LINE, ARC, INSERT, ... */
   readonly type: string;
   readonly layer: string;
   readonly colour: EntityColour;
-  /** Words that find the entity again: type, handle, line of the file. */
-  readonly element: string;
   readonly handle: string | null;
+  /** Line of the file where it begins. */
+  readonly line: number;
+}
+
+/** Words that find the entity again: type, handle, line of the file. */
+export function wordsFor({ type, handle, line }: Pick<EntityHead, 'type' | 'handle' | 'line'>): string {
+  return handle === null ? `${type}, line ${line}` : `${type} ${handle}, line ${line}`;
 }
 
 /** A colour number 1..255, a true colour, or one that comes from the layer or the inserted block. */
@@ -72,7 +77,8 @@ export interface DxfDocument {
   readonly measurement: number | null;
   readonly layers: ReadonlyMap<string, LayerState>;
   readonly blocks: ReadonlyMap<string, Block>;
-  readonly entities: readonly Entity[];
+  /** Read from the text anew at every pass, so that none is held. */
+  readonly entities: Iterable<Entity>;
   /** Line where reading stopped because the pairs of lines broke off; null when the file is whole. */
   readonly brokenAt: number | null;
   /** The file ends without EOF: something may be missing. */

@@ -7,7 +7,16 @@ import type { Colour } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { indexedColour } from '../indexed-colour.ts';
 import { nameKey } from './document.ts';
-import type { Block, DxfDocument, Entity, EntityColour, InsertEntity, LayerState } from './entity.ts';
+import {
+  type Block,
+  type DxfDocument,
+  type Entity,
+  type EntityColour,
+  type InsertEntity,
+  type LayerState,
+  wordsFor,
+} from './entity.ts';
+import { PlacedCurves } from './placed-curves.ts';
 
 /** Most curve segments, and most inserted blocks (each cell of an array counts), that a drawing may unfold to. */
 const MAX_SEGMENTS = 2_000_000;
@@ -15,18 +24,6 @@ const MAX_INSERTS = 100_000;
 
 /** Deepest nesting of blocks; hand-made drawings stay below 6. */
 const MAX_DEPTH = 32;
-
-/** One curve in model coordinates (y up, drawing units) with all that its blocks and layers decide. */
-export interface PlacedCurve {
-  readonly contour: Contour;
-  readonly type: string;
-  readonly layer: string;
-  readonly colour: Colour;
-  /** Name of the innermost block with a name of its own; null in the model itself. */
-  readonly block: string | null;
-  readonly handle: string | null;
-  readonly element: string;
-}
 
 export interface ExpansionNote {
   readonly code: string;
@@ -37,7 +34,8 @@ export interface ExpansionNote {
 }
 
 export interface Expansion {
-  readonly curves: readonly PlacedCurve[];
+  /** In model coordinates: y up, drawing units. */
+  readonly curves: PlacedCurves;
   readonly notes: readonly ExpansionNote[];
 }
 
@@ -65,7 +63,7 @@ export function expandDocument(document: DxfDocument, file: string): Expansion {
 class Expander {
   readonly #document: DxfDocument;
   readonly #file: string;
-  readonly #curves: PlacedCurve[] = [];
+  readonly #curves = new PlacedCurves();
   readonly #notes: ExpansionNote[] = [];
   readonly #hidden = new Map<string, { layer: string; count: number; state: string }>();
   readonly #states = new Map<string, LayerState | null>();
@@ -97,28 +95,30 @@ class Expander {
       this.#hidden.set(key, entry);
       return;
     }
-    const element = context.name === null ? entity.element : `${entity.element} in block ${context.name}`;
     if (entity.kind === 'skipped') {
       // What a block says of its attributes is never seen; the attributes themselves come with the insert.
       if (entity.type === 'ATTDEF' && context.blocks.length > 0) return;
       const at = entity.at && apply(context.matrix, entity.at);
-      this.#note(entity.code, entity.severity, entity.message, element, at);
+      this.#note(entity.code, entity.severity, entity.message, elementOf(entity, context), at);
       return;
     }
     const colour = this.#colour(entity.colour, layer, context);
     if (entity.kind === 'insert') {
-      this.#insert(entity, { ...context, layer, colour }, element);
+      this.#insert(entity, { ...context, layer, colour }, elementOf(entity, context));
       return;
     }
-    const { contour, type, handle, warning } = entity;
+    const { contour, type, handle, line, warning } = entity;
     if (warning !== null) {
+      const element = elementOf(entity, context);
       this.#note(warning.code, 'warning', warning.message, element, apply(context.matrix, contour.start));
     }
-    const placed = this.#transformed(contour, context.matrix, element);
+    const placed = this.#transformed(contour, context.matrix, entity, context);
     if (placed === null) return;
     this.#segments += contour.segments.length;
-    if (this.#segments > MAX_SEGMENTS) throw this.#tooLarge(`more than ${MAX_SEGMENTS} segments`, element);
-    this.#curves.push({ contour: placed, type, layer, colour, block: context.name, handle, element });
+    if (this.#segments > MAX_SEGMENTS) {
+      throw this.#tooLarge(`more than ${MAX_SEGMENTS} segments`, elementOf(entity, context));
+    }
+    this.#curves.add({ contour: placed, type, layer, colour, block: context.name, handle, line });
   }
 
   /** By the name as written, so that its key is made once and not for every entity. */
@@ -159,7 +159,7 @@ class Expander {
     }
   }
 
-  #transformed(contour: Contour, matrix: Matrix, element: string): Contour | null {
+  #transformed(contour: Contour, matrix: Matrix, entity: Entity, context: Context): Contour | null {
     if (matrix === IDENTITY) return contour;
     try {
       return transformContour(contour, matrix);
@@ -167,7 +167,7 @@ class Expander {
       if (!(fault instanceof GeometryError)) throw fault;
       const message =
         'its block is inserted so that it is flattened to nothing or leaves all bounds, so it is left out';
-      this.#note('bad-transform', 'error', message, element, null);
+      this.#note('bad-transform', 'error', message, elementOf(entity, context), null);
       return null;
     }
   }
@@ -197,6 +197,10 @@ class Expander {
     const message = `${this.#file}: ${element} makes the drawing unfold to ${what}: explode and simplify its blocks`;
     return new ArtworkError('too-large', message, element);
   }
+}
+
+function elementOf(entity: Entity, { name }: Context): string {
+  return name === null ? wordsFor(entity) : `${wordsFor(entity)} in block ${name}`;
 }
 
 function originOf({ matrix }: InsertEntity): Point {

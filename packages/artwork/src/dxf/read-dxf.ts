@@ -1,5 +1,4 @@
 import { contourBounds, transformContour } from '@underlap/geometry/contour';
-import type { Contour } from '@underlap/geometry/curve';
 import { GeometryError } from '@underlap/geometry/error';
 import { apply, type Matrix } from '@underlap/geometry/matrix';
 import type { Bounds } from '@underlap/geometry/ring';
@@ -11,7 +10,8 @@ import { repairShapes } from '../repair/repair-shapes.ts';
 import { tellUnlikelySize } from '../size-check.ts';
 import { parseDocument } from './document.ts';
 import type { DxfDocument } from './entity.ts';
-import { expandDocument, type PlacedCurve } from './expand.ts';
+import { expandDocument } from './expand.ts';
+import { PlacedCurves } from './placed-curves.ts';
 import { shapesFromCurves } from './shapes-from-curves.ts';
 import { settleSize } from './units.ts';
 
@@ -128,41 +128,53 @@ function tellDocument(document: DxfDocument, complaints: ComplaintList): void {
 }
 
 /** Curves near the middle of all; the middle is a median, so that no stray can move it. */
-function withinReach(curves: readonly PlacedCurve[], mmPerUnit: number, complaints: ComplaintList): PlacedCurve[] {
+function withinReach(curves: PlacedCurves, mmPerUnit: number, complaints: ComplaintList): PlacedCurves {
   const reach = MAX_REACH_MM / mmPerUnit;
-  const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? 0;
-  const x = middle(curves.map(({ contour }) => contour.start.x));
-  const y = middle(curves.map(({ contour }) => contour.start.y));
-  return curves.filter(({ contour, element }) => {
-    const box = contourBounds(contour);
-    const isNear = [box.minX - x, box.maxX - x, box.minY - y, box.maxY - y].every((d) => Math.abs(d) <= reach);
-    if (!isNear) {
-      const message = `it lies more than ${MAX_REACH_MM / 1e6} km from the rest of the drawing, so it is left out: delete it or bring it back`;
-      complaints.add('out-of-range', 'error', message, element);
-    }
-    return isNear;
-  });
+  const xs = new Float64Array(curves.length);
+  const ys = new Float64Array(curves.length);
+  for (let i = 0; i < curves.length; i++) {
+    const { start } = curves.contour(i);
+    xs[i] = start.x;
+    ys[i] = start.y;
+  }
+  const x = xs.sort()[xs.length >> 1] ?? 0;
+  const y = ys.sort()[ys.length >> 1] ?? 0;
+  const strays = new Set<number>();
+  for (let i = 0; i < curves.length; i++) {
+    const box = contourBounds(curves.contour(i));
+    const farthest = Math.max(x - box.minX, box.maxX - x, y - box.minY, box.maxY - y);
+    if (farthest <= reach) continue;
+    strays.add(i);
+    const message = `it lies more than ${MAX_REACH_MM / 1e6} km from the rest of the drawing, so it is left out: delete it or bring it back`;
+    complaints.add('out-of-range', 'error', message, curves.element(i));
+  }
+  if (strays.size === 0) return curves;
+  const near = new PlacedCurves();
+  for (let i = 0; i < curves.length; i++) if (!strays.has(i)) near.add(curves.at(i));
+  return near;
 }
 
 /** The curves in the drawing's own frame; one that is thinner than its digits cannot be turned over and is told. */
-function inDrawing(curves: readonly PlacedCurve[], toDrawing: Matrix, complaints: ComplaintList): PlacedCurve[] {
-  return curves.flatMap((curve) => {
+function inDrawing(curves: PlacedCurves, toDrawing: Matrix, complaints: ComplaintList): PlacedCurves {
+  const placed = new PlacedCurves();
+  for (let i = 0; i < curves.length; i++) {
+    const curve = curves.at(i);
     try {
-      return [{ ...curve, contour: transformContour(curve.contour, toDrawing) }];
+      placed.add({ ...curve, contour: transformContour(curve.contour, toDrawing) });
     } catch (fault) {
       if (!(fault instanceof GeometryError)) throw fault;
       const message = 'it is flattened to nothing, so it is left out';
-      complaints.add('bad-transform', 'error', message, curve.element, apply(toDrawing, curve.contour.start));
-      return [];
+      complaints.add('bad-transform', 'error', message, curves.element(i), apply(toDrawing, curve.contour.start));
     }
-  });
+  }
+  return placed;
 }
 
-function boundsOf(curves: readonly { readonly contour: Contour }[]): Bounds | null {
+function boundsOf(curves: PlacedCurves): Bounds | null {
   if (curves.length === 0) return null;
   let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const { contour } of curves) {
-    const box = contourBounds(contour);
+  for (let i = 0; i < curves.length; i++) {
+    const box = contourBounds(curves.contour(i));
     minX = Math.min(minX, box.minX);
     minY = Math.min(minY, box.minY);
     maxX = Math.max(maxX, box.maxX);

@@ -129,13 +129,12 @@ export function readEntity(tags: EntityTags, vertices: readonly EntityTags[]): E
   }
 }
 
-type Head = Pick<SkippedEntity, 'type' | 'layer' | 'colour' | 'element' | 'handle'>;
+type Head = Pick<SkippedEntity, 'type' | 'layer' | 'colour' | 'handle' | 'line'>;
 
 function headOf(tags: EntityTags): Head {
   const { type, line } = tags;
   const handle = tags.text(5, '') || null;
-  const element = handle === null ? `${type}, line ${line}` : `${type} ${handle}, line ${line}`;
-  return { type, layer: tags.text(8, '0'), colour: BY_LAYER, element, handle };
+  return { type, layer: tags.text(8, '0'), colour: BY_LAYER, handle, line };
 }
 
 function skipped(head: Head, why: Reason, at: Point | null): SkippedEntity {

@@ -1,13 +1,39 @@
+import type { ContourView } from '@underlap/geometry/curve';
+import { IntList } from '@underlap/geometry/growing-list';
+import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
 import type { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape, Repair } from '../drawing.ts';
-import { chainCurves } from './chain.ts';
-import type { PlacedCurve } from './expand.ts';
+import { type Chains, chainCurves } from './chain.ts';
+import type { CurveRow } from './measured-curves.ts';
+import type { PlacedCurve, PlacedCurves } from './placed-curves.ts';
 
 /** Shapes in the order of their first curve, and what had to be mended on the way. */
 interface ShapesMade {
   readonly shapes: readonly DrawnShape[];
   readonly repairs: readonly Repair[];
+}
+
+/** Open curves of one layer and colour. */
+class Group {
+  /** Running numbers among all curves. */
+  readonly members = new IntList();
+  readonly row: CurveRow;
+
+  constructor(curves: PlacedCurves) {
+    const { members } = this;
+    this.row = {
+      get length() {
+        return members.length;
+      },
+      at: (index) => curves.contour(members.get(index)),
+    };
+  }
+}
+
+interface GroupChains {
+  readonly group: Group;
+  readonly chains: Chains;
 }
 
 /**
@@ -16,58 +42,74 @@ interface ShapesMade {
  * @param size - extent of the drawing, in its unit.
  */
 export function shapesFromCurves(
-  curves: readonly PlacedCurve[],
+  curves: PlacedCurves,
   size: number,
   repair: boolean,
   complaints: ComplaintList,
 ): ShapesMade {
-  const ids = new Ids();
   const repairs: Repair[] = [];
-  const made: { order: number; shape: () => DrawnShape }[] = [];
-  const open = new Map<string, number[]>();
-  curves.forEach((curve, index) => {
-    if (curve.contour.closed) {
-      made.push({ order: index, shape: () => shapeOf(curve, curve.contour, ids, curve.element) });
-      return;
-    }
-    const key = `${curve.layer}\n${curve.colour}`;
-    const group = open.get(key);
-    if (group === undefined) open.set(key, [index]);
-    else group.push(index);
-  });
+  const packer = new SegmentPacker();
+  const made: GroupChains[] = [];
+  /** For every curve that a shape begins with: which of the groups, counted from 1, and which chain there. */
+  const groupAt = new Int32Array(curves.length);
+  const chainAt = new Int32Array(curves.length);
   let joinedCurves = 0;
   let joinedOutlines = 0;
   let firstJoin: { element: string; at: Point } | null = null;
-  for (const group of open.values()) {
-    const members = group.map((index) => curves[index]!);
-    const chained = chainCurves(
-      members.map(({ contour }) => contour),
-      size,
-      repair,
-    );
-    for (const { index, keeps } of chained.doubles) repairs.push(doubleRemoved(members[index]!, members[keeps]!));
-    for (const chain of chained.chains) {
-      const first = chain.members.reduce((least, index) => Math.min(least, index));
-      const curve = members[first]!;
-      const count = chain.members.length;
-      const element = count === 1 ? curve.element : `${curve.element}, and ${count - 1} more joined to it`;
-      if (count > 1) {
-        joinedCurves += count;
-        joinedOutlines++;
-        firstJoin ??= { element, at: chain.contour.start };
-      }
-      made.push({ order: group[first]!, shape: () => shapeOf(curve, chain.contour, ids, element) });
+  for (const group of groupsOf(curves)) {
+    const { chains, doubles } = chainCurves(group.row, size, repair);
+    for (const { index, keeps } of doubles) {
+      repairs.push(doubleRemoved(curves, group.members.get(index), group.members.get(keeps)));
     }
+    made.push({ group, chains });
+    for (let chain = 0; chain < chains.length; chain++) {
+      const curve = group.members.get(chains.first(chain));
+      groupAt[curve] = made.length;
+      chainAt[curve] = chain;
+      const count = chains.count(chain);
+      if (count === 1) continue;
+      joinedCurves += count;
+      joinedOutlines++;
+    }
+  }
+  const ids = new Ids();
+  const shapes: DrawnShape[] = [];
+  for (let index = 0; index < curves.length; index++) {
+    if (curves.isClosed(index)) {
+      shapes.push(shapeOf(curves.at(index), curves.contour(index), ids, curves.element(index)));
+      continue;
+    }
+    const chained = made[groupAt[index]! - 1];
+    if (chained === undefined) continue;
+    const chain = chainAt[index]!;
+    const contour = chained.chains.contour(chain, packer);
+    const count = chained.chains.count(chain);
+    const own = curves.element(index);
+    const element = count === 1 ? own : `${own}, and ${count - 1} more joined to it`;
+    if (count > 1) firstJoin ??= { element, at: contour.start };
+    shapes.push(shapeOf(curves.at(index), contour, ids, element));
   }
   if (firstJoin !== null) {
     const message = `${joinedCurves} loose lines and arcs whose ends meet were joined to ${joinedOutlines} ${joinedOutlines === 1 ? 'line' : 'lines'}`;
     complaints.add('joined-ends', 'note', message, firstJoin.element, firstJoin.at);
   }
-  made.sort((a, b) => a.order - b.order);
-  return { shapes: made.map(({ shape }) => shape()), repairs };
+  return { shapes, repairs };
 }
 
-function shapeOf(curve: PlacedCurve, contour: PlacedCurve['contour'], ids: Ids, element: string): DrawnShape {
+function groupsOf(curves: PlacedCurves): Iterable<Group> {
+  const groups = new Map<string, Group>();
+  for (let index = 0; index < curves.length; index++) {
+    if (curves.isClosed(index)) continue;
+    const { layer, colour } = curves.head(index);
+    const key = `${layer}\n${colour}`;
+    const group = groups.get(key) ?? new Group(curves);
+    groups.set(key, group);
+    group.members.push(index);
+  }
+  return groups.values();
+}
+
+function shapeOf(curve: PlacedCurve, contour: ContourView, ids: Ids, element: string): DrawnShape {
   return {
     id: ids.next(curve),
     name: curve.block,
@@ -82,11 +124,11 @@ function shapeOf(curve: PlacedCurve, contour: PlacedCurve['contour'], ids: Ids, 
   };
 }
 
-function doubleRemoved(double: PlacedCurve, kept: PlacedCurve): Repair {
+function doubleRemoved(curves: PlacedCurves, double: number, kept: number): Repair {
   return {
     kind: 'removed-double',
-    message: `it lies exactly on ${kept.element} and would be cut twice: left out`,
-    place: { element: double.element, at: double.contour.start },
+    message: `it lies exactly on ${curves.element(kept)} and would be cut twice: left out`,
+    place: { element: curves.element(double), at: curves.contour(double).start },
     sizeMm: 0,
   };
 }
