@@ -1,7 +1,7 @@
 import { reversedContour } from '@underlap/geometry/contour';
 import type { ContourView } from '@underlap/geometry/curve';
 import { IntList } from '@underlap/geometry/growing-list';
-import type { SegmentPacker } from '@underlap/geometry/packed-segments';
+import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import { ChainEnds } from './chain-ends.ts';
 import { type DoubleCurve, findDoubleCurves } from './double-curves.ts';
 import { type CurveRow, measureCurves } from './measured-curves.ts';
@@ -72,11 +72,12 @@ export class Chains {
   }
 
   /** The curves in a row as one contour; what is left of rounding is taken into the end points. */
-  contour(chain: number, packer: SegmentPacker): ContourView {
+  contour(chain: number): ContourView {
     const [from, to] = [this.begins.get(chain), this.begins.get(chain + 1)];
     const closed = this.loops.get(chain) === 1;
     const { start, segments } = this.piece(from);
     if (to - from === 1 && !closed) return { start, segments, closed };
+    const packer = new SegmentPacker();
     for (let i = from; i < to; i++) {
       for (const segment of this.piece(i).segments) packer.add(segment);
       if (i + 1 < to) packer.moveEnd(this.piece(i + 1).start);

@@ -1,6 +1,7 @@
 import type { Contour } from '@underlap/geometry/curve';
 import type { Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
+import { flatText } from '../flat-text.ts';
 
 /** What every entity says of itself, in block or model coordinates (y up, drawing units). */
 export interface EntityHead {
@@ -15,7 +16,7 @@ export interface EntityHead {
 
 /** Words that find the entity again: type, handle, line of the file. */
 export function wordsFor({ type, handle, line }: Pick<EntityHead, 'type' | 'handle' | 'line'>): string {
-  return handle === null ? `${type}, line ${line}` : `${type} ${handle}, line ${line}`;
+  return handle === null ? flatText(type, ', line ', line) : flatText(type, ' ', handle, ', line ', line);
 }
 
 /** A colour number 1..255, a true colour, or one that comes from the layer or the inserted block. */

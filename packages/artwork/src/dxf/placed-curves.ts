@@ -27,6 +27,7 @@ export class PlacedCurves {
   private readonly heads: CurveHead[] = [];
   private readonly numbers = new Map<string, number>();
   private readonly headOf = new IntList();
+  private lastHead = -1;
   private readonly lines = new IntList();
   private readonly handles: (string | null)[] = [];
 
@@ -35,13 +36,7 @@ export class PlacedCurves {
   }
 
   add({ type, layer, colour, block, contour, handle, line }: PlacedCurve): void {
-    const key = `${type}\n${layer}\n${colour}\n${block}`;
-    let head = this.numbers.get(key);
-    if (head === undefined) {
-      head = this.heads.length;
-      this.numbers.set(key, head);
-      this.heads.push({ type, layer, colour, block });
-    }
+    const head = this.headNumber(type, layer, colour, block);
     this.contours.add(contour);
     this.headOf.push(head);
     this.lines.push(line);
@@ -50,8 +45,9 @@ export class PlacedCurves {
 
   /** Made anew at every call. */
   at(index: number): PlacedCurve {
-    const line = this.lines.get(index);
-    return { ...this.head(index), contour: this.contour(index), handle: this.handles[index]!, line };
+    const { type, layer, colour, block } = this.head(index);
+    const [contour, handle] = [this.contour(index), this.handles[index]!];
+    return { type, layer, colour, block, contour, handle, line: this.lines.get(index) };
   }
 
   head(index: number): CurveHead {
@@ -64,6 +60,23 @@ export class PlacedCurves {
 
   isClosed(index: number): boolean {
     return this.contours.isClosed(index);
+  }
+
+  private headNumber(type: string, layer: string, colour: Colour, block: string | null): number {
+    // Curves of a kind stand one behind the other.
+    const last = this.heads[this.lastHead];
+    if (last?.type === type && last.layer === layer && last.colour === colour && last.block === block) {
+      return this.lastHead;
+    }
+    const key = `${type}\n${layer}\n${colour}\n${block}`;
+    let head = this.numbers.get(key);
+    if (head === undefined) {
+      head = this.heads.length;
+      this.numbers.set(key, head);
+      this.heads.push({ type, layer, colour, block });
+    }
+    this.lastHead = head;
+    return head;
   }
 
   /** Words that lead a person to the curve. */

@@ -1,4 +1,4 @@
-import { contourBounds, transformContour } from '@underlap/geometry/contour';
+import { contourBounds, transformSegment } from '@underlap/geometry/contour';
 import { GeometryError } from '@underlap/geometry/error';
 import { apply, type Matrix } from '@underlap/geometry/matrix';
 import type { Bounds } from '@underlap/geometry/ring';
@@ -66,10 +66,10 @@ export function readDxf(text: string, options: ReadOptions): Drawing {
     complaints.add('size-option-unused', 'note', message, '$INSUNITS');
   }
   tellUnlikelySize(size, complaints);
-  const placed = inDrawing(curves, toDrawing, complaints);
+  const usable = placeable(curves, toDrawing, complaints);
   const mmPerUnit = size.kind === 'open' ? MM_PER_OPEN_UNIT : 1;
   const repair = options.repair !== false;
-  const made = shapesFromCurves(placed, Math.max(width, height) * scale, repair, complaints);
+  const made = shapesFromCurves(usable, toDrawing, Math.max(width, height), repair, complaints);
   const mended = repairShapes(made.shapes, {
     repair,
     mmPerUnit,
@@ -139,35 +139,40 @@ function withinReach(curves: PlacedCurves, mmPerUnit: number, complaints: Compla
   }
   const x = xs.sort()[xs.length >> 1] ?? 0;
   const y = ys.sort()[ys.length >> 1] ?? 0;
-  const strays = new Set<number>();
-  for (let i = 0; i < curves.length; i++) {
-    const box = contourBounds(curves.contour(i));
-    const farthest = Math.max(x - box.minX, box.maxX - x, y - box.minY, box.maxY - y);
-    if (farthest <= reach) continue;
-    strays.add(i);
+  return without(curves, (index) => {
+    const box = contourBounds(curves.contour(index));
+    if (Math.max(x - box.minX, box.maxX - x, y - box.minY, box.maxY - y) <= reach) return false;
     const message = `it lies more than ${MAX_REACH_MM / 1e6} km from the rest of the drawing, so it is left out: delete it or bring it back`;
-    complaints.add('out-of-range', 'error', message, curves.element(i));
-  }
-  if (strays.size === 0) return curves;
-  const near = new PlacedCurves();
-  for (let i = 0; i < curves.length; i++) if (!strays.has(i)) near.add(curves.at(i));
-  return near;
+    complaints.add('out-of-range', 'error', message, curves.element(index));
+    return true;
+  });
 }
 
-/** The curves in the drawing's own frame; one that is thinner than its digits cannot be turned over and is told. */
-function inDrawing(curves: PlacedCurves, toDrawing: Matrix, complaints: ComplaintList): PlacedCurves {
-  const placed = new PlacedCurves();
-  for (let i = 0; i < curves.length; i++) {
-    const curve = curves.at(i);
+/** The curves that can be turned over into the drawing's frame; one that is thinner than its digits cannot and is told. */
+function placeable(curves: PlacedCurves, toDrawing: Matrix, complaints: ComplaintList): PlacedCurves {
+  return without(curves, (index) => {
+    const { start, segments } = curves.contour(index);
     try {
-      placed.add({ ...curve, contour: transformContour(curve.contour, toDrawing) });
+      // Lines can be placed anywhere.
+      for (const segment of segments) if (segment.kind !== 'line') transformSegment(segment, toDrawing);
+      return false;
     } catch (fault) {
       if (!(fault instanceof GeometryError)) throw fault;
       const message = 'it is flattened to nothing, so it is left out';
-      complaints.add('bad-transform', 'error', message, curves.element(i), apply(toDrawing, curve.contour.start));
+      complaints.add('bad-transform', 'error', message, curves.element(index), apply(toDrawing, start));
+      return true;
     }
-  }
-  return placed;
+  });
+}
+
+/** The same list when nothing is left out, as usual. */
+function without(curves: PlacedCurves, isLeftOut: (index: number) => boolean): PlacedCurves {
+  const gone = new Set<number>();
+  for (let i = 0; i < curves.length; i++) if (isLeftOut(i)) gone.add(i);
+  if (gone.size === 0) return curves;
+  const kept = new PlacedCurves();
+  for (let i = 0; i < curves.length; i++) if (!gone.has(i)) kept.add(curves.at(i));
+  return kept;
 }
 
 function boundsOf(curves: PlacedCurves): Bounds | null {

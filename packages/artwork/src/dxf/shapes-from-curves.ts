@@ -1,9 +1,12 @@
+import { transformSegment } from '@underlap/geometry/contour';
 import type { ContourView } from '@underlap/geometry/curve';
 import { IntList } from '@underlap/geometry/growing-list';
+import { apply, type Matrix } from '@underlap/geometry/matrix';
 import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
 import type { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape, Repair } from '../drawing.ts';
+import { flatText } from '../flat-text.ts';
 import { type Chains, chainCurves } from './chain.ts';
 import type { CurveRow } from './measured-curves.ts';
 import type { PlacedCurve, PlacedCurves } from './placed-curves.ts';
@@ -39,10 +42,12 @@ interface GroupChains {
 /**
  * One shape for every closed curve and for every chain of open ones. Open curves are joined only with curves of their own
  * layer and colour: those stand for one process.
- * @param size - extent of the drawing, in its unit.
+ * @param curves - in model coordinates; `toDrawing` leads from there to those of the shapes.
+ * @param size - extent of the model.
  */
 export function shapesFromCurves(
   curves: PlacedCurves,
+  toDrawing: Matrix,
   size: number,
   repair: boolean,
   complaints: ComplaintList,
@@ -59,7 +64,7 @@ export function shapesFromCurves(
   for (const group of groupsOf(curves)) {
     const { chains, doubles } = chainCurves(group.row, size, repair);
     for (const { index, keeps } of doubles) {
-      repairs.push(doubleRemoved(curves, group.members.get(index), group.members.get(keeps)));
+      repairs.push(doubleRemoved(curves, group.members.get(index), group.members.get(keeps), toDrawing));
     }
     made.push({ group, chains });
     for (let chain = 0; chain < chains.length; chain++) {
@@ -76,16 +81,17 @@ export function shapesFromCurves(
   const shapes: DrawnShape[] = [];
   for (let index = 0; index < curves.length; index++) {
     if (curves.isClosed(index)) {
-      shapes.push(shapeOf(curves.at(index), curves.contour(index), ids, curves.element(index)));
+      const contour = placed(curves.contour(index), toDrawing, packer);
+      shapes.push(shapeOf(curves.at(index), contour, ids, curves.element(index)));
       continue;
     }
     const chained = made[groupAt[index]! - 1];
     if (chained === undefined) continue;
     const chain = chainAt[index]!;
-    const contour = chained.chains.contour(chain, packer);
+    const contour = placed(chained.chains.contour(chain), toDrawing, packer);
     const count = chained.chains.count(chain);
     const own = curves.element(index);
-    const element = count === 1 ? own : `${own}, and ${count - 1} more joined to it`;
+    const element = count === 1 ? own : flatText(own, ', and ', count - 1, ' more joined to it');
     if (count > 1) firstJoin ??= { element, at: contour.start };
     shapes.push(shapeOf(curves.at(index), contour, ids, element));
   }
@@ -94,6 +100,11 @@ export function shapesFromCurves(
     complaints.add('joined-ends', 'note', message, firstJoin.element, firstJoin.at);
   }
   return { shapes, repairs };
+}
+
+function placed({ start, segments, closed }: ContourView, toDrawing: Matrix, packer: SegmentPacker): ContourView {
+  for (const segment of segments) packer.add(transformSegment(segment, toDrawing));
+  return { start: apply(toDrawing, start), segments: packer.take(), closed };
 }
 
 function groupsOf(curves: PlacedCurves): Iterable<Group> {
@@ -124,11 +135,11 @@ function shapeOf(curve: PlacedCurve, contour: ContourView, ids: Ids, element: st
   };
 }
 
-function doubleRemoved(curves: PlacedCurves, double: number, kept: number): Repair {
+function doubleRemoved(curves: PlacedCurves, double: number, kept: number, toDrawing: Matrix): Repair {
   return {
     kind: 'removed-double',
     message: `it lies exactly on ${curves.element(kept)} and would be cut twice: left out`,
-    place: { element: curves.element(double), at: curves.contour(double).start },
+    place: { element: curves.element(double), at: apply(toDrawing, curves.contour(double).start) },
     sizeMm: 0,
   };
 }

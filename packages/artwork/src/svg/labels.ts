@@ -1,3 +1,4 @@
+import { flatText } from '../flat-text.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 /** What drawing programs number by themselves: no name a person gave. */
@@ -44,5 +45,6 @@ function tidy(text: string): string | null {
 /** The element in words that lead a person to it. */
 export function wordsFor(node: XmlNode): string {
   const name = nameOf(node);
-  return name === null ? `${node.name} (line ${node.line})` : `${node.name} '${name}' (line ${node.line})`;
+  if (name === null) return flatText(node.name, ' (line ', node.line, ')');
+  return flatText(node.name, " '", name, "' (line ", node.line, ')');
 }
