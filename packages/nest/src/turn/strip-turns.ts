@@ -13,9 +13,9 @@ import { type TurnSnapshot, TurnState } from './turn-state.ts';
 const LISTED: SeparationSettings = { ...SEPARATION_SETTINGS, stalledPasses: 60, strikes: 1 };
 /** Listed layouts are separated at the best listed length less up to this share, turned ones at the best length less that. */
 const LISTED_SQUEEZE = 0.012;
-const TURNED_SQUEEZE = 0.012;
-const LEAST_SQUEEZE = 0.2;
-const STALLED_PASSES = 40;
+const TURNED_SQUEEZE = 0.02;
+const LEAST_SQUEEZE = 0.1;
+const STALLED_PASSES = 15;
 /** Total overlap, as a share of the strip's height, that is left to the compaction. */
 const ENOUGH = 1e-3;
 /** Near misses kept to start again from. */

@@ -32,11 +32,11 @@ const HOPE = 3;
 /** What takes as long as an evaluation of the search, measured: operations of a linear program; distances from edges. */
 const OPERATIONS_PER_EVALUATION = 300;
 const TESTS_PER_EVALUATION = 60;
-const MOST_REPAIRS = 6;
+const MOST_REPAIRS = 10;
 /** Opening goes on while each look finds less than this share of the overlap before. */
 const OPENING = 0.7;
 /** Two bodies within this many reaches may meet in one step: rarely does each make its largest move towards the other. */
-const CLOSING = 2.5;
+const CLOSING = 1.6;
 
 interface Overlap {
   readonly sum: number;
@@ -110,17 +110,19 @@ export class Compaction {
       merit = value;
     }
     // a few small steps that open what the last ones have closed
+    let small = 4 * depth.deepest;
     for (let step = 0; step < MOST_REPAIRS && depth.deepest > clean && !this.#shouldStop(); step++) {
-      const small = 4 * depth.deepest;
       if (small > settings.firstReach * size) break;
       this.#gather(small, true);
       const { change, after } = tryStep(small);
-      if (after.sum >= depth.sum) {
+      if (after.sum < depth.sum) {
+        now += change;
+        depth = after;
+        small = 4 * depth.deepest;
+      } else {
         goBack();
-        break;
+        small *= CUT;
       }
-      now += change;
-      depth = after;
     }
     state.refreshAll();
     return { length: now, deepest: depth.deepest };
