@@ -1,0 +1,136 @@
+import { describe, expect, it } from 'vitest';
+import { checkLayout } from '../check/check-layout.ts';
+import type { Layout, NestProblem } from '../problem.ts';
+import { seededRandom } from '../search/random.ts';
+import { packStrip, type StripInput } from '../search/strip.ts';
+import type { SearchItem, Spot } from '../search/task.ts';
+
+const TOLERANCE = 4e-4;
+const RIGHT_ANGLES = [0, 90, 180, 270];
+
+/** Triangles and wedges whose sides stand at odd angles to each other: right angles leave gaps between them. */
+function wedges(seed: string, kinds: number, copies: number, isFreeToTurn: boolean) {
+  const random = seededRandom(seed);
+  const rings = Array.from({ length: kinds }, () => {
+    const wide = 14 + 10 * random();
+    const high = 6 + 8 * random();
+    const top = wide * (0.1 + 0.3 * random());
+    const lean = wide * (0.2 * random() - 0.1);
+    return Float64Array.of(
+      0,
+      0,
+      wide,
+      2 * random() - 1,
+      wide / 2 + lean + top / 2,
+      high,
+      wide / 2 + lean - top / 2,
+      high,
+    );
+  });
+  const items = rings.flatMap((_, form) => {
+    const poses = RIGHT_ANGLES.map((turnDeg) => ({ form, turnDeg }));
+    return Array.from({ length: copies }, (): SearchItem => ({ poses, isFreeToTurn }));
+  });
+  return { rings, forms: rings.map((outer) => ({ region: { outer, holes: [] } })), items, copies };
+}
+
+/** The independent check's word on a strip. */
+function violationsOf(parts: ReturnType<typeof wedges>, spots: readonly Spot[], length: number, input: StripInput) {
+  const { height, spacing } = input;
+  const problem: NestProblem = {
+    parts: parts.rings.map((outer, form) => ({
+      id: `part ${form}`,
+      region: { outer, holes: [] },
+      outline: null,
+      quantity: parts.copies,
+      turns: 'any',
+      mayMirror: false,
+      keepsGrain: false,
+      groups: [],
+    })),
+    stock: [
+      {
+        id: 'strip',
+        outline: { outer: Float64Array.of(0, 0, length, 0, length, height, 0, height), holes: [] },
+        count: null,
+        price: 1,
+        forbidden: [],
+        hasGrain: false,
+      },
+    ],
+    // biome-ignore lint/suspicious/noThenProperty: the contract's name for the second aim; nothing awaits it
+    rules: { spacing, margin: 0, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
+    pinned: [],
+  };
+  const layout: Layout = {
+    sheets: [
+      {
+        stockId: 'strip',
+        width: length,
+        height,
+        placements: spots.map((spot) => {
+          const form = Math.floor(spot.item / parts.copies);
+          const copy = (spot.item % parts.copies) + 1;
+          const { x, y, turnDeg } = spot;
+          return { pieceId: `part ${form}#${copy}`, partId: `part ${form}`, copy, x, y, turnDeg, mirrored: false };
+        }),
+        windows: [],
+        yield: 0,
+        offcut: null,
+      },
+    ],
+    unplaced: [],
+    yield: 0,
+  };
+  return checkLayout(problem, layout).violations.map((violation) => violation.message);
+}
+
+describe('strips with pieces that may take any turn', () => {
+  const run = (seed: string, isFreeToTurn: boolean, spacing: number) => {
+    const parts = wedges(seed, 6, 3, isFreeToTurn);
+    const input: StripInput = { ...parts, spacing, tolerance: TOLERANCE, height: 40 };
+    return { parts, input, result: packStrip(input, { evaluations: 450_000 }, { seed }) };
+  };
+
+  let known: ReturnType<typeof run> | null = null;
+  const one = () => {
+    known ??= run('one', true, 0);
+    return known;
+  };
+
+  for (const [seed, spacing] of [
+    ['one', 0],
+    ['two', 0.5],
+  ] as const) {
+    it(`are shorter than with right angles for the same work (set ${seed}, spacing ${spacing})`, () => {
+      const free = seed === 'one' ? one() : run(seed, true, spacing);
+      const listed = run(seed, false, spacing);
+      expect(violationsOf(free.parts, free.result.spots, free.result.length, free.input)).toEqual([]);
+      expect(free.result.spots.some(({ turnDeg }) => turnDeg % 90 > 1 && turnDeg % 90 < 89)).toBe(true);
+      expect(free.result.length).toBeLessThan(0.99 * listed.result.length);
+    });
+  }
+
+  it('are the same for the same seed', () => {
+    expect(run('one', true, 0).result).toEqual(one().result);
+  });
+
+  it('faulty twin: turned by a degree, a layout is refused by the check', () => {
+    const { parts, input, result } = one();
+    const askew = result.spots.map((spot) => (spot.item === 4 ? { ...spot, turnDeg: spot.turnDeg + 1 } : spot));
+    expect(violationsOf(parts, askew, result.length, input)).not.toEqual([]);
+  });
+
+  it('put five unit squares into a strip of height and length 2.7072, which right angles cannot', () => {
+    // 2 + 1 / sqrt 2 = 2.70711 is least possible (Friedman, Packing Unit Squares in Squares, EJC DS7; value from memory).
+    const forms = [{ region: { outer: Float64Array.of(0, 0, 1, 0, 1, 1, 0, 1), holes: [] } }];
+    const poses = RIGHT_ANGLES.map((turnDeg) => ({ form: 0, turnDeg }));
+    const lengthOf = (isFreeToTurn: boolean) => {
+      const items = Array.from({ length: 5 }, () => ({ poses, isFreeToTurn }));
+      const input: StripInput = { forms, items, spacing: 0, tolerance: 1e-6, height: 2.7072 };
+      return packStrip(input, { evaluations: 500_000 }, { seed: 1 }).length;
+    };
+    expect(lengthOf(true)).toBeLessThan(2.7072);
+    expect(lengthOf(false)).toBeGreaterThan(2.99);
+  });
+});
