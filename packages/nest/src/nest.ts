@@ -1,6 +1,6 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import { type Attitudes, type Draft, fillBoards } from './blf/bottom-left.ts';
-import { ORDERS, type OrderBy, orderedUnits } from './blf/orders.ts';
+import { type OrderBy, orderedUnits, ordersFor } from './blf/orders.ts';
 import { boardBound, quickBound } from './bounds/board-bound.ts';
 import { checkLayout } from './check/check-layout.ts';
 import { layoutOf } from './draft-layout.ts';
@@ -180,7 +180,7 @@ function bestFill(
   isStopped: () => boolean,
   onBetter: (draft: Draft) => void,
 ): Draft {
-  const tries = ORDERS.slice(0, prepared.pieces.length <= 100 ? ORDERS.length : prepared.pieces.length <= 400 ? 2 : 1);
+  const tries = ordersFor(prepared.pieces.length);
   const orders = preferences(prepared);
   const fills = tries.flatMap((by) => orders.map((preference): Fill => ({ by, preference, attitudes: 'all' })));
   if (prepared.parts.some((part) => part.offGrain.length > MANY_ATTITUDES)) {

@@ -7,6 +7,11 @@ export type OrderBy = 'area' | 'width' | 'height' | 'box' | 'diagonal';
 /** The orders that are worth trying, best on average first. */
 export const ORDERS: readonly OrderBy[] = ['area', 'diagonal', 'box', 'width', 'height'];
 
+/** The orders that a job of so many pieces has time for. */
+export function ordersFor(pieces: number): readonly OrderBy[] {
+  return ORDERS.slice(0, pieces <= 100 ? ORDERS.length : pieces <= 400 ? 2 : 1);
+}
+
 /**
  * Group pieces into units and sort them, largest first; ties by piece index so that the order is the same everywhere.
  * @param pins - boards with pieces that already have a place; the rest of their groups goes to the same boards.

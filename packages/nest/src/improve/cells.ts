@@ -1,5 +1,5 @@
 import { type Draft, fillBoards } from '../blf/bottom-left.ts';
-import { ORDERS, orderedUnits } from '../blf/orders.ts';
+import { orderedUnits, ordersFor } from '../blf/orders.ts';
 import { isWithin } from '../draft-layout.ts';
 import { compareScores, scoreOf } from '../score.ts';
 import type { Prepared, PreparedStock } from '../shape/prepare.ts';
@@ -42,7 +42,7 @@ export function fillCells(prepared: Prepared, pins: Draft['boards'], cells: Stoc
   const walled = prepared.stocks.map((stock) => ({ ...stock, windows: cells.get(stock)?.cells ?? stock.windows }));
   const within = { ...prepared, stocks: walled };
   let best: Draft | null = null;
-  for (const by of ORDERS) {
+  for (const by of ordersFor(prepared.pieces.length)) {
     if (best !== null && isOver()) break;
     const filled = fillBoards(within, {
       units: orderedUnits(within, by, pins),

@@ -12,6 +12,7 @@ import { engineTask } from './engine.ts';
 import { tidyLastBoard } from './last-board.ts';
 import { refill } from './refill.ts';
 import { EVALUATIONS_PER_UNIT, type SearchTaskHooks } from './task-hooks.ts';
+import { unloadLastBoard } from './unload-last-board.ts';
 
 /** One independent run of the search: plain data, so that it can be sent to a worker. */
 export interface SearchTask {
@@ -37,14 +38,15 @@ export interface SearchOutcome {
   readonly units: number;
 }
 
-/** Shares of a run's units: for fewer boards, then for the largest offcut. */
-const BOARDS_SHARE = 0.8;
+/** Share of a run's units for fewer boards at most; the last share is for pushing the last board's pieces together. */
+const BOARDS_SHARE = 0.65;
+const TIDY_SHARE = 0.2;
 /** Share of these spent on fills in other orders where the bed is smaller than the board. */
 const ORDERS_SHARE = 0.2;
 
 /**
- * One run: look for fewer or cheaper boards by overlap minimisation, refill the boards before the last, then push the last
- * board's pieces together. With a bed smaller than the board the windows are cut apart in a way of each run's own.
+ * One run: look for fewer or cheaper boards by overlap minimisation, move pieces of the last board onto the others with what that
+ * leaves, then push the last board's pieces together. With a bed smaller than the board the windows are cut apart in a way of each run's own.
  * @remarks Pure and synchronous: the same task gives the same outcome in any thread. Stops early only by its hooks.
  */
 export function runSearchTask(task: SearchTask, hooks: SearchTaskHooks = {}): SearchOutcome {
@@ -67,7 +69,13 @@ export function runSearchTask(task: SearchTask, hooks: SearchTaskHooks = {}): Se
   const seed = `${task.seed}:${task.run}`;
   let units = searchBoards(prepared, task, pins, best, take, hooks, seed);
   if (!isOver()) take(refill(prepared, best.draft, pins));
-  if (!isOver()) units += tidyLastBoard(prepared, best.draft, pins, task.units * (1 - BOARDS_SHARE), seed, take, hooks);
+  if (!isOver()) {
+    const share = task.units * (1 - TIDY_SHARE) - units;
+    const unloaded = unloadLastBoard(prepared, best.draft, pins, share, seed, hooks);
+    units += unloaded.units;
+    take(unloaded.draft);
+    if (!isOver()) units += tidyLastBoard(prepared, unloaded.draft, pins, task.units - units, seed, take, hooks);
+  }
   hooks.onProgress?.(1);
   return { run: task.run, layout: publish(best.draft), score: best.score, units };
 }

@@ -1,0 +1,98 @@
+import { scatterOver, usedArea } from './board-moves.ts';
+import { type BoardsTask, boardsTask } from './boards-task.ts';
+import type { SeparationSettings } from './separator.ts';
+import { emptySnapshot, restore, save } from './snapshot.ts';
+import { putSpots, spotsOf } from './spots.ts';
+import type { BoardsInput, SearchBudget, SearchHooks, Spot } from './task.ts';
+
+/** Short tries: most pieces either find room soon or never. */
+const TRYING: SeparationSettings = { stalledPasses: 25, strikes: 1 };
+/** Share of a board's room that pieces hardly ever exceed. */
+const FULLEST = 0.95;
+/** After a piece found no room, only pieces of less than this share of it are tried until the end of the round. */
+const NEXT_SHARE = 0.85;
+/** Rounds over the pieces of the board, in other orders and other places. */
+const ROUNDS = 4;
+
+export interface Unloaded {
+  readonly spots: readonly Spot[];
+  /** Pieces that left the board. */
+  readonly moved: number;
+  readonly evaluations: number;
+}
+
+/**
+ * Move pieces of one board onto the others in use, one by one or group by group, large ones first: each is put somewhere on another
+ * board and everything there is separated. So the last board keeps as little as possible, and now and then nothing.
+ * @param incumbent - a valid layout of all items.
+ * @returns a valid layout on the same boards or fewer; the incumbent when nothing could be moved.
+ */
+export function unloadBoard(
+  input: BoardsInput,
+  incumbent: readonly Spot[],
+  board: number,
+  budget: SearchBudget,
+  hooks: SearchHooks,
+): Unloaded {
+  const task = boardsTask(input, budget, hooks);
+  const { layout, separator, meter, random } = task;
+  putSpots(layout, incumbent);
+  layout.refreshAll();
+  const best = emptySnapshot(layout);
+  save(layout, best, 0);
+  const others = [...new Set(layout.board.subarray(0, layout.items))].filter((b) => b !== board).sort((a, b) => a - b);
+  let moved = 0;
+  if (others.length > 0 && layout.total(input.tolerance) === 0) {
+    const boardsOf = task.boardsOf(others, new Uint8Array(layout.items));
+    for (let round = 0; round < ROUNDS && !meter.isOver(); round++) {
+      let largest = Infinity;
+      const order = unitsOn(task, board)
+        .map((items) => ({ items, area: roomOf(task, items), rank: roomOf(task, items) * (1 - 0.5 * random()) }))
+        .sort((a, b) => b.rank - a.rank);
+      for (const { items, area } of order) {
+        if (meter.isOver()) break;
+        const roomy = others.filter((other) => mayTake(task, other, items, area));
+        if (area >= largest || roomy.length === 0) continue;
+        scatterOver(task, items, roomy);
+        for (const item of items) layout.refresh(item);
+        if (layout.allFit() && separator.separate(boardsOf, TRYING)) {
+          save(layout, best, 0);
+          moved += items.length;
+        } else {
+          restore(layout, best);
+          largest = NEXT_SHARE * area;
+        }
+      }
+      if (unitsOn(task, board).length === 0) break;
+    }
+    restore(layout, best);
+  }
+  return { spots: moved === 0 ? incumbent : spotsOf(layout), moved, evaluations: layout.evaluations };
+}
+
+/** Items of a board that move together: groups, and every other item on its own. */
+function unitsOn(task: BoardsTask, board: number): number[][] {
+  const { layout, groupOf, groups } = task;
+  const items = layout.members[board]!.filter((body) => body < layout.items);
+  const seen = new Set<number>();
+  return items.flatMap((item) => {
+    const group = groupOf[item]!;
+    if (group < 0) return [[item]];
+    if (seen.has(group)) return [];
+    seen.add(group);
+    return [[...groups[group]!]];
+  });
+}
+
+function roomOf(task: BoardsTask, items: readonly number[]): number {
+  return items.reduce((sum, item) => sum + task.areaOf(item), 0);
+}
+
+/** Is there area enough on a board, and do all items fit it in some pose? */
+function mayTake(task: BoardsTask, board: number, items: readonly number[], area: number): boolean {
+  const { layout } = task;
+  return (
+    usedArea(task, board) + area <= FULLEST * task.roomOn(board) &&
+    items.every((item) => layout.model.itemPoses[item]!.some((pose) => layout.fits(pose, board)))
+  );
+}
