@@ -92,7 +92,7 @@ export function packStrip(
       2 * input.tolerance,
       random,
     );
-    const places = jigsaw.fill(0, 0, bound, input.height, JIGSAW_TRIES, 0);
+    const places = jigsaw.fill({ minX: 0, minY: 0, maxX: bound, maxY: input.height }, JIGSAW_TRIES, 0);
     if (places !== null && places.length === layout.items) {
       layout.boards[0] = strip(bound * (1 + 1e-9));
       for (const place of places) layout.put(place.item, 0, place.pose, place.x, place.y);
