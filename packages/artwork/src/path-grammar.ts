@@ -4,7 +4,7 @@ import { apply, IDENTITY, type Matrix } from '@underlap/geometry/matrix';
 import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
 import { arcFromEndpoints } from './arc-from-endpoints.ts';
-import { type PathScanner, scanPath } from './path-scanner.ts';
+import { PathScanner } from './path-scanner.ts';
 
 /** Ends that differ by less than this share of the coordinates' size are one point: sums of relative steps drift. */
 const SAME_POINT = 1e-9;
@@ -40,7 +40,7 @@ export function readPath(
   packer: SegmentPacker = new SegmentPacker(),
 ): ReadPath {
   const pen = new Pen(limit, matrix, packer);
-  const scanner = scanPath(data);
+  const scanner = new PathScanner(data);
   let fault: PathFault | null = null;
   let command = scanner.command();
   if (command !== null && command !== 'M' && command !== 'm') {

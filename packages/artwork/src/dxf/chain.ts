@@ -1,7 +1,8 @@
-import { reversedContour } from '@underlap/geometry/contour';
+import { reversedContour, transformSegment } from '@underlap/geometry/contour';
 import type { ContourView } from '@underlap/geometry/curve';
 import { IntList } from '@underlap/geometry/growing-list';
-import { SegmentPacker } from '@underlap/geometry/packed-segments';
+import { apply, type Matrix } from '@underlap/geometry/matrix';
+import type { SegmentPacker } from '@underlap/geometry/packed-segments';
 import { ChainEnds } from './chain-ends.ts';
 import { type DoubleCurve, findDoubleCurves } from './double-curves.ts';
 import { type CurveRow, measureCurves } from './measured-curves.ts';
@@ -71,19 +72,24 @@ export class Chains {
     return this.begins.get(chain + 1) - this.begins.get(chain);
   }
 
-  /** The curves in a row as one contour; what is left of rounding is taken into the end points. */
-  contour(chain: number): ContourView {
+  /**
+   * The curves in a row as one contour; what is left of rounding is taken into the end points.
+   * @param matrix - from the curves' coordinates to those wanted.
+   * @param packer - holds the segments.
+   */
+  contour(chain: number, matrix: Matrix, packer: SegmentPacker): ContourView {
     const [from, to] = [this.begins.get(chain), this.begins.get(chain + 1)];
     const closed = this.loops.get(chain) === 1;
     const { start, segments } = this.piece(from);
-    if (to - from === 1 && !closed) return { start, segments, closed };
-    const packer = new SegmentPacker();
-    for (let i = from; i < to; i++) {
-      for (const segment of this.piece(i).segments) packer.add(segment);
-      if (i + 1 < to) packer.moveEnd(this.piece(i + 1).start);
-      else if (closed) packer.moveEnd(start);
+    const placedStart = apply(matrix, start);
+    for (const segment of segments) packer.add(transformSegment(segment, matrix));
+    for (let i = from + 1; i < to; i++) {
+      const next = this.piece(i);
+      packer.moveEnd(apply(matrix, next.start));
+      for (const segment of next.segments) packer.add(transformSegment(segment, matrix));
     }
-    return { start, segments: packer.take(), closed };
+    if (closed) packer.moveEnd(placedStart);
+    return { start: placedStart, segments: packer.take(), closed };
   }
 
   private piece(at: number): ContourView {

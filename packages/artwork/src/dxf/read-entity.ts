@@ -109,7 +109,10 @@ export function readEntity(tags: EntityTags, vertices: readonly EntityTags[]): E
     if (CURVE_TYPES.has(tags.type)) {
       const reading = readCurve(tags, vertices);
       if (reading.kind === 'curve') {
-        return { ...head, colour: colourOf(tags), kind: 'curve', contour: reading.contour, warning: reading.warning };
+        const { type, layer, handle, line } = head;
+        const { contour, warning } = reading;
+        // Written out: the engine keeps spread objects for long, and a drawing has a hundred thousand of these.
+        return { type, layer, handle, line, colour: colourOf(tags), kind: 'curve', contour, warning };
       }
       const severity = reading.fault.code === 'nothing-drawn' ? 'note' : 'warning';
       return skipped(head, { ...reading.fault, severity }, placeOf(tags));

@@ -88,7 +88,7 @@ export function shapesFromCurves(
     const chained = made[groupAt[index]! - 1];
     if (chained === undefined) continue;
     const chain = chainAt[index]!;
-    const contour = placed(chained.chains.contour(chain), toDrawing, packer);
+    const contour = chained.chains.contour(chain, toDrawing, packer);
     const count = chained.chains.count(chain);
     const own = curves.element(index);
     const element = count === 1 ? own : flatText(own, ', and ', count - 1, ' more joined to it');

@@ -30,9 +30,9 @@ export function chainLines(lines: readonly ContourView[], gap: number, packer: S
   const chains: Chain[] = [];
   for (let first = 0; first < lines.length; first++) {
     if (isDone[first]) continue;
-    const { run, comesRound } = follow(first, partner, isDone);
-    if (!comesRound || run.length < 2) continue;
-    const chain = joined(run, lines, packer);
+    const length = lengthOfRound(first, partner, isDone);
+    if (length < 2) continue;
+    const chain = joined(roundFrom(first, length, partner), lines, packer);
     if (Math.abs(contourArea(chain.contour)) > FLATTEST * contourLength(chain.contour) ** 2) chains.push(chain);
   }
   return chains;
@@ -86,19 +86,24 @@ function bucketOf(column: number, row: number, mask: number): number {
   return (mixed ^ (mixed >>> 15)) & mask;
 }
 
-/** The ends at which lines are entered on the way from the first one, and whether the way leads back to it. */
-function follow(first: number, partner: Int32Array, isDone: Uint8Array): { run: number[]; comesRound: boolean } {
-  const run: number[] = [];
+/** How many lines the way from the first one back to it runs through; 0 when it does not come round. */
+function lengthOfRound(first: number, partner: Int32Array, isDone: Uint8Array): number {
   let entry = 2 * first;
-  for (;;) {
-    run.push(entry);
+  for (let length = 1; ; length++) {
     isDone[entry >> 1] = 1;
     const next = partner[entry ^ 1]!;
-    if (next === 2 * first) return { run, comesRound: true };
+    if (next === 2 * first) return length;
     // Lines met before belong to a way that did not come round.
-    if (next === NONE || isDone[next >> 1]) return { run, comesRound: false };
+    if (next === NONE || isDone[next >> 1]) return 0;
     entry = next;
   }
+}
+
+/** The ends at which the lines are entered on the way round. */
+function roundFrom(first: number, length: number, partner: Int32Array): number[] {
+  const run = [2 * first];
+  while (run.length < length) run.push(partner[run.at(-1)! ^ 1]!);
+  return run;
 }
 
 function joined(run: readonly number[], lines: readonly ContourView[], packer: SegmentPacker): Chain {

@@ -1,6 +1,6 @@
 import type { Contour, Segment } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
-import { scanPath } from '../path-scanner.ts';
+import { PathScanner } from '../path-scanner.ts';
 
 /** Contours of the basic shapes, each starting and running as SVG 2 says, so that they match the standard's path equivalents. */
 
@@ -61,7 +61,7 @@ function line(x: number, y: number): Segment {
  * @returns null for the contour when fewer than two points were read.
  */
 export function pointsContour(text: string, closed: boolean): { contour: Contour | null; fault: string | null } {
-  const scanner = scanPath(text);
+  const scanner = new PathScanner(text);
   const points: Point[] = [];
   let isOdd = false;
   while (scanner.hasNumber()) {

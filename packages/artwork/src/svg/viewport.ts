@@ -1,5 +1,5 @@
 import { IDENTITY, type Matrix } from '@underlap/geometry/matrix';
-import { scanPath } from '../path-scanner.ts';
+import { PathScanner } from '../path-scanner.ts';
 
 export interface ViewBox {
   readonly x: number;
@@ -11,7 +11,7 @@ export interface ViewBox {
 /** Read `viewBox`; null when it is missing or broken (a negative or zero side draws nothing and counts as broken). */
 export function parseViewBox(text: string | undefined): ViewBox | null {
   if (text === undefined) return null;
-  const scanner = scanPath(text);
+  const scanner = new PathScanner(text);
   const numbers = [scanner.number(), scanner.number(), scanner.number(), scanner.number()];
   const [x, y, width, height] = numbers;
   if (x == null || y == null || width == null || height == null || !scanner.isDone()) return null;

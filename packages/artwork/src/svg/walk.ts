@@ -48,6 +48,13 @@ interface Visit {
   readonly override: { readonly width: number | null; readonly height: number | null } | null;
 }
 
+/** Elements still to be visited that have all else in common. */
+interface Batch {
+  readonly nodes: readonly XmlNode[];
+  next: number;
+  readonly common: Omit<Visit, 'node'>;
+}
+
 /** What was drawn aside only to be measured: elements so far, and how deep measuring is nested just now. */
 interface Measured {
   count: number;
@@ -67,7 +74,7 @@ export function walkDrawing(input: WalkInput): DrawnShape[] {
 class Walker {
   private readonly input: WalkInput;
   private readonly shapes: DrawnShape[] = [];
-  private readonly pending: Visit[] = [];
+  private readonly pending: Batch[] = [];
   private readonly ids = new ShapeIds();
   private readonly packer = new SegmentPacker();
   /** Shared with the walkers that it starts. */
@@ -92,11 +99,20 @@ class Walker {
 
   /** Visits what is pending; null when too much of the drawing is measured over and over. */
   private drain(): DrawnShape[] | null {
-    for (let visit = this.pending.pop(); visit !== undefined; visit = this.pending.pop()) {
+    for (let visit = this.nextVisit(); visit !== null; visit = this.nextVisit()) {
       if (this.isAside && ++this.measured.count > MAX_MEASURED) return null;
       this.enter(visit, false);
     }
     return this.shapes;
+  }
+
+  private nextVisit(): Visit | null {
+    for (let batch = this.pending.at(-1); batch !== undefined; batch = this.pending.at(-1)) {
+      const node = batch.nodes[batch.next++];
+      if (node !== undefined) return { ...batch.common, node };
+      this.pending.pop();
+    }
+    return null;
   }
 
   private enter(visit: Visit, isRoot: boolean): void {
@@ -221,19 +237,8 @@ class Walker {
     const layer = groupNameOrNull(node, visit);
     const children = node.name === 'switch' ? node.children.filter(isChosen).slice(0, 1) : node.children;
     const { opacity, uses, clips } = visit;
-    for (let i = children.length - 1; i >= 0; i--) {
-      this.pending.push({
-        node: children[i]!,
-        matrix,
-        parentStyle: style,
-        opacity,
-        viewport,
-        layer,
-        uses,
-        clips,
-        override: null,
-      });
-    }
+    const common = { matrix, parentStyle: style, opacity, viewport, layer, uses, clips, override: null };
+    this.pending.push({ nodes: children, next: 0, common });
   }
 
   private enterViewport(visit: Visit, style: Style, words: string): void {
@@ -304,8 +309,7 @@ class Walker {
     const override = { width: lengths.read('width', 'x'), height: lengths.read('height', 'y') };
     if (lengths.fault !== null) complaints.add('bad-length', 'warning', lengths.fault, words);
     const isViewport = target.name === 'svg' || target.name === 'symbol';
-    this.pending.push({
-      node: target,
+    const common = {
       matrix: multiply(visit.matrix, shift),
       parentStyle: style,
       opacity: visit.opacity,
@@ -314,7 +318,8 @@ class Walker {
       uses: { target, id: node.attributes.id ?? id, depth, outer: visit.uses },
       clips: visit.clips,
       override: isViewport ? override : null,
-    });
+    };
+    this.pending.push({ nodes: [target], next: 0, common });
   }
 
   private draw(visit: Visit, style: Style, words: string): void {
