@@ -1,0 +1,41 @@
+import { regionArea } from '@underlap/geometry/region';
+import { describe, expect, it } from 'vitest';
+import { boardStock, boxRegion, nestPart, nestProblem } from '../../../../tests/support/nest-problems.ts';
+import type { Draft } from '../blf/bottom-left.ts';
+import { checkLayout } from '../check/check-layout.ts';
+import { layoutOf } from '../draft-layout.ts';
+import { largestOffcut } from '../offcut.ts';
+import { prepareProblem } from '../shape/prepare.ts';
+import { tidyLastBoard } from './last-board.ts';
+
+const corner = { outer: Float64Array.of(0, 0, 300, 0, 300, 120, 220, 120, 220, 200, 0, 200), holes: [] };
+
+describe('pushing the last board together', () => {
+  it.each([
+    ['a plain board', boardStock(300, 200)],
+    ['an offcut with a corner missing', boardStock(300, 200, { outline: corner })],
+    ['a board with a flaw', boardStock(300, 200, { forbidden: [boxRegion(15, 15, 60, 90)] })],
+  ])('leaves a larger offcut on %s', (_, stock) => {
+    const problem = nestProblem([nestPart('plate', boxRegion(40, 50), { quantity: 4 })], [stock]);
+    const prepared = prepareProblem(problem);
+    const [oriented] = prepared.parts[0]!.offGrain;
+    const spread = [
+      [10, 10],
+      [100, 12],
+      [185, 8],
+      [110, 130],
+    ];
+    const placed = spread.map(([x, y], piece) => ({ piece, oriented: oriented!, x: x!, y: y! }));
+    const draft: Draft = { boards: [{ stock: prepared.stocks[0]!, placed }], left: [] };
+    const offcutOf = ({ boards }: Draft) => regionArea(largestOffcut(boards[0]!.stock, boards[0]!.placed, 2)!);
+    let best = draft;
+    const take = (better: Draft): boolean => {
+      expect(checkLayout(problem, layoutOf(prepared, better, [], false)).violations).toEqual([]);
+      if (offcutOf(better) <= offcutOf(best)) return false;
+      best = better;
+      return true;
+    };
+    tidyLastBoard(prepared, draft, [], 0.3, '1', take, {});
+    expect(offcutOf(best)).toBeGreaterThan(1.5 * offcutOf(draft));
+  });
+});
