@@ -1,3 +1,5 @@
+import { placementMatrix } from '@underlap/geometry/matrix';
+import { transformRegion } from '@underlap/geometry/transform-region';
 import type { Draft } from '../blf/bottom-left.ts';
 import { packStrip } from '../search/strip.ts';
 import type { Prepared } from '../shape/prepare.ts';
@@ -7,7 +9,7 @@ import { EVALUATIONS_PER_UNIT, type SearchTaskHooks } from './task-hooks.ts';
 
 /**
  * Push the pieces of the emptiest board together towards its left side, so that the largest rectangle stays free.
- * @param units - budget; nothing is done below a hundredth of a unit, on odd boards, with pins or a bed smaller than the board.
+ * @param units - budget; nothing is done below a hundredth of a unit, with pins or a bed smaller than the board.
  * @returns units spent.
  */
 export function tidyLastBoard(
@@ -22,12 +24,7 @@ export function tidyLastBoard(
   const last = emptiestBoard(prepared, draft, pins);
   if (last < 0 || units < 0.01) return 0;
   const board = draft.boards[last]!;
-  if (
-    board.stock.obstacles.length > 0 ||
-    board.stock.windows.length > 1 ||
-    prepared.problem.rules.then !== 'largest-offcut'
-  )
-    return 0;
+  if (board.stock.windows.length > 1 || prepared.problem.rules.then !== 'largest-offcut') return 0;
   const alone = { boards: [board], left: [] };
   const engine = engineTask(prepared, alone, [], [], 0);
   const { margin } = prepared.problem.rules;
@@ -37,7 +34,6 @@ export function tidyLastBoard(
     return { boards: draft.boards.map((b, index) => (index === last ? tidied : b)), left: draft.left };
   };
   const room = board.stock.width - 2 * margin;
-  const present = engine.incumbent?.map((spot) => ({ ...spot, x: spot.x - margin, y: spot.y - margin })) ?? null;
   const result = packStrip(
     {
       forms: engine.input.forms,
@@ -45,6 +41,10 @@ export function tidyLastBoard(
       spacing: engine.input.spacing,
       tolerance: engine.input.tolerance,
       height: board.stock.height - 2 * margin,
+      obstacles: engine.input.boards[0]!.obstacles.map(({ region, clearance }) => ({
+        region: transformRegion(region, placementMatrix(-margin, -margin, 0)),
+        clearance,
+      })),
     },
     { evaluations: units * EVALUATIONS_PER_UNIT, ...(hooks.timeSpent ? { timeSpent: hooks.timeSpent } : {}) },
     {
@@ -55,7 +55,7 @@ export function tidyLastBoard(
         if (length <= room) take(merge(spots));
       },
     },
-    present,
+    engine.incumbent?.map((spot) => ({ ...spot, x: spot.x - margin, y: spot.y - margin })) ?? null,
   );
   if (result.length <= room && result.spots.length > 0) take(merge(result.spots));
   return result.evaluations / EVALUATIONS_PER_UNIT;
