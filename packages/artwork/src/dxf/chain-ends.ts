@@ -90,17 +90,13 @@ export class ChainEnds {
    */
   #pairsWithin(reach: number): Pairs {
     const ends = this.mate.length;
-    const column = new Float64Array(ends);
-    const row = new Float64Array(ends);
-    const mask = 2 ** Math.ceil(Math.log2(2 * ends + 2)) - 1;
+    const mask = 2 ** Math.ceil(Math.log2(ends + 2)) - 1;
     const first = new Int32Array(mask + 1).fill(-1);
     const next = new Int32Array(ends).fill(-1);
     // Backwards, so that the ends of a bucket come in drawing order.
     for (let end = ends - 1; end >= 0; end--) {
       if (this.mate[end] !== -1 || this.#isLeftOut(end >> 1)) continue;
-      column[end] = Math.floor(this.#curves.x[end]! / reach);
-      row[end] = Math.floor(this.#curves.y[end]! / reach);
-      const bucket = bucketOf(column[end]!, row[end]!, mask);
+      const bucket = this.#bucketOf(end, 0, 0, reach, mask);
       next[end] = first[bucket]!;
       first[bucket] = end;
     }
@@ -109,11 +105,17 @@ export class ChainEnds {
       if (this.mate[end] !== -1 || this.#isLeftOut(end >> 1)) continue;
       this.#pairUp(pairs, end, next[end]!, next, reach);
       for (const [dx, dy] of FORWARD) {
-        const bucket = bucketOf(column[end]! + dx, row[end]! + dy, mask);
+        const bucket = this.#bucketOf(end, dx, dy, reach, mask);
         this.#pairUp(pairs, end, first[bucket]!, next, reach);
       }
     }
     return pairs;
+  }
+
+  /** Bucket of an end's cell, or of the cell that is dx, dy further. */
+  #bucketOf(end: number, dx: number, dy: number, reach: number, mask: number): number {
+    const { x, y } = this.#curves;
+    return bucketOf(Math.floor(x[end]! / reach) + dx, Math.floor(y[end]! / reach) + dy, mask);
   }
 
   /** Pairs `end` with the ends of a bucket from `from` on, as far as they are near. */

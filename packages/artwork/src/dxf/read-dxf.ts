@@ -130,15 +130,7 @@ function tellDocument(document: DxfDocument, complaints: ComplaintList): void {
 /** Curves near the middle of all; the middle is a median, so that no stray can move it. */
 function withinReach(curves: PlacedCurves, mmPerUnit: number, complaints: ComplaintList): PlacedCurves {
   const reach = MAX_REACH_MM / mmPerUnit;
-  const xs = new Float64Array(curves.length);
-  const ys = new Float64Array(curves.length);
-  for (let i = 0; i < curves.length; i++) {
-    const { start } = curves.contour(i);
-    xs[i] = start.x;
-    ys[i] = start.y;
-  }
-  const x = xs.sort()[xs.length >> 1] ?? 0;
-  const y = ys.sort()[ys.length >> 1] ?? 0;
+  const [x, y] = [middleOf(curves, 'x'), middleOf(curves, 'y')];
   return without(curves, (index) => {
     const box = contourBounds(curves.contour(index));
     if (Math.max(x - box.minX, box.maxX - x, y - box.minY, box.maxY - y) <= reach) return false;
@@ -146,6 +138,12 @@ function withinReach(curves: PlacedCurves, mmPerUnit: number, complaints: Compla
     complaints.add('out-of-range', 'error', message, curves.element(index));
     return true;
   });
+}
+
+function middleOf(curves: PlacedCurves, axis: 'x' | 'y'): number {
+  const starts = new Float64Array(curves.length);
+  for (let i = 0; i < curves.length; i++) starts[i] = curves.contour(i).start[axis];
+  return starts.sort()[starts.length >> 1] ?? 0;
 }
 
 /** The curves that can be turned over into the drawing's frame; one that is thinner than its digits cannot and is told. */

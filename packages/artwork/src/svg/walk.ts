@@ -109,7 +109,7 @@ class Walker {
   private nextVisit(): Visit | null {
     for (let batch = this.pending.at(-1); batch !== undefined; batch = this.pending.at(-1)) {
       const node = batch.nodes[batch.next++];
-      if (node !== undefined) return { ...batch.common, node };
+      if (node !== undefined) return visitOf(node, batch.common);
       this.pending.pop();
     }
     return null;
@@ -141,7 +141,9 @@ class Walker {
     const matrix = isRoot ? this.rootMatrix(visit, style, words) : this.localMatrix(visit, style, words);
     if (matrix === null) return;
     complainOfUnseen(node, style, complaints, words, this.input.byId);
-    const inner = { ...visit, matrix, opacity, clips: this.clipsOf(visit, style, matrix, words) };
+    const clips = this.clipsOf(visit, style, matrix, words);
+    const { parentStyle, viewport, layer, uses, override } = visit;
+    const inner = { node, matrix, parentStyle, opacity, viewport, layer, uses, clips, override };
     if (SHAPE_ELEMENTS.has(node.name)) this.draw(inner, style, words);
     else if (node.name === 'use') this.unfold(inner, style, words);
     else if (isRoot) this.pushChildren(inner, style, matrix, visit.viewport);
@@ -392,6 +394,12 @@ class Walker {
   private tooLarge(what: string, node: XmlNode): ArtworkError {
     return new ArtworkError('too-large', `${this.input.file} has ${what}: simplify the drawing`, wordsFor(node));
   }
+}
+
+/** Written out: the engine keeps spread objects for long, and a drawing has a hundred thousand of these. */
+function visitOf(node: XmlNode, common: Omit<Visit, 'node'>): Visit {
+  const { matrix, parentStyle, opacity, viewport, layer, uses, clips, override } = common;
+  return { node, matrix, parentStyle, opacity, viewport, layer, uses, clips, override };
 }
 
 function groupNameOrNull(node: XmlNode, visit: Visit): string | null {
