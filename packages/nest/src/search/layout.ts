@@ -157,11 +157,20 @@ export class Layout {
     return depth > 0 && model.seesSlots && model.isSlot(this.pose[i]!, this.pose[j]!, qx, qy) ? 0 : depth;
   }
 
-  /** Sum of weighted depths of one body. O(bodies). */
+  /** Sum of weighted depths of one body. O(bodies on its board). */
   cost(item: number): number {
     const n = this.bodies;
     const row = item * n;
     let sum = 0;
+    if (this.boards.length > 1) {
+      const board = this.board[item]!;
+      if (board < 0) return 0;
+      for (const j of this.members[board]!) {
+        const d = this.depth[row + j]!;
+        if (d > 0) sum += d * this.weight[row + j]! * this.factor[item]! * this.factor[j]!;
+      }
+      return sum;
+    }
     for (let j = 0; j < n; j++) {
       const d = this.depth[row + j]!;
       if (d > 0) sum += d * this.weight[row + j]! * this.factor[item]! * this.factor[j]!;
@@ -169,19 +178,37 @@ export class Layout {
     return sum;
   }
 
-  /** Deepest overlap of one item, unweighted. */
+  /** Deepest overlap of one item, unweighted. O(bodies on its board). */
   worst(item: number): number {
     const n = this.bodies;
     const row = item * n;
     let most = 0;
+    if (this.boards.length > 1) {
+      const board = this.board[item]!;
+      if (board < 0) return 0;
+      for (const j of this.members[board]!) if (this.depth[row + j]! > most) most = this.depth[row + j]!;
+      return most;
+    }
     for (let j = 0; j < n; j++) if (this.depth[row + j]! > most) most = this.depth[row + j]!;
     return most;
   }
 
-  /** Sum of depths over all pairs, unweighted; depths up to the tolerance count as none. O(bodies^2). */
+  /** Sum of depths over all pairs, unweighted; depths up to the tolerance count as none. O(bodies^2) for each board. */
   total(tolerance: number): number {
     const n = this.bodies;
     let sum = 0;
+    if (this.boards.length > 1) {
+      for (const list of this.members) {
+        for (let a = 0; a < list.length; a++) {
+          const row = list[a]! * n;
+          for (let b = a + 1; b < list.length; b++) {
+            const d = this.depth[row + list[b]!]!;
+            if (d > tolerance) sum += d;
+          }
+        }
+      }
+      return sum;
+    }
     for (let i = 0; i < this.items; i++) {
       const row = i * n;
       for (let j = i + 1; j < n; j++) if (this.depth[row + j]! > tolerance) sum += this.depth[row + j]!;

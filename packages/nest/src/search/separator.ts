@@ -118,6 +118,10 @@ export class Separator {
 
   #reweigh(): void {
     const { layout, tolerance } = this;
+    if (layout.boards.length > 1) {
+      this.#reweighByBoard();
+      return;
+    }
     const n = layout.bodies;
     const { depth, weight } = layout;
     let deepest = 0;
@@ -140,7 +144,42 @@ export class Separator {
         weight[j * n + i] = w;
       }
     }
-    if (largest > WEIGHT_LIMIT)
-      for (let k = 0; k < weight.length; k++) weight[k] = Math.max(1, weight[k]! / WEIGHT_LIMIT);
+    this.#limitWeights(largest);
+  }
+
+  /** The same for pairs that share a board: with many boards they are few among all pairs. */
+  #reweighByBoard(): void {
+    const { layout, tolerance } = this;
+    const n = layout.bodies;
+    const { depth, weight } = layout;
+    let deepest = 0;
+    for (const list of layout.members) {
+      for (const i of list) for (const j of list) if (depth[i * n + j]! > deepest) deepest = depth[i * n + j]!;
+    }
+    if (deepest === 0) return;
+    let largest = 0;
+    for (const list of layout.members) {
+      for (let a = 0; a < list.length; a++) {
+        const i = list[a]!;
+        for (let b = a + 1; b < list.length; b++) {
+          const j = list[b]!;
+          const d = depth[i * n + j]!;
+          let w = weight[i * n + j]!;
+          if (d > tolerance) w *= GROWTH_LEAST + (GROWTH_SPREAD * d) / deepest;
+          else if (w > 1) w = Math.max(1, w * DECAY);
+          else continue;
+          if (w > largest) largest = w;
+          weight[i * n + j] = w;
+          weight[j * n + i] = w;
+        }
+      }
+    }
+    this.#limitWeights(largest);
+  }
+
+  #limitWeights(largest: number): void {
+    if (largest <= WEIGHT_LIMIT) return;
+    const { weight } = this.layout;
+    for (let k = 0; k < weight.length; k++) weight[k] = Math.max(1, weight[k]! / WEIGHT_LIMIT);
   }
 }
