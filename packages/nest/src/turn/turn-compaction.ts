@@ -30,8 +30,8 @@ const QUIET = 5e-5;
 /** Given up when this many times the last gain does not reach the aim. */
 const HOPE = 3;
 /** What takes as long as an evaluation of the search, measured: operations of a linear program; distances from edges. */
-const OPERATIONS_PER_EVALUATION = 300;
-const TESTS_PER_EVALUATION = 60;
+const OPERATIONS_PER_EVALUATION = 240;
+const TESTS_PER_EVALUATION = 40;
 const MOST_REPAIRS = 10;
 /** Opening goes on while each look finds less than this share of the overlap before. */
 const OPENING = 0.7;

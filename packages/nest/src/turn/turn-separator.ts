@@ -60,6 +60,7 @@ export class TurnSeparator {
       if (this.#shouldStop()) return;
       const item = this.#order[k]!;
       if (state.worst(item) > tolerance) this.#mover.improve(item);
+      state.account();
     }
   }
 

@@ -21,8 +21,8 @@ export interface Reach {
   maxY: number;
 }
 
-/** Evaluations of the search by no-fit polygons that one here takes as long as, measured. */
-const EVALUATION_PRICE = 4;
+/** Points of outlines looked at in the time of one evaluation of the search by no-fit polygons, measured. */
+const POINTS_PER_EVALUATION = 80;
 /** Share of a board's size by which a body may exceed it: rounding. */
 const FIT_SLACK = 1e-9;
 
@@ -52,6 +52,7 @@ export class TurnState {
   readonly weight: Float64Array;
   readonly depth: Float64Array;
   readonly #pose: Int32Array;
+  #points = 0;
 
   constructor(layout: Layout, forms: TurnForms) {
     const n = layout.bodies;
@@ -196,7 +197,7 @@ export class TurnState {
     const r = ri + this.radius[j]!;
     if (dx * dx + dy * dy >= r * r) return 0;
     const { forms } = this;
-    const { box } = forms;
+    const { box, pointFrom } = forms;
     const fi = this.form[i]!;
     const fj = this.form[j]!;
     const cj = this.cos[j]!;
@@ -212,6 +213,7 @@ export class TurnState {
     // turn of i in j's frame
     const c = cos * cj + sin * sj;
     const s = sin * cj - cos * sj;
+    this.#points += pointFrom[fi + 1]! - pointFrom[fi]! + pointFrom[fj + 1]! - pointFrom[fj]!;
     const deep = this.#deepest(fi, fj, clearance, c, s, tx, ty, 0);
     return this.#deepest(fj, fi, clearance, c, -s, ux, uy, deep);
   }
@@ -307,7 +309,7 @@ export class TurnState {
     count: number,
     limit: number,
   ) {
-    this.layout.evaluations += EVALUATION_PRICE;
+    this.#points += POINTS_PER_EVALUATION;
     const row = item * this.bodies;
     const factor = this.factor[item]!;
     let sum = 0;
@@ -316,10 +318,17 @@ export class TurnState {
       const d = this.depthAt(item, x, y, cos, sin, j);
       if (d > 0) {
         sum += d * this.weight[row + j]! * factor * this.factor[j]!;
-        if (sum >= limit) return sum;
+        if (sum >= limit) break;
       }
     }
     return sum;
+  }
+
+  /** Count the points looked at since the last time as evaluations of the layout. */
+  account(): void {
+    const evaluations = Math.floor(this.#points / POINTS_PER_EVALUATION);
+    this.#points -= evaluations * POINTS_PER_EVALUATION;
+    this.layout.evaluations += evaluations;
   }
 
   /** Bring the depths between an item and all bodies up to date. */
