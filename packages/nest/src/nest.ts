@@ -5,6 +5,7 @@ import { boardBound, quickBound } from './bounds/board-bound.ts';
 import { checkLayout } from './check/check-layout.ts';
 import { layoutOf } from './draft-layout.ts';
 import { NestError } from './error.ts';
+import { onCheaperStock } from './improve/cheaper-stock.ts';
 import { improve } from './improve/improve.ts';
 import type { NoFitCache } from './nfp/no-fit-cache.ts';
 import { boardsOfPins, draftOfLayout } from './pinned.ts';
@@ -209,7 +210,10 @@ function bestFill(
       onBetter(draft);
     }
   }
-  return best!;
+  const cheaper = onCheaperStock(prepared, best!, pins);
+  if (isStopped() || compareScores(scoreOf(prepared, cheaper), bestScore) >= 0) return best!;
+  onBetter(cheaper);
+  return cheaper;
 }
 
 /** Orders in which kinds of board may be opened: largest first, cheapest by area first, and each kind first on its own. */

@@ -145,12 +145,12 @@ function priceOf(prepared: Prepared, place: Place): number {
   return prepared.problem.rules.aim === 'cheapest' ? price + 1e-6 : 1 + 1e-6 * Math.min(1, price / (1 + price)) + 1e-9;
 }
 
+/** Boards that are not pinned, as many as proved, each at the price of the cheapest. */
 function priceBound(prepared: Prepared, places: readonly Place[], bound: number): number {
   const held = places.filter((place) => place.pinned.length > 0).length;
-  const rest = Math.max(0, bound - held);
-  if (prepared.problem.rules.aim === 'fewest-boards') return prepared.stocks.length > 1 ? 0 : rest + 0.5;
-  const cheapest = Math.min(...prepared.stocks.map((stock) => stock.stock.price));
-  return rest * (cheapest + 1e-6) * (1 + 1e-9);
+  const free = prepared.stocks.filter((stock) => stock.stock.count !== 0);
+  const least = Math.min(...free.map((stock) => priceOf(prepared, { stock, pinned: [] })));
+  return free.length === 0 ? 0 : Math.max(0, bound - held) * least * (1 + 1e-9);
 }
 
 function searchBoard(prepared: Prepared, place: Place, flaws: readonly Obstacle[]): SearchBoard {

@@ -8,6 +8,7 @@ import { packBoards } from '../search/boards.ts';
 import { type Random, seededRandom } from '../search/random.ts';
 import { type Prepared, prepareProblem } from '../shape/prepare.ts';
 import { cellsForRun, fillCells, keepsToCells } from './cells.ts';
+import { onCheaperStock } from './cheaper-stock.ts';
 import { engineTask } from './engine.ts';
 import { tidyLastBoard } from './last-board.ts';
 import { refill } from './refill.ts';
@@ -69,6 +70,7 @@ export function runSearchTask(task: SearchTask, hooks: SearchTaskHooks = {}): Se
   const seed = `${task.seed}:${task.run}`;
   let units = searchBoards(prepared, task, pins, best, take, hooks, seed);
   if (!isOver()) take(refill(prepared, best.draft, pins));
+  if (!isOver()) take(onCheaperStock(prepared, best.draft, pins));
   if (!isOver()) {
     const share = task.units * (1 - TIDY_SHARE) - units;
     const unloaded = unloadLastBoard(prepared, best.draft, pins, share, seed, hooks);
