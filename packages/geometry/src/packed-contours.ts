@@ -2,10 +2,10 @@ import type { ContourView } from './curve.ts';
 import { FloatList, IntList } from './growing-list.ts';
 import { SegmentPacker } from './packed-segments.ts';
 
-/** Integers kept for each contour: where its segments are, how many, and whether it is closed. */
-const FIELDS = 5;
+/** Integers kept for each contour: where its segments are, and how many with whether it is closed. */
+const FIELDS = 4;
 
-/** Contours as numbers, without an object for each: 33 bytes and its segments'. For drawings of many loose lines. */
+/** Contours as numbers, without an object for each: 32 bytes and its segments'. For drawings of many loose lines. */
 export class PackedContours {
   private readonly packer = new SegmentPacker();
   private readonly starts = new FloatList();
@@ -20,7 +20,10 @@ export class PackedContours {
     const { first, offset, length, lastOffset } = this.packer.take();
     this.starts.push(start.x);
     this.starts.push(start.y);
-    for (const field of [first, offset, length, lastOffset, closed ? 1 : 0]) this.fields.push(field);
+    this.fields.push(first);
+    this.fields.push(offset);
+    this.fields.push(lastOffset);
+    this.fields.push(2 * length + (closed ? 1 : 0));
   }
 
   /** Made anew at every call; its segments stay packed. */
@@ -29,16 +32,12 @@ export class PackedContours {
     const i = FIELDS * index;
     return {
       start: { x: this.starts.get(2 * index), y: this.starts.get(2 * index + 1) },
-      segments: this.packer.list(fields.get(i), fields.get(i + 1), fields.get(i + 2), fields.get(i + 3)),
+      segments: this.packer.list(fields.get(i), fields.get(i + 1), fields.get(i + 3) >> 1, fields.get(i + 2)),
       closed: this.isClosed(index),
     };
   }
 
   isClosed(index: number): boolean {
-    return this.fields.get(FIELDS * index + 4) === 1;
-  }
-
-  segments(index: number): number {
-    return this.fields.get(FIELDS * index + 2);
+    return (this.fields.get(FIELDS * index + 3) & 1) === 1;
   }
 }

@@ -43,10 +43,10 @@ export class ChainEnds {
    */
   joinEqual(rounding: number): void {
     const { a, b } = this.#pairsWithin(rounding);
-    const partners = new Int32Array(this.mate.length);
+    // Counted to two: more is no different.
+    const partners = new Uint8Array(this.mate.length);
     for (let i = 0; i < a.length; i++) {
-      partners[a.get(i)]!++;
-      partners[b.get(i)]!++;
+      for (const end of [a.get(i), b.get(i)]) if (partners[end]! < 2) partners[end]!++;
     }
     const crowded: number[] = [];
     for (let i = 0; i < a.length; i++) {
@@ -90,7 +90,7 @@ export class ChainEnds {
    */
   #pairsWithin(reach: number): Pairs {
     const ends = this.mate.length;
-    const mask = 2 ** Math.ceil(Math.log2(ends + 2)) - 1;
+    const mask = 2 ** Math.floor(Math.log2(ends + 2)) - 1;
     const first = new Int32Array(mask + 1).fill(-1);
     const next = new Int32Array(ends).fill(-1);
     // Backwards, so that the ends of a bucket come in drawing order.

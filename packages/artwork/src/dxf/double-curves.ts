@@ -21,7 +21,7 @@ export interface DoubleCurve {
  */
 export function findDoubleCurves(curves: CurveRow, measured: MeasuredCurves, rounding: number): DoubleCurve[] {
   const cell = rounding * 4;
-  const mask = 2 ** Math.ceil(Math.log2(curves.length + 2)) - 1;
+  const mask = 2 ** Math.floor(Math.log2(curves.length + 2)) - 1;
   const heads = new Int32Array(mask + 1).fill(-1);
   const tails = new Int32Array(mask + 1).fill(-1);
   const next = new Int32Array(curves.length).fill(-1);

@@ -21,6 +21,9 @@ export interface PlacedCurve extends CurveHead {
   readonly line: number;
 }
 
+const PIECE_BITS = 10;
+const PIECE = 1 << PIECE_BITS;
+
 /** The curves of a drawing in columns: a loose line takes about 70 bytes and its handle. */
 export class PlacedCurves {
   private readonly contours = new PackedContours();
@@ -29,7 +32,8 @@ export class PlacedCurves {
   private readonly headOf = new IntList();
   private lastHead = -1;
   private readonly lines = new IntList();
-  private readonly handles: (string | null)[] = [];
+  /** In pieces, since a growing array leaves copies behind; pieces without any handle are left out. */
+  private readonly handles: (string | null)[][] = [];
 
   get length(): number {
     return this.lines.length;
@@ -40,13 +44,13 @@ export class PlacedCurves {
     this.contours.add(contour);
     this.headOf.push(head);
     this.lines.push(line);
-    this.handles.push(handle);
+    if (handle !== null) this.setHandle(this.length - 1, handle);
   }
 
   /** Made anew at every call. */
   at(index: number): PlacedCurve {
     const { type, layer, colour, block } = this.head(index);
-    const [contour, handle] = [this.contour(index), this.handles[index]!];
+    const [contour, handle] = [this.contour(index), this.handle(index)];
     return { type, layer, colour, block, contour, handle, line: this.lines.get(index) };
   }
 
@@ -60,6 +64,17 @@ export class PlacedCurves {
 
   isClosed(index: number): boolean {
     return this.contours.isClosed(index);
+  }
+
+  private handle(index: number): string | null {
+    return this.handles[index >> PIECE_BITS]?.[index & (PIECE - 1)] ?? null;
+  }
+
+  private setHandle(index: number, handle: string): void {
+    const at = index >> PIECE_BITS;
+    while (this.handles.length <= at) this.handles.push([]);
+    if (this.handles[at]!.length === 0) this.handles[at] = new Array<string | null>(PIECE).fill(null);
+    this.handles[at]![index & (PIECE - 1)] = handle;
   }
 
   private headNumber(type: string, layer: string, colour: Colour, block: string | null): number {
@@ -82,7 +97,7 @@ export class PlacedCurves {
   /** Words that lead a person to the curve. */
   element(index: number): string {
     const { type, block } = this.head(index);
-    const words = wordsFor({ type, handle: this.handles[index]!, line: this.lines.get(index) });
+    const words = wordsFor({ type, handle: this.handle(index), line: this.lines.get(index) });
     return block === null ? words : `${words} in block ${block}`;
   }
 }

@@ -34,9 +34,11 @@ class Group {
   }
 }
 
+/** The chains of one group. */
 interface GroupChains {
-  readonly group: Group;
   readonly chains: Chains;
+  /** How many chains the groups before it have. */
+  readonly before: number;
 }
 
 /**
@@ -55,9 +57,9 @@ export function shapesFromCurves(
   const repairs: Repair[] = [];
   const packer = new SegmentPacker();
   const made: GroupChains[] = [];
-  /** For every curve that a shape begins with: which of the groups, counted from 1, and which chain there. */
-  const groupAt = new Int32Array(curves.length);
+  /** For every curve that a shape begins with the number of its chain, counted from 1 through all groups. */
   const chainAt = new Int32Array(curves.length);
+  let before = 0;
   let joinedCurves = 0;
   let joinedOutlines = 0;
   let firstJoin: { element: string; at: Point } | null = null;
@@ -66,16 +68,16 @@ export function shapesFromCurves(
     for (const { index, keeps } of doubles) {
       repairs.push(doubleRemoved(curves, group.members.get(index), group.members.get(keeps), toDrawing));
     }
-    made.push({ group, chains });
+    made.push({ chains, before });
     for (let chain = 0; chain < chains.length; chain++) {
       const curve = group.members.get(chains.first(chain));
-      groupAt[curve] = made.length;
-      chainAt[curve] = chain;
+      chainAt[curve] = before + chain + 1;
       const count = chains.count(chain);
       if (count === 1) continue;
       joinedCurves += count;
       joinedOutlines++;
     }
+    before += chains.length;
   }
   const ids = new Ids();
   const shapes: DrawnShape[] = [];
@@ -85,9 +87,10 @@ export function shapesFromCurves(
       shapes.push(shapeOf(curves.at(index), contour, ids, curves.element(index)));
       continue;
     }
-    const chained = made[groupAt[index]! - 1];
-    if (chained === undefined) continue;
-    const chain = chainAt[index]!;
+    const number = chainAt[index]! - 1;
+    if (number < 0) continue;
+    const chained = made[groupOf(number, made)]!;
+    const chain = number - chained.before;
     const contour = chained.chains.contour(chain, toDrawing, packer);
     const count = chained.chains.count(chain);
     const own = curves.element(index);
@@ -100,6 +103,18 @@ export function shapesFromCurves(
     complaints.add('joined-ends', 'note', message, firstJoin.element, firstJoin.at);
   }
   return { shapes, repairs };
+}
+
+/** Which group a chain belongs to. O(log groups). */
+function groupOf(chain: number, groups: readonly GroupChains[]): number {
+  let low = 0;
+  let high = groups.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (groups[middle]!.before <= chain) low = middle;
+    else high = middle - 1;
+  }
+  return low;
 }
 
 function placed({ start, segments, closed }: ContourView, toDrawing: Matrix, packer: SegmentPacker): ContourView {

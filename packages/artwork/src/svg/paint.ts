@@ -1,5 +1,6 @@
 import { parseColour } from '../colour.ts';
 import type { Colour } from '../drawing.ts';
+import type { IdIndex } from './id-index.ts';
 import type { Style } from './style.ts';
 import type { XmlNode } from './xml-tree.ts';
 
@@ -16,12 +17,7 @@ export interface Paint {
 export const NO_PAINT: Paint = { colour: null, replaced: null };
 
 /** What `fill` or `stroke` paints, in one plain colour. */
-export function resolvePaint(
-  property: 'fill' | 'stroke',
-  style: Style,
-  byId: ReadonlyMap<string, XmlNode>,
-  opacity: number,
-): Paint {
+export function resolvePaint(property: 'fill' | 'stroke', style: Style, byId: IdIndex, opacity: number): Paint {
   const value = (style.inherited[property] ?? (property === 'fill' ? '#000000' : 'none')).trim();
   const strength = opacity * opacityOf(style.inherited[`${property}-opacity`]);
   if (strength <= 0) return NO_PAINT;
@@ -50,7 +46,7 @@ function plain(text: string): Paint {
   return read === null || read.alpha === 0 ? NO_PAINT : { colour: read.colour, replaced: null };
 }
 
-function served(value: string, style: Style, byId: ReadonlyMap<string, XmlNode>): Paint {
+function served(value: string, style: Style, byId: IdIndex): Paint {
   const id = localReference(value);
   const server = id === null ? undefined : byId.get(id);
   if (server === undefined) {
@@ -64,7 +60,7 @@ function served(value: string, style: Style, byId: ReadonlyMap<string, XmlNode>)
 }
 
 /** A gradient's first stop, looked for along its references too (at most a few, so that circles end). */
-function firstStop(gradient: XmlNode, byId: ReadonlyMap<string, XmlNode>): Colour | null {
+function firstStop(gradient: XmlNode, byId: IdIndex): Colour | null {
   let at: XmlNode | undefined = gradient;
   for (let hops = 0; at !== undefined && hops < 8; hops++) {
     const stop = at.children.find((child) => child.name === 'stop');

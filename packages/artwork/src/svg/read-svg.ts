@@ -7,6 +7,7 @@ import { assertReadOptions } from '../read-options.ts';
 import { repairShapes } from '../repair/repair-shapes.ts';
 import { tellUnlikelySize } from '../size-check.ts';
 import { MM_PER_INCH, PX_PER_INCH } from '../units.ts';
+import { allNodes, IdIndex } from './id-index.ts';
 import { MAX_CHARACTERS } from './limits.ts';
 import { tellOffPage } from './off-page.ts';
 import { type RootSize, rootSize } from './physical-size.ts';
@@ -66,14 +67,12 @@ function drawnShapes(
   const file = options.name;
   const document = parseXml(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text, file);
   tellXmlFaults(document, complaints);
-  const nodes = allNodes(document.root);
-  const byId = idsOf(nodes);
-  const sheet = sheetOf(nodes);
+  const sheet = sheetOf(document.root);
   const size = rootSize(document.root, options, complaints);
   const drawn = walkDrawing({
     file,
     root: document.root,
-    byId,
+    byId: new IdIndex(document.root),
     styles: new StyleReader(sheet),
     toDrawing: size.toDrawing,
     viewport: size.viewport,
@@ -102,33 +101,12 @@ function tellXmlFaults({ faults, brokenOffAt }: XmlDocument, complaints: Complai
   }
 }
 
-/** Every element, in document order. */
-function allNodes(root: XmlNode): XmlNode[] {
-  const nodes: XmlNode[] = [];
-  const pending = [root];
-  for (let node = pending.pop(); node !== undefined; node = pending.pop()) {
-    nodes.push(node);
-    for (let i = node.children.length - 1; i >= 0; i--) pending.push(node.children[i]!);
-  }
-  return nodes;
-}
-
-/** The first element of each id counts, as in browsers. */
-function idsOf(nodes: readonly XmlNode[]): Map<string, XmlNode> {
-  const byId = new Map<string, XmlNode>();
-  for (const node of nodes) {
-    const { id } = node.attributes;
-    if (id !== undefined && !byId.has(id)) byId.set(id, node);
-  }
-  return byId;
-}
-
-function sheetOf(nodes: readonly XmlNode[]): StyleSheet {
+function sheetOf(root: XmlNode): StyleSheet {
   const sheet = new StyleSheet();
-  for (const node of nodes) {
+  for (const node of allNodes(root)) {
+    if (node.name !== 'style' || !node.isSvg) continue;
     const { type } = node.attributes;
-    if (node.name === 'style' && node.isSvg && (type === undefined || type === '' || type === 'text/css'))
-      sheet.add(node.text);
+    if (type === undefined || type === '' || type === 'text/css') sheet.add(node.text);
   }
   return sheet;
 }

@@ -1,6 +1,7 @@
 import type { Matrix } from '@underlap/geometry/matrix';
 import { apply } from '@underlap/geometry/matrix';
 import type { ComplaintList } from '../complaint-list.ts';
+import type { IdIndex } from './id-index.ts';
 import { wordsFor } from './labels.ts';
 import { localReference } from './paint.ts';
 import type { Style } from './style.ts';
@@ -85,13 +86,13 @@ export function complainOfUnseen(
   style: Style,
   complaints: ComplaintList,
   words: string,
-  byId: ReadonlyMap<string, XmlNode>,
+  byId: IdIndex,
 ): void {
   const refers = (property: string): boolean => {
     const value = style.own[property];
     if (value === undefined || value === 'none') return false;
     const id = localReference(value);
-    return id === null ? value.trim() !== '' : byId.has(id);
+    return id === null ? value.trim() !== '' : byId.get(id) !== undefined;
   };
   if (refers('mask')) {
     complaints.add(

@@ -7,6 +7,7 @@ import { ArtworkError } from '../error.ts';
 import { enclosesArea } from '../repair/close-outlines.ts';
 import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox } from './clip.ts';
 import { SHAPE_ELEMENTS } from './element-geometry.ts';
+import type { IdIndex } from './id-index.ts';
 import { givenName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
 import { MAX_MEASURED, MAX_MEASURED_DEPTH, MAX_SEGMENTS, MAX_UNFOLDED, MAX_USE_DEPTH } from './limits.ts';
@@ -25,7 +26,7 @@ import type { XmlNode } from './xml-tree.ts';
 export interface WalkInput {
   readonly file: string;
   readonly root: XmlNode;
-  readonly byId: ReadonlyMap<string, XmlNode>;
+  readonly byId: IdIndex;
   readonly styles: StyleReader;
   /** From the root's user units (inside its viewBox) to drawing units. */
   readonly toDrawing: Matrix;

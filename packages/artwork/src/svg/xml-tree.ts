@@ -121,6 +121,9 @@ export function parseXml(text: string, file: string): XmlDocument {
     const isSaid = last?.message === message && last.line === parser.line;
     if (faults.length < 20 && !isSaid) faults.push({ message, line: parser.line });
   });
+  parser.on('attribute', (attribute) => {
+    attribute.value = uncopied(attribute.name, attribute.value, text, parser.position);
+  });
   parser.on('doctype', (doctype) => {
     for (const [name, value] of entitiesOf(doctype, file)) {
       Object.defineProperty(parser.ENTITIES, name, { get: value, enumerable: true, configurable: true });
@@ -189,6 +192,23 @@ export function parseXml(text: string, file: string): XmlDocument {
     );
   }
   return { root, faults, brokenOffAt: openAtEnd > 0 || faults.some(isBreak) ? lastLine : null };
+}
+
+/** Attributes that may be as long as the file, and in which one white space means the same as another. */
+const LONG_ATTRIBUTES = new Set(['d', 'points']);
+
+/**
+ * The value as a stretch of the file's text where it is one: what the parser pieces together would be copied whole, which for a
+ * drawing of one path is the file once more.
+ * @param end - behind the closing quote.
+ */
+function uncopied(name: string, value: string, text: string, end: number): string {
+  if (value.length <= LONGEST_SHARED || !LONG_ATTRIBUTES.has(name)) return value;
+  const start = end - 1 - value.length;
+  const quote = text[end - 1]!;
+  if ((quote !== '"' && quote !== "'") || text[start - 1] !== quote) return value;
+  const raw = text.slice(start, end - 1);
+  return raw.includes(quote) || raw.includes('&') ? value : raw;
 }
 
 /** An object that inherits nothing, so that an attribute may have any name, in the engine's small layout. */
