@@ -6,6 +6,8 @@ export interface LargeDrawing {
   readonly name: string;
   /** Segments of a file of about ten megabytes. */
   readonly segments: number;
+  /** Is it read within ten times the file? Where not, the design pages say why. */
+  readonly isLight: boolean;
   make(segments: number): string;
 }
 
@@ -60,6 +62,37 @@ function outlines(segments: number): string {
   return page(`<style>.a{fill:red} g path{stroke-width:0.2}</style>${parts.join('\n')}`);
 }
 
+/** An element to an outline of ten curves with all their digits: 200 characters to a segment. */
+function manyPaths(segments: number): string {
+  const random = seedrandom('many');
+  const curve = (): string =>
+    Array.from({ length: 6 }, () => `${((random() - 0.5) * 5).toFixed(17)}${'0'.repeat(10)}`).join(' , ');
+  const paths = Array.from({ length: segments / 10 }, (_, i) => {
+    const start = `M ${fixed(50 + random() * 500)},${fixed(50 + random() * 300)}`;
+    const curves = Array.from({ length: 10 }, () => `c ${curve()}`).join(' ');
+    return `<path id="path${i}" style="fill:none;stroke:#000000" d="${start} ${curves} z"/>`;
+  });
+  return page(paths.join('\n'));
+}
+
+/** Groups within groups, each with a style, a move and one triangle: 150 characters to a segment. */
+function deepGroups(segments: number): string {
+  const depth = segments / 3;
+  const open = Array.from({ length: depth }, (_, i) => {
+    const data = `M0 0l${(i % 50) + 1} 0 0 ${(i % 70) + 1}z`;
+    return `<g id="deep${i}" style="${STYLE};${STYLE};${STYLE}" transform="translate(0.001,0.001)"><path d="${data}"/>`;
+  });
+  return page(`${open.join('')}${'</g>'.repeat(depth)}`);
+}
+
+/** One path of curves as compact as they can be written: 26 characters to a segment. */
+function compactPath(segments: number): string {
+  const random = seedrandom('compact');
+  const number = (): string => ((random() - 0.5) * 3).toFixed(2).replace(/^(-?)0\./, '$1.');
+  const curve = (): string => Array.from({ length: 6 }, number).join(' ').replaceAll(' -', '-');
+  return page(`<path d="M300 200${Array.from({ length: segments }, () => `c${curve()}`).join('')}z"/>`);
+}
+
 /** One path of short lines: the densest text there is, 13 characters to a segment. */
 function densePath(segments: number): string {
   const random = seedrandom('path');
@@ -81,7 +114,44 @@ function looseLines(segments: number): string {
   return page(lines.join(''));
 }
 
-/** DXF squares of four loose lines in shuffled order: what has to be joined is far apart in the file. */
+const DXF_HEAD = '0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n';
+const DXF_TAIL = '0\nENDSEC\n0\nEOF\n';
+
+/** DXF lines that meet nowhere, with handles, markers and all digits as current programs write them: 183 characters each. */
+function dxfLines(segments: number): string {
+  const random = seedrandom('lines');
+  const place = (): number => random() * 800;
+  const lines = Array.from({ length: segments }, (_, i) => {
+    const head = `  0\nLINE\n  5\n${(i + 256).toString(16).toUpperCase()}\n330\n1F\n100\nAcDbEntity\n  8\nCut lines\n 62\n     1\n`;
+    return `${head}100\nAcDbLine\n 10\n${place()}\n 20\n${place()}\n 30\n0.0\n 11\n${place()}\n 21\n${place()}\n 31\n0.0\n`;
+  });
+  return `${DXF_HEAD}${lines.join('')}${DXF_TAIL}`;
+}
+
+/** The same in the oldest form with four decimals, 72 characters each: the shape that is made of a line is six times its text. */
+function shortDxfLines(segments: number): string {
+  const random = seedrandom('short');
+  const place = (): string => (random() * 800).toFixed(4);
+  const lines = Array.from(
+    { length: segments },
+    () => `0\nLINE\n8\n0\n10\n${place()}\n20\n${place()}\n30\n0.0\n11\n${place()}\n21\n${place()}\n31\n0.0\n`,
+  );
+  return `${DXF_HEAD}${lines.join('')}${DXF_TAIL}`;
+}
+
+/** DXF squares of four lines with four decimals, 72 characters to a line. */
+function dxfSquares(segments: number): string {
+  const squares = Array.from({ length: segments / 4 }, (_, i) => {
+    const [x, y] = [(i % 200) * 3, Math.floor(i / 200) * 3];
+    const corners = [x, y, x + 2, y, x + 2, y + 2, x, y + 2, x, y].map((value) => value.toFixed(4));
+    const side = (k: number): string =>
+      `0\nLINE\n8\n0\n10\n${corners[k]}\n20\n${corners[k + 1]}\n30\n0.0\n11\n${corners[k + 2]}\n21\n${corners[k + 3]}\n31\n0.0\n`;
+    return [0, 2, 4, 6].map(side).join('');
+  });
+  return `${DXF_HEAD}${squares.join('')}${DXF_TAIL}`;
+}
+
+/** DXF squares of four loose lines in shuffled order: what has to be joined is far apart in the file. 48 characters to a line. */
 function looseSquares(segments: number): string {
   const random = seedrandom('squares');
   const lines: Groups[] = [];
@@ -114,19 +184,20 @@ function polylines(segments: number): string {
   return dxfText({ header: { $INSUNITS: 4 }, entities: groups.flat() });
 }
 
-/** Half a page of SVG as makers' programs write it, 200 characters to a segment: what the tool promises to read lightly. */
-export const USUAL_DRAWINGS: readonly LargeDrawing[] = [
-  { name: 'long path', segments: 50_000, make: longPath },
-  { name: 'styled lines', segments: 50_000, make: styledLines },
-  { name: 'styled groups', segments: 50_000, make: styledGroups },
-];
-
-/** Those and denser ones. */
+/** Drawings as makers' programs write them, and dense ones. */
 export const LARGE_DRAWINGS: readonly LargeDrawing[] = [
-  ...USUAL_DRAWINGS,
-  { name: 'outlines', segments: 160_000, make: outlines },
-  { name: 'dense path', segments: 800_000, make: densePath },
-  { name: 'loose lines', segments: 160_000, make: looseLines },
-  { name: 'DXF squares', segments: 160_000, make: looseSquares },
-  { name: 'DXF polylines', segments: 240_000, make: polylines },
+  { name: 'long path', segments: 50_000, isLight: true, make: longPath },
+  { name: 'many paths', segments: 50_000, isLight: true, make: manyPaths },
+  { name: 'styled lines', segments: 50_000, isLight: true, make: styledLines },
+  { name: 'styled groups', segments: 50_000, isLight: true, make: styledGroups },
+  { name: 'deep groups', segments: 60_000, isLight: true, make: deepGroups },
+  { name: 'outlines', segments: 160_000, isLight: true, make: outlines },
+  { name: 'compact path', segments: 370_000, isLight: true, make: compactPath },
+  { name: 'dense path', segments: 800_000, isLight: true, make: densePath },
+  { name: 'loose lines', segments: 160_000, isLight: false, make: looseLines },
+  { name: 'DXF polylines', segments: 240_000, isLight: true, make: polylines },
+  { name: 'DXF lines', segments: 54_000, isLight: true, make: dxfLines },
+  { name: 'DXF squares', segments: 136_000, isLight: true, make: dxfSquares },
+  { name: 'loose squares', segments: 208_000, isLight: false, make: looseSquares },
+  { name: 'short lines', segments: 138_000, isLight: false, make: shortDxfLines },
 ];

@@ -3,30 +3,46 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { ReadingCost } from './read-large.ts';
+import type { ProcessCost } from './read-large.ts';
 
 const PROGRAM = fileURLToPath(new URL('read-large.ts', import.meta.url));
 
+const TINY = '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm"><path d="M0 0h1v1z"/></svg>';
+
+/** What reading a drawing takes beyond what the program takes to read a tiny one. */
+export interface ReadingCost extends ProcessCost {
+  /** Memory of the process at its highest less that of one that reads a tiny drawing: garbage, text and bytes included. */
+  readonly grownBytes: number;
+}
+
+let tiny: number | null = null;
+
 /**
  * Read a drawing in a process of its own.
- * @param heapMb - largest heap that it may have; the engine's own choice when left out.
- * @returns null when the process ended early, as it does when the heap is used up.
+ * @param form - `unpacked` holds every segment as an object (the faulty twin of the tests).
  */
-export function readingCost(text: string, heapMb?: number): ReadingCost | null {
+export function readingCost(text: string, form: 'packed' | 'unpacked' = 'packed'): ReadingCost {
+  tiny ??= middle([processCost(TINY), processCost(TINY), processCost(TINY)].map(({ peakBytes }) => peakBytes));
+  const cost = processCost(text, form);
+  return { ...cost, grownBytes: cost.peakBytes - tiny };
+}
+
+function processCost(text: string, form = 'packed'): ProcessCost {
   const folder = mkdtempSync(join(tmpdir(), 'large-drawing-'));
   try {
     const file = join(folder, 'drawing');
     writeFileSync(file, text);
-    const limit = heapMb === undefined ? [] : [`--max-old-space-size=${Math.ceil(heapMb)}`];
-    const child = spawnSync(process.execPath, [...limit, '--expose-gc', '--import', 'tsx', PROGRAM, file], {
+    const child = spawnSync(process.execPath, ['--expose-gc', '--import', 'tsx', PROGRAM, file, form], {
       encoding: 'utf8',
-      stdio: ['ignore', 'pipe', 'ignore'],
+      stdio: ['ignore', 'pipe', 'pipe'],
     });
-    return child.status === 0 ? (JSON.parse(child.stdout) as ReadingCost) : null;
+    if (child.status !== 0) throw new Error(`reading failed: ${child.stderr.slice(0, 400)}`);
+    return JSON.parse(child.stdout) as ProcessCost;
   } finally {
     rmSync(folder, { recursive: true });
   }
 }
 
-/** Heap of the program itself, megabytes: compiled sources and the loader. */
-export const PROGRAM_HEAP_MB = 30;
+function middle(values: number[]): number {
+  return values.sort((a, b) => a - b)[values.length >> 1]!;
+}
