@@ -9,7 +9,8 @@ export class ShapeIds {
   next(node: XmlNode, uses: readonly string[]): string {
     const own = node.attributes.id?.trim();
     const base = own === undefined || own === '' ? this.numbered(node.name) : own;
-    const id = [...uses.filter((use) => use !== base), base].join('/');
+    const around = uses.filter((use) => use !== base);
+    const id = around.length === 0 ? base : [...around, base].join('/');
     if (!this.used.has(id)) {
       this.used.add(id);
       return id;
