@@ -23,8 +23,8 @@ import { parseXml, type XmlDocument, type XmlNode } from './xml-tree.ts';
  * @param text - the file's text, already decoded.
  * @returns the drawing with everything that was mended or left out told in `repairs` and `complaints`.
  * @throws ArtworkError `not-svg`, `empty-drawing`, `too-large`, `entity-expansion`, `bad-option`.
- * @remarks O(text) time. Memory within ten times the text for drawings of about 200 characters to a segment; more for denser
- * ones, down to 13 characters a segment (see DESIGN-svg.md).
+ * @remarks O(text) time. Memory within ten times the text, garbage included, unless most of the text is small elements of their own
+ * (see DESIGN-svg.md).
  */
 export function readSvg(text: string, options: ReadOptions): Drawing {
   const file = options.name;
