@@ -110,8 +110,9 @@ class Walker {
   private nextVisit(): Visit | null {
     for (let batch = this.pending.at(-1); batch !== undefined; batch = this.pending.at(-1)) {
       const node = batch.nodes[batch.next++];
+      // Before its last is entered, so that groups within groups do not pile up.
+      if (batch.next >= batch.nodes.length) this.pending.pop();
       if (node !== undefined) return visitOf(node, batch.common);
-      this.pending.pop();
     }
     return null;
   }

@@ -157,6 +157,8 @@ export function parseXml(text: string, file: string): XmlDocument {
     else if (parent.children === NO_CHILDREN) parent.children = [node];
     else parent.children.push(node);
     open.push({ name: tag.name, node, scope });
+    // The parser keeps the tag until it is closed; nested groups would pile up.
+    tag.attributes = {};
   });
   parser.on('closetag', () => {
     if (!isMismatch) closedInVain = [];
