@@ -1,12 +1,12 @@
 import { regionArea } from '@underlap/geometry/region';
+import type { Draft } from '@underlap/nest/blf/bottom-left';
+import { checkLayout } from '@underlap/nest/check/check-layout';
+import { layoutOf } from '@underlap/nest/draft-layout';
+import { tidyLastBoard } from '@underlap/nest/improve/last-board';
+import { largestOffcut } from '@underlap/nest/offcut';
+import { prepareProblem } from '@underlap/nest/shape/prepare';
 import { describe, expect, it } from 'vitest';
-import { boardStock, boxRegion, nestPart, nestProblem } from '../../../../tests/support/nest-problems.ts';
-import type { Draft } from '../blf/bottom-left.ts';
-import { checkLayout } from '../check/check-layout.ts';
-import { layoutOf } from '../draft-layout.ts';
-import { largestOffcut } from '../offcut.ts';
-import { prepareProblem } from '../shape/prepare.ts';
-import { tidyLastBoard } from './last-board.ts';
+import { boardStock, boxRegion, nestPart, nestProblem } from './support/nest-problems.ts';
 
 const corner = { outer: Float64Array.of(0, 0, 300, 0, 300, 120, 220, 120, 220, 200, 0, 200), holes: [] };
 

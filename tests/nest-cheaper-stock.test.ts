@@ -1,11 +1,11 @@
+import { fillBoards } from '@underlap/nest/blf/bottom-left';
+import { orderedUnits } from '@underlap/nest/blf/orders';
+import { checkLayout } from '@underlap/nest/check/check-layout';
+import { layoutOf } from '@underlap/nest/draft-layout';
+import { onCheaperStock } from '@underlap/nest/improve/cheaper-stock';
+import { prepareProblem } from '@underlap/nest/shape/prepare';
 import { describe, expect, it } from 'vitest';
-import { boardStock, boxRegion, nestPart, nestProblem } from '../../../../tests/support/nest-problems.ts';
-import { fillBoards } from '../blf/bottom-left.ts';
-import { orderedUnits } from '../blf/orders.ts';
-import { checkLayout } from '../check/check-layout.ts';
-import { layoutOf } from '../draft-layout.ts';
-import { prepareProblem } from '../shape/prepare.ts';
-import { onCheaperStock } from './cheaper-stock.ts';
+import { boardStock, boxRegion, nestPart, nestProblem } from './support/nest-problems.ts';
 
 const large = boardStock(500, 300, { id: 'large', price: 5 });
 const small = boardStock(220, 120, { id: 'small', price: 2 });

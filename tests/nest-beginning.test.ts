@@ -1,11 +1,11 @@
+import { fillBoards } from '@underlap/nest/blf/bottom-left';
+import { orderedUnits } from '@underlap/nest/blf/orders';
+import { engineTask } from '@underlap/nest/improve/engine';
+import { boardsTask } from '@underlap/nest/search/boards-task';
+import { putSpots } from '@underlap/nest/search/spots';
+import { prepareProblem } from '@underlap/nest/shape/prepare';
 import { describe, expect, it } from 'vitest';
-import { wavyProblem } from '../../../../tests/support/nest-problems.ts';
-import { fillBoards } from '../blf/bottom-left.ts';
-import { orderedUnits } from '../blf/orders.ts';
-import { boardsTask } from '../search/boards-task.ts';
-import { putSpots } from '../search/spots.ts';
-import { prepareProblem } from '../shape/prepare.ts';
-import { engineTask } from './engine.ts';
+import { wavyProblem } from './support/nest-problems.ts';
 
 describe('the overlap search', () => {
   it.each(['half', 'any'] as const)('sees no overlap in a bottom-left layout, and so begins with it (%s)', (turns) => {
