@@ -1,4 +1,5 @@
 import { intersectRegions } from '@underlap/geometry/boolean';
+import { distancePointToRing } from '@underlap/geometry/distance';
 import { placementMatrix } from '@underlap/geometry/matrix';
 import { type Region, regionArea } from '@underlap/geometry/region';
 import { type Ring, ringBounds, ringPerimeter } from '@underlap/geometry/ring';
@@ -181,7 +182,7 @@ export class Model {
    * Is a place inside the no-fit polygon of two listed poses such a slot? True for other free places too.
    * @param x - as asked of the field of `fieldBetween`.
    * @remarks Asks the no-fit polygon of a moving piece made smaller by the play, in which a slot is an opening; what it says is
-   * confirmed by the area that the two really share.
+   * confirmed by the area that the two really share and by how deep that reaches: a spike made smaller draws back by more than the play.
    */
   isSlot(poseA: number, poseB: number, x: number, y: number): boolean {
     const a = this.poses[poseA]!;
@@ -204,9 +205,11 @@ export class Model {
     if (this.fields.depth(id, x, y) > 0) return false;
     const { outer, holes } = turnedRegion(moving.region, normalTurn(high.turnDeg - low.turnDeg));
     const shift = (ring: Ring) => ring.map((value, i) => value + (i % 2 === 0 ? x : y));
-    const shared = intersectRegions([fixed.region], [{ outer: shift(outer), holes: holes.map(shift) }]);
+    const placed = { outer: shift(outer), holes: holes.map(shift) };
+    const shared = intersectRegions([fixed.region], [placed]);
     const area = shared.reduce((sum, region) => sum + Math.abs(regionArea(region)), 0);
-    return area <= this.#slotPlay * Math.min(fixed.diameter, moving.diameter);
+    if (area > this.#slotPlay * Math.min(fixed.diameter, moving.diameter)) return false;
+    return shared.every(({ outer: rim }) => deepest(rim, fixed.region, placed) <= this.#slotPlay);
   }
 
   /** A pose at any turn, for the free-turn finisher. */
@@ -250,6 +253,17 @@ export class Model {
     this.#free.clear();
     this.#slots.clear();
   }
+}
+
+/** How far the corners of a shared area lie from the outlines of the two that share it: how deep one reaches into the other. */
+function deepest(rim: Ring, a: Region, b: Region): number {
+  let most = 0;
+  for (let i = 0; i < rim.length; i += 2) {
+    const from = ({ outer, holes }: Region) =>
+      Math.min(...[outer, ...holes].map((ring) => distancePointToRing(rim[i]!, rim[i + 1]!, ring)));
+    most = Math.max(most, from(a), from(b));
+  }
+  return most;
 }
 
 function centredForm(region: Region, clearance: number): ModelForm {

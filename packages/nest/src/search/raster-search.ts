@@ -6,9 +6,12 @@ import { PAD, type RasterSpace } from './raster-space.ts';
 const ADDITIONS_PER_EVALUATION = 1600;
 /** What stands in numbers of a map that belong to no place; larger than any sum of penalties. */
 const NOWHERE = 1e30;
-/** Growth of an overlapping pair's weight: LEAST + SPREAD * depth / deepest; decay of the others. */
-const GROWTH_LEAST = 1.3;
-const GROWTH_SPREAD = 0.7;
+/**
+ * Growth of an overlapping pair's weight: LEAST + SPREAD * depth / deepest; decay of the others. Slower than off the raster, where
+ * overlaps must also be pressed out to the last bit.
+ */
+const GROWTH_LEAST = 1.1;
+const GROWTH_SPREAD = 0.5;
 const DECAY = 0.95;
 /** Weights are scaled back to 1 at this size; maps are in single precision. */
 const WEIGHT_LIMIT = 1e9;

@@ -103,6 +103,24 @@ describe('raster', () => {
     expect(put(1)).toBeGreaterThan(0.5);
   });
 
+  it('takes the tip of a spike that reaches in deeper than the play for no slot', () => {
+    const square = Float64Array.of(0, 0, 10, 0, 10, 10, 0, 10);
+    const spike = Float64Array.of(0, 0, 8, -0.7, 8, 0.7);
+    const forms = [square, spike].map((outer) => ({ region: { outer, holes: [] } }));
+    const items = forms.map((_, form) => ({ poses: [{ form, turnDeg: 0 }] }));
+    const model = new Model({ forms, items, spacing: 0, tolerance: TOLERANCE }, []);
+    const layout = new Layout(model, [{ minX: 0, minY: 0, maxX: 30, maxY: 30, obstacles: [], price: 1 }], []);
+    // The tip, 4 left of the middle of the spike's box, in the right side of the square, 5 right of its middle.
+    const depthAt = (reach: number) => {
+      layout.put(0, 0, model.itemPoses[0]![0]!, 10, 10);
+      layout.put(1, 0, model.itemPoses[1]![0]!, 10 + 5 + 4 - reach, 10);
+      return layout.pairDepth(0, 1);
+    };
+    model.seeSlots(TOLERANCE);
+    expect(depthAt(0.5 * TOLERANCE)).toBeLessThan(TOLERANCE);
+    for (const times of [2, 5, 9]) expect(depthAt(times * TOLERANCE)).toBeCloseTo(times * TOLERANCE, 7);
+  });
+
   it('keeps an incumbent that uses slots', () => {
     const { forms, items } = latticePieces(1);
     const input = { forms, items: [items[2]!, items[0]!], spacing: 0, tolerance: TOLERANCE, height: 8 };

@@ -14,8 +14,8 @@ const FIRST_SHRINK = 0.04;
 const POOL = 10;
 
 /** Passes without gain on the raster: for an attempt of its own, and to make a start for the separation. */
-const LONG_RASTER = 100;
-const SHORT_RASTER = 20;
+const LONG_RASTER = 150;
+const SHORT_RASTER = 60;
 /** The separation off the raster: of a promising miss, and of a start from the raster. */
 const FINISH: SeparationSettings = { stalledPasses: 30, strikes: 1 };
 const FROM_RASTER: SeparationSettings = { stalledPasses: 60, strikes: 1 };
