@@ -6,7 +6,7 @@ import { seededRandom } from '../search/random.ts';
 import { packStrip } from '../search/strip.ts';
 
 /** Work units of each search. */
-const EFFORT = 0.8;
+const EFFORT = 0.4;
 
 /** Random pieces, some with a hole, on boards with a place to keep clear of and a corner cut off. */
 function problemOf(seed: string): NestProblem {

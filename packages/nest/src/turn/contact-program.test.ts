@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { solveContacts } from './contact-program.ts';
-import { ContactRows, NO_BODY } from './turn-contacts.ts';
+import { ContactRows, NO_BODY } from './contact-rows.ts';
 
 /** A row of gaps along x: body a (and b, to its left, or the wall). */
 function row(rows: ContactRows, a: number, b: number, gap: number, slopeA: number, far = 0): void {

@@ -1,5 +1,5 @@
+import { type ContactRows, NO_BODY } from './contact-rows.ts';
 import { EnvelopeMatrix } from './envelope-cholesky.ts';
-import { type ContactRows, NO_BODY } from './turn-contacts.ts';
 
 /** What the moves of a layout are asked to do, as far as linear functions tell. */
 export interface ContactProgram {

@@ -41,35 +41,45 @@ export class StripTurner {
   readonly #separator: TurnSeparator;
   readonly #compaction: Compaction;
   readonly #ways: Ways;
-  readonly #listed: Snapshot;
-  readonly #listedLength: number;
-  readonly #listedPool: Snapshot[] = [];
+  readonly #listed: ShrinkTask;
+  #listedPool: Snapshot[] = [];
+  /** Listed length that was compacted last. */
+  #compactedLength = Infinity;
   readonly #turnedPool: TurnSnapshot[] = [];
   readonly #best: TurnSnapshot;
 
-  constructor(task: ShrinkTask) {
+  /** @param listed - the same strip over listed turns alone, whose layouts are turned on. */
+  constructor(task: ShrinkTask, listed: ShrinkTask) {
     const { layout, random, meter, separator } = task;
+    this.#listed = listed;
     this.#task = task;
     this.#state = new TurnState(layout, new TurnForms(layout.model));
     this.#separator = new TurnSeparator(this.#state, random, meter.isOver);
     this.#compaction = new Compaction(this.#state, separator.tolerance, meter.isOver);
     this.#ways = new Ways(CREDITS, random);
-    this.#listed = emptySnapshot(layout);
     restore(layout, task.best);
-    save(layout, this.#listed, 0);
-    this.#listedLength = task.bestLength();
     this.#state.load();
     this.#best = this.#state.snapshot();
     this.#state.save(this.#best, 0);
+  }
+
+  /** Compact the best listed layout, if it is a new one. */
+  turnListed(): void {
+    const { layout, meter } = this.#task;
+    const length = this.#listed.bestLength();
+    if (meter.isOver() || length >= this.#compactedLength) return;
+    this.#compactedLength = length;
+    this.#listedPool = [];
+    this.#setLength(length);
+    restore(layout, this.#listed.best);
+    this.#state.load();
+    this.#compact(length);
   }
 
   /** Turn until that share of the budget is spent. */
   run(until: number): void {
     const { layout, meter, random } = this.#task;
     const isOver = () => meter.isOver() || meter.share >= until || this.#task.bestLength() <= this.#task.bound;
-    if (isOver()) return;
-    this.#state.restore(this.#best);
-    this.#compact(this.#task.bestLength());
     while (!isOver()) {
       const before = layout.evaluations;
       const way = this.#ways.next();
@@ -83,9 +93,9 @@ export class StripTurner {
   #overListed(share: number): boolean {
     const { layout, separator, random } = this.#task;
     const pool = this.#listedPool;
-    const length = this.#listedLength * (1 - LISTED_SQUEEZE * share);
+    const length = this.#listed.bestLength() * (1 - LISTED_SQUEEZE * share);
     this.#setLength(length);
-    if (pool.length === 0 || random() < 0.3) restore(layout, this.#listed);
+    if (pool.length === 0 || random() < 0.3) restore(layout, this.#listed.best);
     else restore(layout, pool[Math.floor(pool.length * random() ** 2)]!);
     if (pool.length > 0) disturb(layout, random);
     separator.separate(onlyStrip, LISTED);

@@ -1,5 +1,6 @@
 import { solveContacts } from './contact-program.ts';
-import { ContactRows, contactsBetween, wallContacts } from './turn-contacts.ts';
+import { ContactRows } from './contact-rows.ts';
+import { contactsBetween, wallContacts } from './turn-contacts.ts';
 import type { TurnSnapshot, TurnState } from './turn-state.ts';
 
 export interface CompactionSettings {

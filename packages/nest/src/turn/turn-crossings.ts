@@ -1,5 +1,5 @@
 import { EDGE } from '../field/edges.ts';
-import type { ContactRows } from './turn-contacts.ts';
+import type { ContactRows } from './contact-rows.ts';
 import type { TurnState } from './turn-state.ts';
 
 /** Crossings looked at between two outlines; more mean a deep overlap, which points and circles see. */

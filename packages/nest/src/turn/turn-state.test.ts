@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { Layout } from '../search/layout.ts';
 import { Model } from '../search/model.ts';
 import { type Random, seededRandom } from '../search/random.ts';
-import { ContactRows, contactsBetween } from './turn-contacts.ts';
+import { ContactRows } from './contact-rows.ts';
+import { contactsBetween } from './turn-contacts.ts';
 import { TurnForms } from './turn-forms.ts';
 import { TurnState } from './turn-state.ts';
 
