@@ -33,7 +33,7 @@ describe('overlap at any turn', () => {
     const rows = new ContactRows();
     let deep = 0;
     let apart = 0;
-    for (let round = 0; round < 60; round++) {
+    for (let round = 0; round < 30; round++) {
       for (let i = 0; i < items.length; i++) {
         layout.put(i, 0, model.freePose(i, 360 * random()), 20 + 40 * random(), 20 + 40 * random());
       }
@@ -55,8 +55,8 @@ describe('overlap at any turn', () => {
         }
       }
     }
-    expect(deep).toBeGreaterThan(100);
-    expect(apart).toBeGreaterThan(100);
+    expect(deep).toBeGreaterThan(40);
+    expect(apart).toBeGreaterThan(40);
   });
 
   it('of two alike that lie on each other is as deep as their largest circle', () => {
