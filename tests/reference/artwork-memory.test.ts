@@ -8,19 +8,26 @@ import { readingCost } from '../support/reading-cost.ts';
  * Those that take more, and why, are listed in the design pages.
  */
 
+/** The process with a tiny drawing takes 91 to 106 MB from run to run: what is measured cannot be better than half of that. */
+const SWING_BYTES = 7e6;
+
 /** Much like others here; the benchmark measures them. */
 const LEFT_TO_THE_BENCHMARK = ['styled groups', 'outlines'];
 
-const light = LARGE_DRAWINGS.filter(({ name, isLight }) => isLight && !LEFT_TO_THE_BENCHMARK.includes(name));
+const dense = LARGE_DRAWINGS.find(({ name }) => name === 'dense path') as LargeDrawing;
+const light = LARGE_DRAWINGS.filter(
+  (drawing) => drawing.isLight && drawing !== dense && !LEFT_TO_THE_BENCHMARK.includes(drawing.name),
+);
 
-it.each(light)('$name: ten megabytes are read within ten times the file', { timeout: 60_000 }, (drawing) => {
+it.each(light)('$name: ten megabytes are read within ten times the file', { timeout: 120_000 }, (drawing) => {
   const text = drawing.make(drawing.segments);
   expect(text.length).toBeGreaterThan(9e6);
-  expect(readingCost(text).grownBytes).toBeLessThan(10 * text.length);
+  expect(readingCost(text).grownBytes).toBeLessThan(10 * text.length + SWING_BYTES);
 });
 
-it('notices a drawing whose segments are objects (faulty twin)', { timeout: 60_000 }, () => {
-  const dense = LARGE_DRAWINGS.find(({ name }) => name === 'dense path') as LargeDrawing;
+it('dense path: so are they, but not where segments are objects (faulty twin)', { timeout: 120_000 }, () => {
   const text = dense.make(dense.segments);
-  expect(readingCost(text, 'unpacked').grownBytes).toBeGreaterThan(10 * text.length);
+  const limit = 10 * text.length + SWING_BYTES;
+  expect(readingCost(text).grownBytes).toBeLessThan(limit);
+  expect(readingCost(text, 'unpacked').grownBytes).toBeGreaterThan(limit);
 });
