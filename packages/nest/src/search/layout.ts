@@ -236,10 +236,9 @@ export class Layout {
 
   /**
    * Pack what `item` in `pose` may hit on `board` for `evaluate`.
-   * @param reach - only what lies within this distance of the item's present place matters; Infinity = everything.
    * @returns false when the pose is larger than the board.
    */
-  gather(item: number, pose: number, board: number, out: Neighbours, reach = Infinity): boolean {
+  gather(item: number, pose: number, board: number, out: Neighbours): boolean {
     const model = this.model;
     const own = model.poses[pose]!;
     const place = this.boards[board]!;
@@ -261,12 +260,6 @@ export class Layout {
       const j = list[l]!;
       if (j === item) continue;
       const other = model.poses[this.pose[j]!]!;
-      if (reach < Infinity) {
-        const dx = this.x[j]! - this.x[item]!;
-        const dy = this.y[j]! - this.y[item]!;
-        if (dx + other.minX > own.maxX + reach || dx + other.maxX < own.minX - reach) continue;
-        if (dy + other.minY > own.maxY + reach || dy + other.maxY < own.minY - reach) continue;
-      }
       const field = model.fieldBetween(pose, this.pose[j]!);
       const header = model.fields.header;
       const h = field * 6;
