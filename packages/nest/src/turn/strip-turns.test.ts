@@ -127,7 +127,7 @@ describe('strips with pieces that may take any turn', () => {
     const lengthOf = (isFreeToTurn: boolean) => {
       const items = Array.from({ length: 5 }, () => ({ poses, isFreeToTurn }));
       const input: StripInput = { forms, items, spacing: 0, tolerance: 1e-6, height: 2.7072 };
-      return packStrip(input, { evaluations: 1_500_000 }, { seed: 1 }).length;
+      return packStrip(input, { evaluations: 3_000_000 }, { seed: 1 }).length;
     };
     expect(lengthOf(true)).toBeLessThan(2.7072);
     expect(lengthOf(false)).toBeGreaterThan(2.99);

@@ -5,7 +5,7 @@ import type { ShrinkTask } from '../search/strip-task.ts';
 import { StripTurner } from './strip-turns.ts';
 
 /** Share of the budget that goes to listed turns at first, and to one round of turning and exploring after that. */
-const FIRST = 0.4;
+const FIRST = 0.65;
 const ROUND = 0.1;
 /** Least and largest part of a round that goes to exploring listed turns. */
 const LEAST_EXPLORING = 0.1;
