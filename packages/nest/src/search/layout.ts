@@ -1,4 +1,5 @@
 import type { Model } from './model.ts';
+import { pairTotal, rowCost, rowWorst } from './pair-sums.ts';
 import type { SearchBoard } from './task.ts';
 
 /** Numbers per gathered neighbour: box (minX, maxX, minY, maxY), matrix (a, b, c, d), shift (x, y), weight, field id. */
@@ -171,11 +172,7 @@ export class Layout {
       }
       return sum;
     }
-    for (let j = 0; j < n; j++) {
-      const d = this.depth[row + j]!;
-      if (d > 0) sum += d * this.weight[row + j]! * this.factor[item]! * this.factor[j]!;
-    }
-    return sum;
+    return rowCost(this.depth, this.weight, this.factor, n, item);
   }
 
   /** Deepest overlap of one item, unweighted. O(bodies on its board). */
@@ -189,8 +186,7 @@ export class Layout {
       for (const j of this.members[board]!) if (this.depth[row + j]! > most) most = this.depth[row + j]!;
       return most;
     }
-    for (let j = 0; j < n; j++) if (this.depth[row + j]! > most) most = this.depth[row + j]!;
-    return most;
+    return rowWorst(this.depth, n, item);
   }
 
   /** Sum of depths over all pairs, unweighted; depths up to the tolerance count as none. O(bodies^2) for each board. */
@@ -209,11 +205,7 @@ export class Layout {
       }
       return sum;
     }
-    for (let i = 0; i < this.items; i++) {
-      const row = i * n;
-      for (let j = i + 1; j < n; j++) if (this.depth[row + j]! > tolerance) sum += this.depth[row + j]!;
-    }
-    return sum;
+    return pairTotal(this.depth, n, this.items, tolerance);
   }
 
   /** Is the pose no larger than the board, but for rounding? */

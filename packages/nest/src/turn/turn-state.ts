@@ -1,4 +1,5 @@
 import type { Layout } from '../search/layout.ts';
+import { pairTotal, rowCost, rowWorst } from '../search/pair-sums.ts';
 import { clampAll } from '../search/snapshot.ts';
 import type { SearchBoard } from '../search/task.ts';
 import { HEAD, SIDE, type TurnForms } from './turn-forms.ts';
@@ -356,32 +357,15 @@ export class TurnState {
 
   /** Sum of weighted depths of an item as it lies. */
   cost(item: number): number {
-    const n = this.bodies;
-    const row = item * n;
-    let sum = 0;
-    for (let j = 0; j < n; j++) {
-      const d = this.depth[row + j]!;
-      if (d > 0) sum += d * this.weight[row + j]! * this.factor[item]! * this.factor[j]!;
-    }
-    return sum;
+    return rowCost(this.depth, this.weight, this.factor, this.bodies, item);
   }
 
   worst(item: number): number {
-    const n = this.bodies;
-    const row = item * n;
-    let most = 0;
-    for (let j = 0; j < n; j++) if (this.depth[row + j]! > most) most = this.depth[row + j]!;
-    return most;
+    return rowWorst(this.depth, this.bodies, item);
   }
 
   /** Sum of depths beyond the tolerance over all pairs, unweighted. */
   total(tolerance: number): number {
-    const n = this.bodies;
-    let sum = 0;
-    for (let i = 0; i < this.items; i++) {
-      const row = i * n;
-      for (let j = i + 1; j < n; j++) if (this.depth[row + j]! > tolerance) sum += this.depth[row + j]!;
-    }
-    return sum;
+    return pairTotal(this.depth, this.bodies, this.items, tolerance);
   }
 }
