@@ -10,15 +10,7 @@
 import type { NoFit } from '../nfp/no-fit.ts';
 import { EDGE, edgeRecords } from './edges.ts';
 import { buildGrid, GRID } from './grid.ts';
-import {
-  type FloatPool,
-  floatPool,
-  type IntPool,
-  intPool,
-  reserveFloats,
-  type SinglePool,
-  singlePool,
-} from './pool.ts';
+import { floatPool, intPool, type Pool, reserve, singlePool } from './pool.ts';
 
 /** Numbers per field in the header pool: box of places with depth > 0 (minX, maxX, minY, maxY), cells per unit in x and y. */
 const HEADER = 6;
@@ -51,10 +43,10 @@ export interface Contact {
 }
 
 export class FieldStore {
-  readonly edges: FloatPool = floatPool(1 << 12);
-  readonly planes: FloatPool = floatPool(1 << 10);
-  readonly cells: IntPool = intPool(1 << 14);
-  readonly nodes: SinglePool = singlePool(1 << 12);
+  readonly edges: Pool<Float64Array> = floatPool(1 << 12);
+  readonly planes: Pool<Float64Array> = floatPool(1 << 10);
+  readonly cells: Pool<Int32Array> = intPool(1 << 14);
+  readonly nodes: Pool<Float32Array> = singlePool(1 << 12);
   /** Six numbers per field: box of places with depth > 0 (minX, maxX, minY, maxY), cells per unit in x and y. */
   header = new Float64Array(64 * HEADER);
   #index = new Int32Array(64 * INDEX);
@@ -87,7 +79,7 @@ export class FieldStore {
     const id = this.#count++;
     if (id >= this.#clearance.length) this.#grow();
     const records = edgeRecords(shape.rings);
-    const first = reserveFloats(this.edges, records.length) / EDGE;
+    const first = reserve(this.edges, records.length) / EDGE;
     const end = first + records.length / EDGE;
     this.edges.data.set(records, first * EDGE);
     const { bounds } = shape;
@@ -103,7 +95,7 @@ export class FieldStore {
     this.#index[k] = first;
     this.#index[k + 1] = end;
     if (shape.isConvex) {
-      const plane = reserveFloats(this.planes, 3 * (end - first));
+      const plane = reserve(this.planes, 3 * (end - first));
       const planes = this.planes.data;
       for (let e = 0; e < end - first; e++) {
         const r = e * EDGE;

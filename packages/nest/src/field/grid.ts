@@ -1,5 +1,5 @@
 import { EDGE, isInsideEdges, squaredToEdge } from './edges.ts';
-import { type IntPool, reserveInts, reserveSingles, type SinglePool } from './pool.ts';
+import { type Pool, reserve } from './pool.ts';
 
 /** Cells along each side of a field, a power of two; 64 costs four times the memory and bought nothing measurable. */
 export const GRID = 32;
@@ -36,11 +36,11 @@ export function buildGrid(
   header: Float64Array,
   h: number,
   clearance: number,
-  cells: IntPool,
-  nodes: SinglePool,
+  cells: Pool<Int32Array>,
+  nodes: Pool<Float32Array>,
 ): { cell: number; node: number } {
-  const cell = reserveInts(cells, GRID * GRID);
-  const node = reserveSingles(nodes, SIDE * SIDE);
+  const cell = reserve(cells, GRID * GRID);
+  const node = reserve(nodes, SIDE * SIDE);
   nodes.data.fill(0, node, node + SIDE * SIDE);
   const count = end - first;
   // one list of edges a depth of quartering, one after another
@@ -95,7 +95,7 @@ export function buildGrid(
       return;
     }
     if (size === 1) {
-      const list = reserveInts(cells, fillTo - own + 1);
+      const list = reserve(cells, fillTo - own + 1);
       cells.data[cell + cy * GRID + cx] = list;
       cells.data[list] = fillTo - own;
       for (let i = own; i < fillTo; i++) cells.data[list + 1 + i - own] = lists[i]!;

@@ -1,4 +1,4 @@
-import type { Ring } from '@underlap/geometry/ring';
+import { isInRing, type Ring } from '@underlap/geometry/ring';
 
 /** Width of the finest columns, mm. */
 const FINEST_COLUMN_MM = 0.5;
@@ -123,21 +123,9 @@ function capsuleTop(px: number, py: number, qx: number, qy: number, growth: numb
   return py + dy * t + growth * ny;
 }
 
+/** By the even-odd rule over all rings. */
 function isCovered(rings: readonly Ring[], x: number, y: number): boolean {
-  let inside = false;
-  for (const ring of rings) {
-    const n = ring.length;
-    let px = ring[n - 2]!;
-    let py = ring[n - 1]!;
-    for (let i = 0; i < n; i += 2) {
-      const qx = ring[i]!;
-      const qy = ring[i + 1]!;
-      if (qx > x !== px > x && y < ((py - qy) * (x - qx)) / (px - qx) + qy) inside = !inside;
-      px = qx;
-      py = qy;
-    }
-  }
-  return inside;
+  return rings.reduce((inside, ring) => inside !== isInRing(ring, x, y), false);
 }
 
 function mergeColumns(columns: readonly number[][], minX: number, width: number, maxX: number): Profile {
