@@ -1,3 +1,4 @@
+import { BestKept } from './best-kept.ts';
 import { emptyNeighbours, type Layout, NEAR, type Neighbours } from './layout.ts';
 import type { Random } from './random.ts';
 
@@ -46,15 +47,14 @@ export class Mover {
   readonly #settings: MoveSettings;
   readonly #groups: Neighbours[] = [];
   readonly #local: Neighbours = emptyNeighbours();
-  readonly #kept: Candidate[];
+  readonly #kept: BestKept<Candidate>;
   readonly #lines = new Float64Array(3 * MOST_LINES);
-  #keptCount = 0;
 
   constructor(layout: Layout, random: Random, settings: MoveSettings = MOVE_SETTINGS) {
     this.#layout = layout;
     this.#random = random;
     this.#settings = settings;
-    this.#kept = Array.from({ length: settings.kept + 1 }, () => ({ near: null, x: 0, y: 0, value: Infinity }));
+    this.#kept = new BestKept(settings.kept, (): Candidate => ({ near: null, x: 0, y: 0, value: Infinity }));
   }
 
   /**
@@ -71,7 +71,7 @@ export class Mover {
     const before = present < 0 ? Infinity : layout.cost(item);
     const groups = this.#gatherGroups(item, boards);
     if (groups === 0) return false;
-    this.#keptCount = 0;
+    this.#kept.clear();
 
     const perGroup = Math.max(1, Math.round(settings.uniformSamples / groups));
     for (let g = 0; g < groups; g++) {
@@ -114,8 +114,8 @@ export class Mover {
   /** Refine the kept candidates and move the item to the best if that lowers its cost. */
   #settleBest(item: number, diameter: number, before: number): boolean {
     let best: Candidate | null = null;
-    for (let k = 0; k < this.#keptCount; k++) {
-      const candidate = this.#kept[k]!;
+    for (let k = 0; k < this.#kept.count; k++) {
+      const candidate = this.#kept.at(k);
       this.#descend(candidate, diameter);
       if (best === null || candidate.value < best.value) best = candidate;
     }
@@ -176,22 +176,13 @@ export class Mover {
 
   /** Evaluate a place and keep it when it is among the best. */
   #offer(near: Neighbours, x: number, y: number): void {
-    const kept = this.#kept;
-    const most = this.#settings.kept;
-    const limit = this.#keptCount < most ? Infinity : kept[most - 1]!.value;
+    const { limit } = this.#kept;
     const value = this.#layout.evaluate(near, x, y, limit);
     if (value >= limit) return;
-    let at = this.#keptCount < most ? this.#keptCount++ : most - 1;
-    const slot = kept[at]!;
-    while (at > 0 && kept[at - 1]!.value > value) {
-      kept[at] = kept[at - 1]!;
-      at--;
-    }
+    const slot = this.#kept.take(value);
     slot.near = near;
     slot.x = x;
     slot.y = y;
-    slot.value = value;
-    kept[at] = slot;
   }
 
   /** Pattern search in x, y and the diagonals with a shrinking step. */

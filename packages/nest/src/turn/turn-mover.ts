@@ -1,3 +1,4 @@
+import { BestKept } from '../search/best-kept.ts';
 import type { Random } from '../search/random.ts';
 import type { Reach, TurnState } from './turn-state.ts';
 
@@ -40,8 +41,7 @@ export class TurnMover {
   readonly #all: Int32Array;
   readonly #near: Int32Array;
   readonly #reach: Reach = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-  readonly #kept: Candidate[];
-  #keptCount = 0;
+  readonly #kept: BestKept<Candidate>;
   #allCount = 0;
 
   constructor(state: TurnState, random: Random, settings: TurnMoveSettings = TURN_MOVES) {
@@ -50,7 +50,7 @@ export class TurnMover {
     this.#settings = settings;
     this.#all = new Int32Array(state.bodies);
     this.#near = new Int32Array(state.bodies);
-    this.#kept = Array.from({ length: settings.kept + 1 }, () => ({ x: 0, y: 0, angle: 0, value: Infinity }));
+    this.#kept = new BestKept(settings.kept, (): Candidate => ({ x: 0, y: 0, angle: 0, value: Infinity }));
   }
 
   /** Look for a place and turn of less weighted overlap on the item's board and go there. @returns whether it moved. */
@@ -62,7 +62,7 @@ export class TurnMover {
     const diameter = 2 * state.radius[item]!;
     const isFree = state.mayTurn[item] === 1;
     const { x, y, angle } = { x: state.x[item]!, y: state.y[item]!, angle: state.angle[item]! };
-    this.#keptCount = 0;
+    this.#kept.clear();
     this.#allCount = state.neighbours(item, Infinity, this.#all);
     this.#offer(item, x, y, angle);
     for (let s = 0; s < settings.farSamples; s++) {
@@ -84,8 +84,8 @@ export class TurnMover {
       this.#offer(item, x + radius * Math.cos(way), y + radius * Math.sin(way), angle + turn);
     }
     let best: Candidate | null = null;
-    for (let k = 0; k < this.#keptCount; k++) {
-      const candidate = this.#kept[k]!;
+    for (let k = 0; k < this.#kept.count; k++) {
+      const candidate = this.#kept.at(k);
       this.#descend(item, candidate, diameter, isFree);
       if (best === null || candidate.value < best.value) best = candidate;
     }
@@ -106,28 +106,19 @@ export class TurnMover {
   /** Evaluate a place, moved onto the board, and keep it when it is among the best. */
   #offer(item: number, x: number, y: number, angle: number): void {
     const state = this.#state;
-    const kept = this.#kept;
-    const most = this.#settings.kept;
-    const limit = this.#keptCount < most ? Infinity : kept[most - 1]!.value;
     const cos = Math.cos(angle);
     const sin = Math.sin(angle);
     const reach = this.#reach;
     if (!state.reachOf(item, cos, sin, reach)) return;
     const px = clamp(x, reach.minX, reach.maxX);
     const py = clamp(y, reach.minY, reach.maxY);
+    const { limit } = this.#kept;
     const value = state.evaluate(item, px, py, cos, sin, this.#all, this.#allCount, limit);
     if (value >= limit) return;
-    let at = this.#keptCount < most ? this.#keptCount++ : most - 1;
-    const slot = kept[at]!;
-    while (at > 0 && kept[at - 1]!.value > value) {
-      kept[at] = kept[at - 1]!;
-      at--;
-    }
+    const slot = this.#kept.take(value);
     slot.x = px;
     slot.y = py;
     slot.angle = angle;
-    slot.value = value;
-    kept[at] = slot;
   }
 
   /** Pattern search along x, y, the turn, and random directions of all three, with a shrinking step. */
