@@ -8,7 +8,7 @@
  * boundary with the short list of edges that can be nearest (exact), and cells deep inside (bilinear between their corners).
  */
 import type { NoFit } from '../nfp/no-fit.ts';
-import { EDGE, edgeRecords } from './edges.ts';
+import { EDGE, edgeRecords, squaredToEdge } from './edges.ts';
 import { buildGrid, GRID } from './grid.ts';
 import { floatPool, intPool, type Pool, reserve, singlePool } from './pool.ts';
 
@@ -186,16 +186,7 @@ export class FieldStore {
     const edges = this.edges.data;
     let best = Infinity;
     for (let e = this.#index[k]! * EDGE; e < this.#index[k + 1]! * EDGE; e += EDGE) {
-      const px = x - edges[e]!;
-      const py = y - edges[e + 1]!;
-      const dx = edges[e + 2]!;
-      const dy = edges[e + 3]!;
-      let t = (px * dx + py * dy) * edges[e + 4]!;
-      if (t < 0) t = 0;
-      else if (t > 1) t = 1;
-      const rx = px - t * dx;
-      const ry = py - t * dy;
-      const d = rx * rx + ry * ry;
+      const d = squaredToEdge(edges, e, x, y);
       if (d < best) best = d;
     }
     const depth = clearance - Math.sqrt(best);
