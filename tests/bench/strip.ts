@@ -4,8 +4,8 @@
  *
  * Runs the strip instances of the open sets: shortest length at the given height, then the independent check.
  * `--turns any` lets pieces turn freely after a search over the listed turns: not comparable with published values.
- * With --seconds every worker runs a seed of its own, in rounds: each round goes on from the best layout of the one before, so
- * that workers share what they find. With --evaluations (work units per run over all rounds) a fixed number of runs is shared out
+ * With --seconds every worker runs a seed of its own, in rounds that begin anew (a layout that a minute of search has not improved is
+ * rarely improved by the next); the last rounds go on from the best of all. With --evaluations (work units per run over all rounds) a fixed number of runs is shared out
  * among the workers, and the layout is the same for any number of them.
  */
 import { writeFileSync } from 'node:fs';
@@ -42,12 +42,14 @@ const workers = Math.max(1, Number(options.workers));
 const clock = options.clock === 'cpu' && workers === 1 ? 'cpu' : 'wall';
 const isFreeToTurn = options.turns === 'any';
 const runs = evaluations === null ? workers : Number(options.runs);
-/** One run needs no rounds; several share their best after at least that much work each. */
-const SECONDS_A_ROUND = 75;
-const EVALUATIONS_A_ROUND = 75e6;
-const MOST_ROUNDS = 6;
+/** A round is at least that much work a run. */
+const SECONDS_A_ROUND = 60;
+const EVALUATIONS_A_ROUND = 60e6;
+const MOST_ROUNDS = 10;
+/** Share of the rounds that begin anew; the others go on from the best. */
+const BEGINNING = 0.8;
 const fitting = evaluations === null ? seconds / SECONDS_A_ROUND : evaluations / EVALUATIONS_A_ROUND;
-const rounds = Math.max(1, Number(options.rounds ?? (runs === 1 ? 1 : Math.min(MOST_ROUNDS, Math.floor(fitting)))));
+const rounds = Math.max(1, Number(options.rounds ?? Math.min(MOST_ROUNDS, Math.floor(fitting))));
 
 /** Worker threads do not inherit the TypeScript loader on every Node version: it is registered first. */
 const WORKER_START = `
@@ -111,11 +113,11 @@ async function run(instance: StripInstance): Promise<Row> {
         evaluations: evaluations === null ? null : Math.floor(evaluations / rounds),
         clock,
         isFreeToTurn,
-        incumbent: best?.spots ?? null,
+        incumbent: round >= BEGINNING * rounds ? (best?.spots ?? null) : null,
       }),
     );
     const found = workers === 1 ? orders.map(runStrip) : await shareOut(orders);
-    // The best by a total order: length, then the number of the run; a round's runs all go on from it.
+    // The best by a total order: length, then the number of the run.
     for (const outcome of found) if (best === null || outcome.length < best.length) best = outcome;
     taken += Math.max(...found.map((outcome) => outcome.seconds));
     outcomes.push(...found);
