@@ -5,8 +5,8 @@
  * Runs the strip instances of the open sets: shortest length at the given height, then the independent check.
  * `--turns any` lets pieces turn freely after a search over the listed turns: not comparable with published values.
  * With --seconds every worker runs a seed of its own, in rounds that begin anew (a layout that a minute of search has not improved is
- * rarely improved by the next); the last rounds go on from the best of all. With --evaluations (work units per run over all rounds) a fixed number of runs is shared out
- * among the workers, and the layout is the same for any number of them.
+ * rarely improved by the next); the last rounds go on from the best of all. With --evaluations (work units per run over all rounds)
+ * a fixed number of runs is shared out among the workers, and the layout is the same for any number of them.
  */
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
