@@ -123,11 +123,13 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
   it('tells in a sentence when its worker cannot be started, and goes on when asked', async () => {
     // no kept copy of the page, which would hand the script over itself
     const context = await workshop.browser.newContext({ locale: 'en-GB', serviceWorkers: 'block' });
-    await context.route(/workbench\.worker/, (route) => route.abort());
+    // the same handler lets it pass later: to take the handler away can leave a request that was just held unanswered
+    let isDown = true;
+    await context.route(/workbench\.worker/, (route) => (isDown ? route.abort() : route.continue()));
     const user = await User.arrive(workshop, undefined, 'light', context);
     const note = user.page.getByText(/could not be started or broke down. Nothing you entered is lost/);
     await note.first().waitFor();
-    await context.unroute(/workbench\.worker/);
+    isDown = false;
     // a start that was under way meanwhile may still fail, and is told again: the user asks once more
     const opened = user.page.getByText('The job small.job.json is open.');
     for (let asked = 0; asked < 4 && !(await opened.isVisible()); asked++) {
