@@ -46,7 +46,7 @@ ${rows.map(
 <text x="${coordinate((LEFT + WIDTH - RIGHT) / 2)}" y="${HEIGHT - 6}" text-anchor="middle">signs in the batch</text>
 <text x="16" y="${coordinate((HEIGHT - BOTTOM + TOP) / 2)}" text-anchor="middle" transform="rotate(-90 16 ${coordinate((HEIGHT - BOTTOM + TOP) / 2)})">boards</text>
 ${end === undefined ? null : endLabels(end, y)}
-</svg><figcaption>Boards needed (dots), proven lower bound (bars), sweet spots (rings): fewer boards a sign than in any smaller batch, and than in the next.</figcaption></figure>`;
+</svg><figcaption>Boards needed (dots), proven lower bound (bars), sweet spots (rings): fewer boards a sign than in any smaller batch, and than in the next. More effort may find fewer boards where dots lie above their bars, and move the rings.</figcaption></figure>`;
 }
 
 /** Names at the right ends of both lines, pushed apart when these meet. */
