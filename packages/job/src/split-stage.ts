@@ -81,6 +81,7 @@ export function seamTaskOf(sign: Sign, part: Part, job: Job, lowerSeams: readonl
     region: part.region,
     cover: coverOf(sign, part.id),
     coverParts: partsOn(sign, part.id).map(({ id, name, region }) => ({ id, name, region })),
+    glue: [],
     keepOuts: [],
     avoid: [
       ...lowerSeams,

@@ -5,12 +5,19 @@ import { convexHull } from '@underlap/geometry/hull';
 import type { Point } from '@underlap/geometry/point';
 import { type ArrangedEdge, arrange, type Face, faceShape } from './arrangement.ts';
 import { exactFit } from './fit.ts';
+import type { HeldMeasure } from './held.ts';
 import type { KnobProfile } from './knob-profile.ts';
 import type { KnobsByCut } from './place-knobs.ts';
 import type { PlannedCut } from './search-ground.ts';
 import { type Spine, spineStretch } from './spine.ts';
 import type { EdgeOrigin, Knob, Seam, SeamTask, SplitPiece } from './task.ts';
 import { type CoverMeasure, stretchesLength } from './visible.ts';
+
+/** What seams are measured by; built once per task. */
+export interface SeamMeasures {
+  readonly cover: CoverMeasure;
+  readonly glue: HeldMeasure;
+}
 
 /** Pieces and seams of a finished tree of cuts. */
 export interface Assembly {
@@ -29,7 +36,7 @@ export function assemble(
   shape: Shape,
   cuts: readonly PlannedCut[],
   knobs: KnobsByCut,
-  measure: CoverMeasure,
+  measures: SeamMeasures,
 ): Assembly {
   const faces = arrange(
     shape,
@@ -58,7 +65,7 @@ export function assemble(
     const id = `${task.id}-seam-${seams.length + 1}`;
     seamIds.set(edge.id, id);
     const own = knobs[edge.cut]!.filter((knob) => knob.at > edge.s0 && knob.at < edge.s1);
-    seams.push(seamOf(id, [left, right], edge, cuts[edge.cut]!.spine, own, measure));
+    seams.push(seamOf(id, [left, right], edge, cuts[edge.cut]!.spine, own, measures));
   }
   const tooLarge: string[] = [];
   const pieces = ordered.map((face, index): SplitPiece => {
@@ -112,9 +119,10 @@ function seamOf(
   edge: ArrangedEdge,
   spine: Spine,
   knobs: readonly KnobProfile[],
-  measure: CoverMeasure,
+  { cover, glue }: SeamMeasures,
 ): Seam {
-  const { stretches } = measure.visible(edge.curve);
+  const { stretches } = cover.visible(edge.curve);
+  const held = glue.stretches(edge.curve);
   const lengthMm = contourLength(edge.curve);
   const plain = spineStretch(spine, edge.s0, edge.s1);
   return {
@@ -125,6 +133,8 @@ function seamOf(
     lengthMm,
     hiddenLengthMm: Math.max(0, lengthMm - stretchesLength(stretches)),
     visible: stretches,
+    heldLengthMm: Math.min(lengthMm, stretchesLength(held)),
+    held,
     knobs: knobs.map(
       (knob): Knob => ({
         at: knob.at - edge.s0,

@@ -4,6 +4,9 @@ import type { SeamWishes, SplitPlan } from './task.ts';
 /** Visible lengths that differ by less than this count as equal, mm: nobody sees the difference. */
 const SAME_VISIBLE_MM = 5;
 
+/** Held lengths that differ by less than this count as equal, mm: less than the landing on both sides of one knob. */
+const SAME_HELD_MM = 10;
+
 /** At most this many plans are offered. */
 const MOST_PLANS = 3;
 
@@ -23,11 +26,13 @@ export function choosePlans(plans: readonly PlannedPlan[], wishes: SeamWishes): 
       Math.abs(a.plan.pieces.length - wanted) - Math.abs(b.plan.pieces.length - wanted) ||
       missedPins(a) - missedPins(b) ||
       visibleStep(a) - visibleStep(b) ||
+      looseStep(a) - looseStep(b) ||
       quality(a) - quality(b),
     'most-hidden': (a, b) =>
       bareSeams(a) - bareSeams(b) ||
       missedPins(a) - missedPins(b) ||
       visibleStep(a) - visibleStep(b) ||
+      looseStep(a) - looseStep(b) ||
       a.plan.pieces.length - b.plan.pieces.length ||
       quality(a) - quality(b),
     strongest: (a, b) =>
@@ -69,6 +74,15 @@ function missedPins(entry: PlannedPlan): number {
 
 function visibleStep(entry: PlannedPlan): number {
   return Math.round(entry.plan.visibleLengthMm / SAME_VISIBLE_MM);
+}
+
+/**
+ * Seam that no glued part holds. After what shows: a seam in sight stays in sight, while a loose one is mended from behind by a
+ * plate or a filler. Before length and balance: those are looks and habit. Counted as the loose length, not the held share, since
+ * a longer seam is not better for being held in part.
+ */
+function looseStep({ plan }: PlannedPlan): number {
+  return Math.round((plan.visibleLengthMm + plan.hiddenLengthMm - plan.heldLengthMm) / SAME_HELD_MM);
 }
 
 /** Among equals: short seams and even pieces. */

@@ -4,6 +4,7 @@ import { type Region, regionBounds } from '@underlap/geometry/region';
 import type { Bounds, Ring } from '@underlap/geometry/ring';
 import { type Face, faceRegion } from './arrangement.ts';
 import { distanceField, type Grid, gridOver, rasterMask, ringsOf } from './grid.ts';
+import { heldRegions } from './held.ts';
 import { RouteMemory } from './route-memory.ts';
 import type { SeamSizes } from './sizes.ts';
 import type { SeamTask } from './task.ts';
@@ -21,6 +22,9 @@ const VISIBLE_COST = 20;
 /** ... where it is covered, but too close to the cover's edge for glue to bridge it. */
 const THIN_COVER_COST = 12;
 
+/** ... and more for every mm that is hidden, but that no glued part holds: twice as dear as a hidden one, nowhere near one that shows. */
+const LOOSE_COST = 1;
+
 /** The regions a seam must know of, once per task. */
 export interface SeamGround {
   readonly part: Region;
@@ -31,6 +35,8 @@ export interface SeamGround {
   readonly obstacles: readonly Ring[];
   readonly keepOuts: readonly Region[];
   readonly avoid: readonly Ring[];
+  /** Where a glued part would hold a seam; null when nothing is glued on. */
+  readonly held: readonly Region[] | null;
   readonly landing: number;
 }
 
@@ -49,6 +55,7 @@ export function seamGround(task: SeamTask): SeamGround {
     obstacles: [...task.region.holes, ...ringsOf(keepOuts)],
     keepOuts,
     avoid: task.avoid,
+    held: task.glue.length > 0 ? heldRegions(task) : null,
     landing: task.landing,
   };
 }
@@ -79,6 +86,7 @@ export function partFields(ground: SeamGround, sizes: SeamSizes, step: number): 
     for (let i = 0; i < total; i++) if (inside[i]) clear[i] = 0;
   }
   const away = ground.avoid.length > 0 ? distanceField(grid, ground.avoid, false, FAR_MM) : null;
+  const isHeld = ground.held === null ? null : heldMask(grid, ground.held);
   const cost = new Float32Array(total);
   const least = sizes.web + step / 2;
   for (let i = 0; i < total; i++) {
@@ -87,11 +95,22 @@ export function partFields(ground: SeamGround, sizes: SeamSizes, step: number): 
       continue;
     }
     let each = coverCost(depth[i]!, ground.landing, sizes.reach);
+    if (isHeld !== null && !isHeld[i] && depth[i]! > 0) each += LOOSE_COST;
     if (clear[i]! < least + sizes.reach) each *= 1.3;
     if (away !== null && away[i]! < 20) each *= 3 - away[i]! / 10;
     cost[i] = each;
   }
   return { grid, depth, clear, cost };
+}
+
+/** Regions of several glued faces may overlap where a caller says so: each is drawn on its own. */
+function heldMask(grid: Grid, regions: readonly Region[]): Uint8Array {
+  const mask = new Uint8Array(grid.cols * grid.rows);
+  for (const region of regions) {
+    const own = rasterMask(grid, [region.outer, ...region.holes]);
+    for (let i = 0; i < mask.length; i++) if (own[i]) mask[i] = 1;
+  }
+  return mask;
 }
 
 /** The same for one face: cost with its edges, and where it lies. */

@@ -1,7 +1,7 @@
 import type { Shape } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import { regionArea } from '@underlap/geometry/region';
-import { type Assembly, assemble } from './assemble.ts';
+import { type Assembly, assemble, type SeamMeasures } from './assemble.ts';
 import type { PartFields, SeamGround } from './fields.ts';
 import { type Placed, placeKnobs } from './place-knobs.ts';
 import { splicePlates } from './plates.ts';
@@ -9,14 +9,13 @@ import { type CutPlan, facesOf } from './search-ground.ts';
 import type { SeamSizes } from './sizes.ts';
 import { spineSamples } from './spine.ts';
 import type { Seam, SeamRemark, SeamTask, SplitPlan } from './task.ts';
-import type { CoverMeasure } from './visible.ts';
 
 /** A finished plan with what it is judged by. */
 export interface PlannedPlan {
   readonly plan: SplitPlan;
   /** Seams long enough for a knob that have none. */
   readonly bareSeams: number;
-  /** Least over the seams of knob necks per mm of seam, plus half its hidden share (glue holds what is covered). */
+  /** Least over the seams of knob necks per mm of seam, plus half the share that glued parts hold. */
   readonly strength: number;
   /** Pins that no seam passes. */
   readonly missedPins: number;
@@ -36,14 +35,14 @@ export function finishPlan(
   fine: PartFields,
   sizes: SeamSizes,
   cutPlan: CutPlan,
-  measure: CoverMeasure,
+  measures: SeamMeasures,
 ): PlannedPlan | null {
   const { cuts } = cutPlan;
   let placed: Placed | null = null;
   let made: Assembly | null = null;
   for (const harder of [0, 1] as const) {
     placed = placeKnobs(task, ground, fine, cuts, shape, sizes, harder);
-    made = assemble(task, shape, cuts, placed.knobs, measure);
+    made = assemble(task, shape, cuts, placed.knobs, measures);
     if (made.tooLarge.length === 0) break;
   }
   if (made === null || placed === null) return null;
@@ -53,7 +52,7 @@ export function finishPlan(
       shape,
       cuts,
       cuts.map(() => []),
-      measure,
+      measures,
     );
     if (made.tooLarge.length > 0) return null;
   }
@@ -70,6 +69,8 @@ export function finishPlan(
     pieces,
     seams,
     visibleLengthMm,
+    hiddenLengthMm: seams.reduce((sum, seam) => sum + seam.hiddenLengthMm, 0),
+    heldLengthMm: seams.reduce((sum, seam) => sum + seam.heldLengthMm, 0),
     leastNeckMm: necks.length > 0 ? Math.min(...necks) : 0,
     balance: Math.min(...areas) / (total / pieces.length),
     plates,
@@ -83,7 +84,7 @@ export function finishPlan(
 function strengthOf(seam: Seam): number {
   const locking = seam.knobs.filter((knob) => knob.kind !== 'step');
   const necks = locking.reduce((sum, knob) => sum + knob.neck, 0);
-  return necks / seam.lengthMm + (0.5 * seam.hiddenLengthMm) / seam.lengthMm;
+  return necks / seam.lengthMm + (0.5 * seam.heldLengthMm) / seam.lengthMm;
 }
 
 function passes(cutPlan: CutPlan, pin: Point): boolean {

@@ -79,6 +79,7 @@ export function taskOf(
     shape,
     region: shapeToRegion(shape, 0.01),
     cover: cover.length > 0 ? unionRegions(cover.map(regionOf)) : [],
+    glue: [],
     keepOuts: [],
     avoid: [],
     limits: [{ name: 'bed', width: bed[0], height: bed[1] }],

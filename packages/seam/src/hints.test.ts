@@ -13,6 +13,8 @@ describe('hintsFor', () => {
     lengthMm: 100,
     hiddenLengthMm: 94,
     visible: [[60, 66]],
+    heldLengthMm: 0,
+    held: [],
     knobs: [],
     neckMm: 0,
   };

@@ -9,6 +9,7 @@ import { SeamError } from './error.ts';
 import { partFields, seamGround } from './fields.ts';
 import { finishPlan, type PlannedPlan } from './finish.ts';
 import { commonBox, exactFit } from './fit.ts';
+import { HeldMeasure } from './held.ts';
 import { hintsFor } from './hints.ts';
 import { NearIndex } from './near-index.ts';
 import { offeredPlans, type Proofs, proofOf } from './offer.ts';
@@ -74,14 +75,14 @@ export async function planSeams(
   const best = throughOpening === null ? known : [throughOpening];
   if (best.length === 0) return { kind: 'cannot', why: await whyNot(search, blocked) };
 
-  const measure = new CoverMeasure(task.cover);
+  const measures = { cover: new CoverMeasure(task.cover), glue: new HeldMeasure(task) };
   const chosen = [...(await withPieceMore(search, best, task.wishes.morePieces)), ...(plans.length > 0 ? strips : [])];
   const finished: PlannedPlan[] = [];
   const proofs: Proofs = new Map();
   let sound = 0;
   for (const [index, plan] of chosen.entries()) {
     await breathe(context.signal);
-    const made = finishPlan(inner, shape, search.ground, search.fine, sizes, plan, measure);
+    const made = finishPlan(inner, shape, search.ground, search.fine, sizes, plan, measures);
     if (made !== null) finished.push(made);
     if (effort === 'quick' && made !== null && proofOf(task, made, proofs).length === 0) sound++;
     if (sound > task.wishes.morePieces) break;

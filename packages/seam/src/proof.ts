@@ -1,4 +1,4 @@
-import { intersectRegions, unionRegions } from '@underlap/geometry/boolean';
+import { intersectRegions, subtractRegions, unionRegions } from '@underlap/geometry/boolean';
 import { clipPolyline, polylineLength } from '@underlap/geometry/clip-polyline';
 import { contourBounds, contourLength, segmentTangent, shapeArea, transformContour } from '@underlap/geometry/contour';
 import { flattenContour } from '@underlap/geometry/flatten';
@@ -41,6 +41,7 @@ export function provePlan(task: SeamTask, plan: SplitPlan, depth: ProofDepth = '
     ...plan.seams.flatMap((seam) => [
       ...proveKeepOuts(task, plan, seam),
       ...proveVisible(task, seam),
+      ...proveHeld(task, seam),
       ...proveKnob(plan, seam),
     ]),
     ...proveJunctions(plan),
@@ -187,6 +188,55 @@ function proveVisible(task: SeamTask, seam: Seam): SeamViolation[] {
   if (seam.hiddenLengthMm >= least && seam.hiddenLengthMm <= most) return [];
   const told = `${seam.hiddenLengthMm.toFixed(2)} mm hidden; measured ${covered.toFixed(2)}`;
   return [{ code: 'visible', message: `${seam.id} is said to be ${told} mm`, at: seam.path.start }];
+}
+
+/** Points along a seam at which holding is judged, mm apart, and how far the sum may differ for each end of a held stretch. */
+const HELD_STEP_MM = 0.25;
+
+/**
+ * Judged point by point, by distance instead of by offsets: glued on one face, and on that face all wood of the part within the
+ * landing is glued too.
+ */
+function proveHeld(task: SeamTask, seam: Seam): SeamViolation[] {
+  const faces = task.glue.map(({ region }) => {
+    const edges = new NearIndex();
+    for (const rest of subtractRegions([task.region], offsetRegions([region], EDGE_MM))) edges.addRegion(rest);
+    return { region, edges };
+  });
+  const line = flattenContour(seam.path, 0.005);
+  const total = polylineLength(line);
+  const steps = Math.max(1, Math.ceil(total / HELD_STEP_MM));
+  let held = 0;
+  let changes = 1;
+  let last = false;
+  for (const { x, y } of evenPoints(line, steps)) {
+    const isHeld = faces.some(
+      ({ region, edges }) => isInRegion(region, x, y) && edges.distance(x, y, task.landing + 1) >= task.landing,
+    );
+    if (isHeld !== last) changes++;
+    if (isHeld) held += total / steps;
+    last = isHeld;
+  }
+  if (Math.abs(held - seam.heldLengthMm) <= changes * (HELD_STEP_MM + 4 * EDGE_MM)) return [];
+  const told = `${seam.heldLengthMm.toFixed(1)} mm held; measured ${held.toFixed(1)}`;
+  return [{ code: 'held', message: `${seam.id} is said to be ${told} mm`, at: seam.path.start }];
+}
+
+/** Points in the middle of even steps along a polyline. */
+function* evenPoints(line: Float64Array, steps: number): Generator<Point> {
+  const step = polylineLength(line) / steps;
+  let next = step / 2;
+  let gone = 0;
+  for (let i = 2; i < line.length; i += 2) {
+    const dx = line[i]! - line[i - 2]!;
+    const dy = line[i + 1]! - line[i - 1]!;
+    const size = Math.hypot(dx, dy);
+    for (; next <= gone + size; next += step) {
+      const u = (next - gone) / size;
+      yield { x: line[i - 2]! + u * dx, y: line[i - 1]! + u * dy };
+    }
+    gone += size;
+  }
 }
 
 function proveKnob(plan: SplitPlan, seam: Seam): SeamViolation[] {

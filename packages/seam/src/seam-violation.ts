@@ -13,6 +13,7 @@ export interface SeamViolation {
     | 'no-knob'
     | 'keep-out'
     | 'visible'
+    | 'held'
     | 'angle'
     | 'sliver'
     | 'junction';

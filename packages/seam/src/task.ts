@@ -21,6 +21,11 @@ export interface SeamTask {
   readonly cover: readonly Region[];
   /** The covering parts one by one, for hints that name them. */
   readonly coverParts?: readonly CoverPart[];
+  /**
+   * Faces of parts that touch this part's top and are glued to it, one entry a part: two neighbours do not bridge a seam, so they
+   * are not united. Empty when nothing is glued on.
+   */
+  readonly glue: readonly GlueFace[];
   /** Areas no seam or knob may enter (beyond the part's own holes and edge, which are kept out anyway). */
   readonly keepOuts: readonly Region[];
   /** Lines to stay away from where possible: score marks, the seam of the layer below. Flat x0, y0, x1, y1, ... open polylines. */
@@ -40,6 +45,12 @@ export interface SeamTask {
 export interface CoverPart {
   readonly id: string;
   readonly name: string;
+  readonly region: Region;
+}
+
+/** Where one part is glued to the top of this one; in this part's frame, mm. */
+export interface GlueFace {
+  readonly partId: string;
   readonly region: Region;
 }
 
@@ -77,6 +88,10 @@ export interface Seam {
   readonly hiddenLengthMm: number;
   /** Stretches of `path` that show, as [from, to] in mm along it. */
   readonly visible: readonly (readonly [number, number])[];
+  /** Length over which one glued part spans the seam, with the landing on both sides; at most `lengthMm`. */
+  readonly heldLengthMm: number;
+  /** Stretches of `path` that are held, as [from, to] in mm along it. */
+  readonly held: readonly (readonly [number, number])[];
   readonly knobs: readonly Knob[];
   /** Least neck of its knobs; 0 without knobs. */
   readonly neckMm: number;
@@ -104,6 +119,9 @@ export interface SplitPlan {
   readonly pieces: readonly SplitPiece[];
   readonly seams: readonly Seam[];
   readonly visibleLengthMm: number;
+  /** Length of seam that lies below the cover, and that glued parts hold. */
+  readonly hiddenLengthMm: number;
+  readonly heldLengthMm: number;
   readonly leastNeckMm: number;
   /** Area of the smallest piece / area of an even share, 0..1. */
   readonly balance: number;

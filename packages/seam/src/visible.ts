@@ -19,11 +19,20 @@ export class CoverMeasure {
     for (const ring of ringsOf(cover)) this.edges.addRing(ring);
   }
 
+  /** Stretches of the path under the cover, as [from, to] along it, mm. */
+  hidden(path: Contour): (readonly [number, number])[] {
+    return this.measure(path, true).stretches;
+  }
+
   /**
    * Stretches of the path outside the cover, as [from, to] along it, and its length, mm.
    * @remarks Exact on the flattened path: every chord is cut where it crosses the cover's edge. O(chords x cells touched).
    */
   visible(path: Contour): { length: number; stretches: (readonly [number, number])[] } {
+    return this.measure(path, false);
+  }
+
+  private measure(path: Contour, wanted: boolean): { length: number; stretches: (readonly [number, number])[] } {
     const line = flattenContour(path, MEASURE_MM);
     const stretches: [number, number][] = [];
     let length = 0;
@@ -38,7 +47,7 @@ export class CoverMeasure {
       const size = Math.hypot(x1 - x0, y1 - y0);
       const crossings = this.edges.crossings(x0, y0, x1, y1);
       if (crossings.length === 0 && covered !== null) {
-        if (!covered) show(length, length + size);
+        if (covered === wanted) show(length, length + size);
       } else {
         const cuts = [0, ...crossings.sort((a, b) => a - b), 1];
         for (let k = 0; k + 1 < cuts.length; k++) {
@@ -47,7 +56,7 @@ export class CoverMeasure {
           if (u1 - u0 <= 1e-12) continue;
           const u = (u0 + u1) / 2;
           covered = this.isCovered(x0 + u * (x1 - x0), y0 + u * (y1 - y0));
-          if (!covered) show(length + u0 * size, length + u1 * size);
+          if (covered === wanted) show(length + u0 * size, length + u1 * size);
         }
       }
       length += size;
