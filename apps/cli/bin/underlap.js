@@ -1,15 +1,22 @@
 #!/usr/bin/env node
-// The program is TypeScript and runs as it is: tsx strips the types, nothing is built.
-import { register } from 'tsx/esm/api';
+// As packed, the program is plain JavaScript in dist; in the repository it is TypeScript and runs as it is through tsx.
+import { existsSync } from 'node:fs';
 
 // Until the program itself listens: nothing is written yet, so there is nothing to take away.
 const stopped = () => process.exit(130);
 process.on('SIGINT', stopped);
 process.on('SIGTERM', stopped);
 
-register();
-const { main } = await import('../src/main.ts');
+const { main } = await program();
 const running = main(process.argv.slice(2));
 process.off('SIGINT', stopped);
 process.off('SIGTERM', stopped);
 process.exitCode = await running;
+
+async function program() {
+  const built = new URL('../dist/main.js', import.meta.url);
+  if (existsSync(built)) return import(built.href);
+  const { register } = await import('tsx/esm/api');
+  register();
+  return import('../src/main.ts');
+}
