@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto';
 import type { Segment } from '@underlap/geometry/curve';
 import { contourToPathData } from '@underlap/geometry/path-data';
-import { circle, polygon, randomTask, rectangle, shapeOf, slot, taskOf } from '@underlap/seam/fixtures';
 import { planSeams } from '@underlap/seam/plan-seams';
 import { provePlan } from '@underlap/seam/proof';
 import type { SeamTask, SplitPlan } from '@underlap/seam/task';
+import { circle, polygon, randomTask, rectangle, shapeOf, slot, taskOf } from '../../packages/seam/testing/fixtures.ts';
 
 // Thirty fixed designs: pieces, visible length, hidden share, knobs, least neck, time, checksum; then time against size and pieces.
 //

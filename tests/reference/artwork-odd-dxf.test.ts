@@ -1,3 +1,4 @@
+import { describe, expect, it } from 'vitest';
 import {
   dxfText,
   type Groups,
@@ -6,8 +7,7 @@ import {
   line,
   oldPolyline,
   spline,
-} from '@underlap/artwork/dxf/dxf-text';
-import { describe, expect, it } from 'vitest';
+} from '../../packages/artwork/testing/dxf-text.ts';
 import { inspected, summary } from '../support/inspected.ts';
 
 /*

@@ -1,5 +1,5 @@
-import { dxfText, type Groups, lightPolyline, line } from '@underlap/artwork/dxf/dxf-text';
 import seedrandom from 'seedrandom';
+import { dxfText, type Groups, lightPolyline, line } from '../../packages/artwork/testing/dxf-text.ts';
 
 /** A drawing of any number of segments, the same every time. */
 export interface LargeDrawing {

@@ -1,6 +1,6 @@
-import { randomTask } from '@underlap/seam/fixtures';
 import { planSeams } from '@underlap/seam/plan-seams';
 import { type ProofDepth, provePlan } from '@underlap/seam/proof';
+import { randomTask } from '../../packages/seam/testing/fixtures.ts';
 
 /** What became of one random task; `faults` is empty when all is well. */
 export interface RandomSeamResult {

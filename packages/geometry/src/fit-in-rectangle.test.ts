@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { feasibleTurns, fitsInRectangle, preferredTurn } from './fit-in-rectangle.ts';
+import { feasibleTurns, fitsInRectangle, type TurnInterval } from './fit-in-rectangle.ts';
 import { convexHull } from './hull.ts';
 import { placementMatrix } from './matrix.ts';
 import { type Ring, ringArea, ringBounds } from './ring.ts';
@@ -111,16 +111,18 @@ describe('feasibleTurns', () => {
 
   it('takes a part exactly as large as the bed, straight only', () => {
     const part = Float64Array.of(0, 0, 520, 0, 520, 320, 0, 320);
-    expect(preferredTurn(part, 520, 320)).toBe(0);
-    expect(preferredTurn(part, 320, 520)).toBe(90);
+    expect(allows(feasibleTurns(part, 520, 320), 0)).toBe(true);
+    expect(allows(feasibleTurns(part, 520, 320), 90)).toBe(false);
+    expect(allows(feasibleTurns(part, 320, 520), 90)).toBe(true);
     expect(fitsInRectangle(part, 519.999, 320)).toBe(false);
     for (const { fromDeg, toDeg } of feasibleTurns(part, 520, 320)) expect(toDeg - fromDeg).toBeLessThan(1e-5);
   });
 
   it('lets material pass through in one direction', () => {
     const long = Float64Array.of(0, 0, 3000, 0, 3000, 300, 0, 300);
-    expect(preferredTurn(long, Infinity, 320)).toBe(0);
-    expect(preferredTurn(long, 320, Infinity)).toBe(90);
+    expect(allows(feasibleTurns(long, Infinity, 320), 0)).toBe(true);
+    expect(allows(feasibleTurns(long, 320, Infinity), 90)).toBe(true);
+    expect(allows(feasibleTurns(long, 320, Infinity), 0)).toBe(false);
     expect(fitsInRectangle(long, 299, Infinity)).toBe(false);
   });
 
@@ -130,3 +132,7 @@ describe('feasibleTurns', () => {
     );
   });
 });
+
+function allows(turns: readonly TurnInterval[], turnDeg: number): boolean {
+  return turns.some(({ fromDeg, toDeg }) => fromDeg <= turnDeg && turnDeg <= toDeg);
+}

@@ -38,20 +38,6 @@ export function fitsInRectangle(points: Ring, width: number, height: number): bo
   return feasibleTurns(points, width, height).length > 0;
 }
 
-/**
- * A turn at which the points fit, degrees: 0 or 90 when possible (straight pieces are easy to load), else the middle of the
- * widest interval; null when there is none.
- */
-export function preferredTurn(points: Ring, width: number, height: number): number | null {
-  const turns = feasibleTurns(points, width, height);
-  for (const straight of [0, 90]) {
-    if (turns.some(({ fromDeg, toDeg }) => fromDeg <= straight && straight <= toDeg)) return straight;
-  }
-  let best: TurnInterval | null = null;
-  for (const turn of turns) if (best === null || turn.toDeg - turn.fromDeg > best.toDeg - best.fromDeg) best = turn;
-  return best === null ? null : (best.fromDeg + best.toDeg) / 2;
-}
-
 /** Open intervals of forbidden turns in radians within 0..pi, flat from, to, ..., not sorted. */
 function forbiddenTurns(hull: Ring, width: number, height: number): number[] {
   const out: number[] = [];

@@ -1,5 +1,4 @@
 import { GeometryError } from './error.ts';
-import type { Point } from './point.ts';
 
 /**
  * A closed polygon as x0, y0, x1, y1, ... in mm without a repeated last point.
@@ -13,16 +12,6 @@ export interface Bounds {
   readonly minY: number;
   readonly maxX: number;
   readonly maxY: number;
-}
-
-/** Build a ring from points; no check of orientation. */
-export function ringOf(points: readonly Point[]): Ring {
-  const ring = new Float64Array(points.length * 2);
-  points.forEach((point, index) => {
-    ring[2 * index] = point.x;
-    ring[2 * index + 1] = point.y;
-  });
-  return ring;
 }
 
 /** Signed shoelace area, mm2; measured from the first vertex so that far-away shapes keep their digits. O(n). */

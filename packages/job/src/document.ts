@@ -255,14 +255,12 @@ export const jobSchema = z
 
 /** A job with every default filled in, mm. */
 export type Job = z.output<typeof jobSchema>;
-/** A job as a person may write it. */
+/** A job as a person may write it. @public */
 export type JobInput = z.input<typeof jobSchema>;
 export type JobBoard = Job['boards'][number];
 export type JobBed = Job['bed'];
-export type JobOffcut = Job['offcuts'][number];
 export type SeamWish = Omit<Job['seams'], 'parts'>;
 export type Costs = Job['costs'];
-export type OutputOptions = Job['output'];
 
 const SIZE_OR_OBJECT = 'must be a size such as "508x305" or "20x12in", or { "width": 508, "height": 305 }';
 

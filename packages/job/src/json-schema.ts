@@ -2,12 +2,12 @@ import { z } from 'zod';
 import { jobSchema } from './document.ts';
 import { reportSchema } from './report-schema.ts';
 
-/** JSON Schema (draft 2020-12) of a job as a person may write it: defaults may be left out, lengths may carry units. */
+/** JSON Schema (draft 2020-12) of a job as a person may write it: defaults may be left out, lengths may carry units. @public */
 export function jobJsonSchema(): object {
   return z.toJSONSchema(jobSchema, { io: 'input' });
 }
 
-/** JSON Schema (draft 2020-12) of report.json. */
+/** JSON Schema (draft 2020-12) of report.json. @public */
 export function reportJsonSchema(): object {
   return z.toJSONSchema(reportSchema);
 }

@@ -233,6 +233,4 @@ export const reportSchema = z
 
 export type Report = z.output<typeof reportSchema>;
 export type ReportSheet = Report['sheets'][number];
-export type ReportPlacement = ReportSheet['placements'][number];
 export type ReportSeam = Report['seams'][number];
-export type ReportPiece = Report['pieces'][number];

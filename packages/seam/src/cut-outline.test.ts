@@ -3,9 +3,9 @@ import { flattenContour, shapeToRegion } from '@underlap/geometry/flatten';
 import { offsetRegions } from '@underlap/geometry/offset';
 import { regionArea } from '@underlap/geometry/region';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { rectangle, shapeOf, taskOf } from '../testing/fixtures.ts';
 import { couponShapes, DEFAULT_CLEARANCES, fitFromCoupon, kerfFromCoupon } from './coupon.ts';
 import { cutOutline } from './cut-outline.ts';
-import { rectangle, shapeOf, taskOf } from './fixtures.ts';
 import { planSeams } from './plan-seams.ts';
 import type { SplitPlan } from './task.ts';
 

@@ -1,6 +1,6 @@
 import type { Contour } from '@underlap/geometry/curve';
 import { describe, expect, it } from 'vitest';
-import { rectangle, regionOf, shapeOf, taskOf } from './fixtures.ts';
+import { rectangle, regionOf, shapeOf, taskOf } from '../testing/fixtures.ts';
 import { HeldMeasure } from './held.ts';
 import { planSeams } from './plan-seams.ts';
 import { provePlan } from './proof.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rectangle, regionOf } from './fixtures.ts';
+import { rectangle, regionOf } from '../testing/fixtures.ts';
 import { hintsFor } from './hints.ts';
 import type { Seam } from './task.ts';
 

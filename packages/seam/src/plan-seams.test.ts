@@ -1,6 +1,6 @@
 import { shapeArea } from '@underlap/geometry/contour';
 import { describe, expect, it } from 'vitest';
-import { circle, rectangle, regionOf, shapeOf, slot, taskOf } from './fixtures.ts';
+import { circle, rectangle, regionOf, shapeOf, slot, taskOf } from '../testing/fixtures.ts';
 import { planSeams } from './plan-seams.ts';
 import { provePlan } from './proof.ts';
 import type { SeamOutcome, SeamTask, SplitPlan } from './task.ts';

@@ -2,7 +2,7 @@ import { unionRegions } from '@underlap/geometry/boolean';
 import { offsetRegions } from '@underlap/geometry/offset';
 import { isInRegion } from '@underlap/geometry/region';
 import { expect, it } from 'vitest';
-import { rectangle, shapeOf, taskOf } from './fixtures.ts';
+import { rectangle, shapeOf, taskOf } from '../testing/fixtures.ts';
 import { planSeams } from './plan-seams.ts';
 import { splicePlates } from './plates.ts';
 import { seamSizes } from './sizes.ts';

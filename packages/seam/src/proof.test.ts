@@ -2,7 +2,7 @@ import { transformShape } from '@underlap/geometry/contour';
 import { placementMatrix } from '@underlap/geometry/matrix';
 import { transformRegion } from '@underlap/geometry/transform-region';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { polygon, rectangle, regionOf, shapeOf, slot, taskOf } from './fixtures.ts';
+import { polygon, rectangle, regionOf, shapeOf, slot, taskOf } from '../testing/fixtures.ts';
 import { planSeams } from './plan-seams.ts';
 import { provePlan } from './proof.ts';
 import type { SeamViolation } from './seam-violation.ts';

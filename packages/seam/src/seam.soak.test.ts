@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { randomTask } from './fixtures.ts';
+import { randomTask } from '../testing/fixtures.ts';
 import { planSeams } from './plan-seams.ts';
 import { provePlan } from './proof.ts';
 

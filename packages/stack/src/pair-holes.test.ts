@@ -1,6 +1,6 @@
 import { regionArea } from '@underlap/geometry/region';
 import { expect, test } from 'vitest';
-import { drawingOf, drawn, rectangle } from './fixtures.ts';
+import { drawingOf, drawn, rectangle } from '../testing/fixtures.ts';
 import { recogniseParts } from './recognise.ts';
 
 const auto = { mode: 'auto', colours: {}, proposals: {} } as const;

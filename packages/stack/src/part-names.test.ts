@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { drawn, rectangle } from './fixtures.ts';
+import { drawn, rectangle } from '../testing/fixtures.ts';
 import { partNames } from './part-names.ts';
 
 const shape = (name: string | null, layer: string | null) => drawn('x', [rectangle(0, 0, 1, 1)], { name, layer });

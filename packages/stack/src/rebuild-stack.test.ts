@@ -3,8 +3,8 @@ import type { Contour } from '@underlap/geometry/curve';
 import { placementMatrix } from '@underlap/geometry/matrix';
 import { regionBounds } from '@underlap/geometry/region';
 import { expect, test } from 'vitest';
+import { drawingOf, drawn, rectangle } from '../testing/fixtures.ts';
 import { coverOf } from './cover.ts';
-import { drawingOf, drawn, rectangle } from './fixtures.ts';
 import { rebuildStack } from './rebuild-stack.ts';
 import { recogniseParts } from './recognise.ts';
 

@@ -1,8 +1,8 @@
 import { polylineContour } from '@underlap/geometry/contour';
 import { regionArea } from '@underlap/geometry/region';
 import { expect, test } from 'vitest';
+import { drawingOf, drawn, rectangle } from '../testing/fixtures.ts';
 import { StackError } from './error.ts';
-import { drawingOf, drawn, rectangle } from './fixtures.ts';
 import { recogniseParts } from './recognise.ts';
 
 const auto = { mode: 'auto', colours: {}, proposals: {} } as const;

@@ -1,7 +1,7 @@
 import seedrandom from 'seedrandom';
 import { it } from 'vitest';
-import { everythingText, spoilt } from './dxf-mutations.ts';
-import { outcomeOf } from './fuzz-dxf.ts';
+import { everythingText, spoilt } from '../../testing/dxf-mutations.ts';
+import { outcomeOf } from '../../testing/fuzz-dxf.ts';
 
 /** Minutes to run; fresh seeds each time. */
 const MINUTES = Number(process.env.SOAK_MINUTES ?? 5);

@@ -1,7 +1,7 @@
 import seedrandom from 'seedrandom';
 import { expect, it } from 'vitest';
-import { everythingText, spoilt } from './dxf-mutations.ts';
-import { outcomeOf } from './fuzz-dxf.ts';
+import { everythingText, spoilt } from '../../testing/dxf-mutations.ts';
+import { outcomeOf } from '../../testing/fuzz-dxf.ts';
 
 it('reads or refuses 1,000 spoilt drawings, with finite numbers and no other error', () => {
   const text = everythingText();

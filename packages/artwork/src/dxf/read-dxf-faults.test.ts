@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { box, codes, entities, length, MM, read } from '../../testing/dxf-reading.ts';
+import { dxfText, lightPolyline, line, spline } from '../../testing/dxf-text.ts';
 import { ArtworkError } from '../error.ts';
-import { box, codes, entities, length, MM, read } from './dxf-reading.ts';
-import { dxfText, lightPolyline, line, spline } from './dxf-text.ts';
 import { readDxf } from './read-dxf.ts';
 
 describe('what is not read is told', () => {

@@ -1,7 +1,7 @@
 import { contourEnd } from '@underlap/geometry/contour';
 import { describe, expect, it } from 'vitest';
-import { area, box, codes, entities, kinds, length, only, read } from './dxf-reading.ts';
-import { type Groups, lightPolyline, line, oldPolyline, spline } from './dxf-text.ts';
+import { area, box, codes, entities, kinds, length, only, read } from '../../testing/dxf-reading.ts';
+import { type Groups, lightPolyline, line, oldPolyline, spline } from '../../testing/dxf-text.ts';
 
 describe('entities', () => {
   it('reads a LINE', () => {

@@ -5,7 +5,7 @@ import { shapeToRegion } from '@underlap/geometry/flatten';
 import type { Point } from '@underlap/geometry/point';
 import { isInRegion, type Region } from '@underlap/geometry/region';
 import seedrandom from 'seedrandom';
-import type { SeamTask } from './task.ts';
+import type { SeamTask } from '../src/task.ts';
 
 /** Shapes and tasks for tests: simple ones by hand, and random ones from a seed. */
 

@@ -1,8 +1,8 @@
 import { contourArea, contourLength } from '@underlap/geometry/contour';
 import { expect } from 'vitest';
-import type { Drawing, DrawnShape, ReadOptions } from '../drawing.ts';
+import type { Drawing, DrawnShape, ReadOptions } from '../src/drawing.ts';
+import { readDxf } from '../src/dxf/read-dxf.ts';
 import { type DxfParts, dxfText, type Groups } from './dxf-text.ts';
-import { readDxf } from './read-dxf.ts';
 
 /* Short words for what the tests of the DXF reader do all the time. */
 

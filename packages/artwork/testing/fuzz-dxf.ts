@@ -1,6 +1,6 @@
-import type { Drawing } from '../drawing.ts';
-import { ArtworkError } from '../error.ts';
-import { readDxf } from './read-dxf.ts';
+import type { Drawing } from '../src/drawing.ts';
+import { readDxf } from '../src/dxf/read-dxf.ts';
+import { ArtworkError } from '../src/error.ts';
 
 /**
  * Read a spoilt text and look at what comes of it, for tests.
