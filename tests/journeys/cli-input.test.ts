@@ -85,6 +85,9 @@ describe('wrong usage ends with 2', () => {
   it.each([
     ['no command', []],
     ['an unknown command', ['carve']],
+    ['a misspelt command', ['plna', 'samples/harbour-sign.job.json']],
+    ['a format that is none', ['plan', 'samples/harbour-sign.job.json', '--out', 'x', '--formats', 'svg,png']],
+    ['an effort that is none', ['plan', 'samples/harbour-sign.job.json', '--out', 'x', '--effort', 'hard']],
     ['no folder', ['plan', 'samples/harbour-sign.job.json']],
     ['a size that is none', ['plan', 'samples/harbour-sign.svg', '--out', 'x', '--bed', 'wide', '--board', '508x305']],
     ['artwork without a bed', ['plan', 'samples/harbour-sign.svg', '--out', 'x', '--board', '508x305']],
@@ -95,6 +98,20 @@ describe('wrong usage ends with 2', () => {
     expect(run.code).toBe(2);
     expect(run.stderr).not.toBe('');
   });
+});
+
+it('a misspelt command is told with the one that was meant', async () => {
+  const run = await runCli(['plna', 'samples/harbour-sign.job.json']);
+  expect(run.stderr).toMatch(/unknown command 'plna'[\s\S]*plan/);
+});
+
+it('a job file of an old editor is read: UTF-16, comments, the artwork and the bed in short', async () => {
+  const job = fileWith('a.job.json', '');
+  fileWith('art.svg', SMALL_SIGN, dirname(job));
+  const text = '\uFEFF{ // by hand\n"artwork": "art.svg", "bed": "520x320", "boards": ["508x305"] }';
+  writeFileSync(job, Buffer.from(text, 'utf16le'));
+  const run = await runCli(['inspect', job, '--mode', 'stacked']);
+  expect(run).toMatchObject({ code: 0, stdout: expect.stringContaining('plate') });
 });
 
 describe('what does not fit', () => {

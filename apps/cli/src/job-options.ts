@@ -108,9 +108,9 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.turns, (text) => ({ turns: { default: turnsOption('--turns', text) } })),
     ...when(options.together, (together) => ({ together })),
     ...when(options.prefer, (prefer) => ({ seams: { prefer } })),
-    ...when(options.formats, (text) => ({ output: { formats: text.split(',').map((part) => part.trim()) } })),
+    ...when(options.formats, (text) => ({ output: { formats: formatsOption('--formats', text) } })),
     ...when(options.seed, (text) => ({ seed: countOption('--seed', text, 0, 2 ** 31 - 1) })),
-    ...when(options.effort, (text) => ({ effort: /^\d+$/.test(text) ? Number(text) : text })),
+    ...when(options.effort, (text) => ({ effort: effortOption('--effort', text) })),
   };
 }
 
@@ -121,6 +121,21 @@ export function turnsOption(option: string, text: string): string | { stepDeg: n
   const stepDeg = Number(word);
   if (Number.isFinite(stepDeg) && stepDeg > 0 && stepDeg <= 180) return { stepDeg };
   throw new UsageError(`${option} takes fixed, half, quarter, any, or a step in degrees, not "${text}".`);
+}
+
+const FORMATS = ['svg', 'dxf', 'pdf'];
+
+function formatsOption(option: string, text: string): string[] {
+  const formats = text.split(',').map((part) => part.trim().toLowerCase());
+  const unknown = formats.find((format) => !FORMATS.includes(format));
+  if (unknown === undefined) return formats;
+  throw new UsageError(`${option} takes ${FORMATS.join(', ')}, separated by commas, not "${unknown}".`);
+}
+
+function effortOption(option: string, text: string): string | number {
+  if (['quick', 'normal', 'thorough'].includes(text)) return text;
+  if (/^[1-9]\d*$/.test(text)) return Number(text);
+  throw new UsageError(`${option} takes quick, normal, thorough, or a number of work units, not "${text}".`);
 }
 
 function numberOption(option: string, text: string): number {

@@ -1,18 +1,25 @@
-import { parseLength, parseSize, type Size } from '@underlap/job/units';
+import { lengthAdvice, parseLength, parseSize, type Size } from '@underlap/job/units';
 import { UsageError } from './exit.ts';
 
 /** A length option: mm, or with a unit. @throws UsageError naming option and text. */
 export function lengthOption(option: string, text: string): number {
   const mm = parseLength(text);
-  if (mm === null) throw new UsageError(`${option} takes a length such as 6 (mm) or 0.25in, not "${text}".`);
+  if (mm === null)
+    throw new UsageError(`${option} takes a length such as 6 (mm) or 0.25in, not "${text}"${adviceFor(text)}.`);
   return mm;
 }
 
 /** A size option. @throws UsageError naming option and text. */
 export function sizeOption(option: string, text: string): Size {
   const size = parseSize(text);
-  if (size === null) throw new UsageError(`${option} takes a size such as 520x320 (mm) or 20x12in, not "${text}".`);
+  if (size === null)
+    throw new UsageError(`${option} takes a size such as 520x320 (mm) or 20x12in, not "${text}"${adviceFor(text)}.`);
   return size;
+}
+
+function adviceFor(text: string): string {
+  const advice = lengthAdvice(text);
+  return advice === '' ? '' : `: ${advice}`;
 }
 
 /** Several sizes, separated by commas. */

@@ -1,6 +1,9 @@
 import { readFileSync, statSync } from 'node:fs';
 import { basename, dirname, extname, resolve } from 'node:path';
-import type { Job } from '@underlap/job/document';
+import { decodeText } from '@underlap/artwork/decode-text';
+import { JOB_VERSION, type Job } from '@underlap/job/document';
+import { readJobText } from '@underlap/job/job-text';
+import { raise } from '@underlap/job/migrate';
 import { jobFrom } from '@underlap/job/parse-job';
 import { FileError, UsageError } from './exit.ts';
 
@@ -35,7 +38,10 @@ export function loadJob(path: string, overrides: Overrides, fallback: Overrides 
     const job = jobFrom(merged({ artwork: { file: basename(path) } }, given), basename(path));
     return { job, artwork: text };
   }
-  const job = jobFrom(merged(parsed(text, path), overrides), basename(path));
+  const job = jobFrom(
+    merged(raise(readJobText(text, basename(path)), JOB_VERSION, basename(path)), overrides),
+    basename(path),
+  );
   if (job.artwork.text !== null) return { job, artwork: job.artwork.text };
   if (job.artwork.file === null) {
     throw new FileError(`${basename(path)} names no artwork: set artwork.file to an SVG or DXF beside it.`, {
@@ -64,7 +70,7 @@ export function readText(path: string, remark = ''): string {
       { file: path },
     );
   try {
-    return readFileSync(path, 'utf8');
+    return decodeText(readFileSync(path));
   } catch (error) {
     throw new FileError(`${path}${remark} cannot be read: ${error instanceof Error ? error.message : String(error)}.`, {
       file: path,
@@ -75,24 +81,11 @@ export function readText(path: string, remark = ''): string {
 function isJobFile(path: string, text: string): boolean {
   const ending = extname(path).toLowerCase();
   if (ending === '.svg' || ending === '.dxf') return false;
-  return ending === '.json' || text.trimStart().startsWith('{');
-}
-
-function parsed(text: string, path: string): Record<string, unknown> {
-  try {
-    const value: unknown = JSON.parse(text);
-    if (typeof value === 'object' && value !== null && !Array.isArray(value)) return value as Record<string, unknown>;
-  } catch (error) {
-    throw new FileError(
-      `${basename(path)} is not valid JSON: ${error instanceof Error ? error.message : String(error)}.`,
-      { file: path },
-    );
-  }
-  throw new FileError(`${basename(path)} must hold one job object.`, { file: path });
+  return ending === '.json' || ending === '.jsonc' || /^\s*(?:\{|\/[/*])/.test(text);
 }
 
 /** Objects are merged field by field, everything else is replaced. */
-function merged(base: Record<string, unknown>, over: Overrides): Record<string, unknown> {
+function merged(base: Overrides, over: Overrides): Record<string, unknown> {
   const out = { ...base };
   for (const [key, value] of Object.entries(over)) {
     const old = out[key];

@@ -76,6 +76,5 @@ function program(session: Session): Command {
   addCoupon(root);
   for (const command of root.commands)
     command.exitOverride().showHelpAfterError(`(underlap ${command.name()} --help tells more)`);
-  root.action(() => root.help({ error: true }));
   return root;
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { parseLength, parseSize } from './units.ts';
+import { lengthAdvice, parseLength, parseSize } from './units.ts';
 
 /** Largest length a job may name, mm: 20 m is beyond any board or bed, so more is a unit mistake. */
 export const LONGEST_MM = 20_000;
@@ -18,7 +18,9 @@ export function length(least: number, most: number, description: string) {
     .transform((value, context) => {
       const mm = typeof value === 'number' ? value : parseLength(value);
       if (mm !== null && mm >= least && mm <= most) return mm;
-      context.addIssue({ code: 'custom', message: `is ${shown(value)}, but must be ${allowed}` });
+      const advice = typeof value === 'string' && mm === null ? lengthAdvice(value) : '';
+      const remark = advice === '' ? '' : ` (${advice})`;
+      context.addIssue({ code: 'custom', message: `is ${shown(value)}, but must be ${allowed}${remark}` });
       return z.NEVER;
     })
     .meta({ description: `${description}. mm, or text with a unit ("20in"); from ${least} to ${most} mm.` });

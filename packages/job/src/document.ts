@@ -18,7 +18,7 @@ const turnRule = z
   })
   .meta({ description: 'Which turns a piece may take on a board.' });
 
-const artwork = z.strictObject({
+const artworkObject = z.strictObject({
   file: z.string().nullable().default(null).meta({ description: 'Artwork file, relative to the job file.' }),
   text: z.string().nullable().default(null).meta({ description: 'The artwork itself, instead of a file.' }),
   name: z
@@ -49,6 +49,12 @@ const artwork = z.strictObject({
   repair: z.boolean().default(true).meta({ description: 'Mend small faults, and tell each; false only tells them.' }),
   closeGap: length(0, 5, 'Largest gap that is closed').default(0.1),
 });
+
+const artwork = z
+  .union([z.string().min(1).meta({ description: 'Artwork file, relative to the job file.' }), artworkObject], {
+    error: () => 'must be the name of a file, or an object such as { "file": "sign.svg" }',
+  })
+  .transform((value) => (typeof value === 'string' ? artworkObject.parse({ file: value }) : value));
 
 const bedObject = z.strictObject({
   width: side('Width of the working area'),
@@ -230,7 +236,7 @@ export const jobSchema = z
       .default('free')
       .meta({ description: 'Pieces of one sign that must share a sheet: none, all, or lists of parts.' }),
     landing: length(0, 100, 'How far the cover reaches beyond a seam').nullable().default(null).meta({
-      description: 'How far the cover reaches beyond a seam, mm; null = thickness, at least 3.',
+      description: 'How far the cover reaches beyond a seam, mm; null = half the thickness, at least 3.',
     }),
     seams: seams.prefault({}),
     marks: marks.prefault({}),

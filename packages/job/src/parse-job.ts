@@ -1,22 +1,20 @@
 import type { z } from 'zod';
+import { didYouMean } from './did-you-mean.ts';
 import { JOB_VERSION, type Job, jobSchema } from './document.ts';
 import { shown } from './document-fields.ts';
 import { JobError } from './error.ts';
+import { readJobText } from './job-text.ts';
+import { jobJsonSchema } from './json-schema.ts';
+import { type RawJob, raise } from './migrate.ts';
+import { fieldsAt } from './schema-fields.ts';
 
 /**
  * Read a job document.
- * @param text - JSON. @param name - file name for messages.
- * @throws JobError `job-invalid`: one sentence with file, field, value and what is allowed.
+ * @param text - JSON, comments allowed. @param name - file name for messages.
+ * @throws JobError `job-invalid`: one sentence with file, line or field, value and what is allowed.
  */
 export function parseJob(text: string, name: string): Job {
-  let document: unknown;
-  try {
-    document = JSON.parse(text);
-  } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    throw new JobError('job-invalid', `${name} is not valid JSON: ${why}.`, { file: name });
-  }
-  return jobFrom(document, name);
+  return jobFrom(readJobText(text, name), name);
 }
 
 /** The same from an object, such as one put together from command-line options. */
@@ -26,15 +24,8 @@ export function jobFrom(document: unknown, name: string): Job {
       file: name,
     });
   }
-  const version = (document as { version?: unknown }).version;
-  if (typeof version === 'number' && version > JOB_VERSION) {
-    throw new JobError(
-      'job-invalid',
-      `${name} was saved by a newer version (job version ${version}, this one knows ${JOB_VERSION}): update Underlap.`,
-      { file: name, field: 'version' },
-    );
-  }
-  const parsed = jobSchema.safeParse(document);
+  const raised = raise(document as RawJob, JOB_VERSION, name);
+  const parsed = jobSchema.safeParse(raised);
   if (!parsed.success) throw invalid(parsed.error.issues, name);
   const job = parsed.data;
   if (job.artwork.file !== null && job.artwork.text !== null) {
@@ -74,7 +65,10 @@ interface Sentence {
 function sentenceOf(issue: z.core.$ZodIssue): Sentence {
   const { path, message } = deepest(issue, []);
   const field = fieldName(path);
-  return { field, text: `${field === '' ? 'the job' : field} ${lowerFirst(message)}.` };
+  return {
+    field,
+    text: `${field === '' ? 'the job' : field} ${lowerFirst(message)}${message.endsWith('?') ? '' : '.'}`,
+  };
 }
 
 function deepest(
@@ -83,7 +77,7 @@ function deepest(
 ): { path: readonly PropertyKey[]; message: string } {
   const path = [...above, ...issue.path];
   if (issue.code === 'unrecognized_keys') {
-    return { path, message: `has a field that is not known: ${issue.keys.map((key) => `"${key}"`).join(', ')}` };
+    return { path, message: unknownFields(issue.keys, path) };
   }
   if (issue.code === 'invalid_union') {
     const inner = issue.errors.flat().map((error) => deepest(error, path));
@@ -97,6 +91,12 @@ function deepest(
   if (issue.code === 'invalid_type' && issue.message.startsWith('Invalid input'))
     return { path, message: `must be ${article(issue.expected)}` };
   return { path, message: issue.message };
+}
+
+function unknownFields(keys: readonly string[], path: readonly PropertyKey[]): string {
+  const known = fieldsAt(jobJsonSchema(), path);
+  const named = keys.map((key) => `"${key}"${didYouMean(key, known)}`);
+  return `has a field that is not known: ${named.join(', ')}`;
 }
 
 function fieldName(path: readonly PropertyKey[]): string {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parseLength, parseSize } from './units.ts';
+import { lengthAdvice, parseLength, parseSize } from './units.ts';
 
 describe('lengths as makers write them', () => {
   // 1 in = 25.4 mm exactly (SVG 2 and CSS Values and Units, W3C; international inch of 1959).
@@ -14,18 +14,43 @@ describe('lengths as makers write them', () => {
     ['-0.1', -0.1],
     ['1e2', 100],
     ['2-1/2"', 63.5],
+    ['6cm', 60],
+    ['0.5m', 500],
+    ['1/2in', 12.7],
+    ['0,2', 0.2],
+    ['5,5 cm', 55],
+    ['1.234,5', 1234.5],
+    ['1,234.5', 1234.5],
+    ['1.234.567,5', 1234567.5],
   ])('%s is %s mm', (text, mm) => {
     expect(parseLength(text)).toBe(mm);
   });
 
-  it.each(['', 'wide', '20 feet', '5,5', 'NaN', 'Infinity', '1/0', '3in2', '--2'])('%s is no length', (text) => {
+  it.each(['', 'wide', '20 feet', '1,234', '1,2,3', '1.2.3,4', '1,23.4', 'NaN', 'Infinity', '1/0', '3in2', '--2'])(
+    '%s is no length',
+    (text) => {
+      expect(parseLength(text)).toBeNull();
+    },
+  );
+
+  // Common practice, no source: what people write who are used to other units and other marks.
+  it.each([
+    ['1,234', 'may mean 1234 or 1.234'],
+    ['2 ft', '24in'],
+    ['300px', 'mm or in'],
+    ['20 Zoll', '20in'],
+    ['5 mil', 'mm, cm, m and in'],
+  ])('%s is answered with the cure', (text, words) => {
     expect(parseLength(text)).toBeNull();
+    expect(lengthAdvice(text)).toContain(words);
   });
 
   it('reads sizes with one unit for both sides or one each', () => {
     expect(parseSize('508x305')).toEqual({ width: 508, height: 305 });
     expect(parseSize('20x12in')).toEqual({ width: 508, height: 304.8 });
     expect(parseSize('20 in × 305 mm')).toEqual({ width: 508, height: 305 });
+    expect(parseSize('50,8 x 30,5 cm')).toEqual({ width: 508, height: 305 });
+    expect(parseSize('508 by 305')).toEqual({ width: 508, height: 305 });
     expect(parseSize('508')).toBeNull();
     expect(parseSize('1x2x3')).toBeNull();
   });

@@ -23,11 +23,13 @@ export interface Size {
 }
 
 /**
- * Read a length as a maker writes it: `508`, `20in`, `20 1/2 in`, `3/4"`, `50.8 cm`. Without a unit it is millimetres.
- * @returns mm, or null when the text is not a length. The sign is kept: limits are the caller's business.
+ * Read a length as a maker writes it: `508`, `20in`, `20 1/2 in`, `3/4"`, `50.8 cm`, `0,2`, `1.234,5`. Without a unit it is
+ * millimetres.
+ * @returns mm, or null when the text is not a length (see `lengthAdvice`). The sign is kept: limits are the caller's business.
  */
 export function parseLength(text: string, defaultUnit = 'mm'): number | null {
-  const match = LENGTH.exec(text);
+  const plain = withPoint(text);
+  const match = plain === null ? null : LENGTH.exec(plain);
   if (match === null) return null;
   const [, whole, top, bottom, bareTop, bareBottom, unit] = match;
   const fraction = bareTop === undefined ? fractionOf(top, bottom) : fractionOf(bareTop, bareBottom);
@@ -43,12 +45,46 @@ export function parseLength(text: string, defaultUnit = 'mm'): number | null {
  * @returns mm, or null when the text is not a size.
  */
 export function parseSize(text: string): Size | null {
-  const sides = text.split(/[x×]/i);
+  const sides = text.split(/[x×*]|\bby\b/i);
   if (sides.length !== 2) return null;
   const unit = new RegExp(String.raw`(${UNIT})\s*$`, 'i').exec(sides[1]!)?.[1];
   const width = parseLength(sides[0]!, unit);
   const height = parseLength(sides[1]!);
   return width === null || height === null ? null : { width, height };
+}
+
+/** The same text with a decimal point and no marks between thousands; null where a comma may be either. */
+function withPoint(text: string): string | null {
+  if (!text.includes(',')) return text;
+  return text.replace(DIGITS, (digits) => {
+    const last = Math.max(digits.lastIndexOf(','), digits.lastIndexOf('.'));
+    const [whole, decimals] = [digits.slice(0, last), digits.slice(last + 1)];
+    const between = whole.replace(/\d/g, '');
+    const isGrouped = /^\d{1,3}(?:([.,])\d{3})(?:\1\d{3})*$/.test(whole) && !between.includes(digits[last]!);
+    // "1,234" alone is a thousand and more to some and little more than one to others.
+    if (between === '' ? decimals.length === 3 : !isGrouped) return '?';
+    return `${whole.replace(/[.,]/g, '')}.${decimals}`;
+  });
+}
+
+const DIGITS = /\d[\d.,]*\d/g;
+
+/** Units that people write and that are not read, with the ones to write instead. */
+const OTHER_UNITS: readonly (readonly [RegExp, string])[] = [
+  [/(?:ft|feet|foot|'|′)\s*$/i, 'write feet as inches, such as 24in for 2 ft'],
+  [/(?:px|pt|pc|dpi)\s*$/i, 'pixels and points have no size of their own: write mm or in'],
+  [/(?:zoll|tum|pouces?|pulgadas?)\s*$/i, 'write inches as in, such as 20in'],
+  [/(?:inches|ins)\s*$/i, 'write inches as in, such as 20in'],
+  [/(?:yd|yards?|thou|mil|mils|µm|um)\s*$/i, 'the units read are mm, cm, m and in'],
+];
+
+/** What to do about text that is no length, ready to follow a colon; '' when nothing better can be said. */
+export function lengthAdvice(text: string): string {
+  const comma = /\d+,\d{3}(?!\d)/.exec(text);
+  if (comma !== null && withPoint(text)?.includes('?') === true) {
+    return `"${comma[0]}" may mean ${comma[0].replace(',', '')} or ${comma[0].replace(',', '.')}: write it without the comma`;
+  }
+  return OTHER_UNITS.find(([unit]) => unit.test(text))?.[1] ?? '';
 }
 
 function fractionOf(top: string | undefined, bottom: string | undefined): number {
