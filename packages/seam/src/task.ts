@@ -28,8 +28,10 @@ export interface SeamTask {
   readonly glue: readonly GlueFace[];
   /** Areas no seam or knob may enter (beyond the part's own holes and edge, which are kept out anyway). */
   readonly keepOuts: readonly Region[];
-  /** Lines to stay away from where possible: score marks, the seam of the layer below. Flat x0, y0, x1, y1, ... open polylines. */
+  /** Lines to stay away from where possible: the seams of the layer below. Flat x0, y0, x1, y1, ... open polylines. */
   readonly avoid: readonly Ring[];
+  /** The part's own scored or engraved lines, flat open polylines: kept away from, or followed as plank joints that show nothing new. */
+  readonly marks?: readonly Ring[];
   /** Every piece, grown by half the kerf, must fit each of these under some turn. */
   readonly limits: readonly Limit[];
   readonly thickness: number;
