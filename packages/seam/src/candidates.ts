@@ -1,6 +1,6 @@
 import { convexHull } from '@underlap/geometry/hull';
 import type { Ring } from '@underlap/geometry/ring';
-import { depthIn, type Halves, halfPlane, turnedBox } from './halves.ts';
+import { depthIn, type Halves, halfPlane, type KnobRoom, LEAST_INSET_MM, shrunkSet, turnedBox } from './halves.ts';
 
 /** Turns of strips and of bed rectangles that are tried, degrees. */
 const STRIP_STEP_DEG = 5;
@@ -43,18 +43,25 @@ export function densePoints(ring: Ring, step = 5): Ring {
  * @param share - 1 counts full extents, less is optimistic.
  * @remarks O(turns x points). An estimate both ways: never a bound.
  */
-export function expectedPieces(points: Ring, box: Box, rho: number, share = OPTIMISM): number {
+export function expectedPieces(points: Ring, box: Box, room: KnobRoom, share = OPTIMISM): number {
   let least = Infinity;
   for (let deg = 0; deg < 180; deg += 2 * BOX_STEP_DEG - 5) {
     for (const [width, height] of sidesOf(box)) {
-      least = Math.min(least, stripPieces(points, (deg * Math.PI) / 180, width, height, rho, share));
+      least = Math.min(least, stripPieces(points, (deg * Math.PI) / 180, width, height, room, share));
     }
   }
   return least;
 }
 
 /** Strips of at most `width` at one turn, each cut into rows of at most `height`. */
-function stripPieces(points: Ring, angle: number, width: number, height: number, rho: number, share: number): number {
+function stripPieces(
+  points: Ring,
+  angle: number,
+  width: number,
+  height: number,
+  room: KnobRoom,
+  share: number,
+): number {
   const cos = Math.cos(angle);
   const sin = Math.sin(angle);
   let x0 = Infinity;
@@ -64,7 +71,7 @@ function stripPieces(points: Ring, angle: number, width: number, height: number,
     if (x < x0) x0 = x;
     if (x > x1) x1 = x;
   }
-  const count = stripsFor(x1 - x0, width, rho);
+  const count = stripsFor(x1 - x0, width, room);
   if (!Number.isFinite(count)) return Infinity;
   const low = new Float64Array(count).fill(Infinity);
   const high = new Float64Array(count).fill(-Infinity);
@@ -78,14 +85,15 @@ function stripPieces(points: Ring, angle: number, width: number, height: number,
   let pieces = 0;
   for (let k = 0; k < count; k++) {
     const extent = Math.max(0, high[k]! - low[k]!) * (count > 1 ? share : 1);
-    pieces += stripsFor(extent, height, rho);
+    pieces += stripsFor(extent, height, room);
   }
   return pieces;
 }
 
-/** Number of strips of at most `width` over `extent` when seams need rho to either side. */
-export function stripsFor(extent: number, width: number, rho: number): number {
+/** Number of strips of at most `width` over `extent` with room for knobs beside every seam. */
+export function stripsFor(extent: number, width: number, { rho, oneSided }: KnobRoom): number {
   if (extent <= width + 1e-6) return 1;
+  if (oneSided) return width <= rho ? Infinity : Math.max(2, Math.ceil((extent - rho) / (width - rho) - 1e-9));
   if (width <= 2 * rho) return Infinity;
   return Math.max(2, Math.ceil((extent - 2 * rho) / (width - 2 * rho) - 1e-9));
 }
@@ -96,8 +104,8 @@ export function stripsFor(extent: number, width: number, rho: number): number {
  * @param slack - candidates that expect up to this many pieces more than the best are kept.
  * @param most - at most this many, spread over the turns.
  */
-export function candidateHalves(points: Ring, box: Box, rho: number, slack: number, most: number): Halves[] {
-  const all = [...stripHalves(points, box, rho), ...boxHalves(points, box, rho)];
+export function candidateHalves(points: Ring, box: Box, room: KnobRoom, slack: number, most: number): Halves[] {
+  const all = [...stripHalves(points, box, room), ...boxHalves(points, box, room)];
   if (all.length === 0) return [];
   const least = Math.min(...all.map((halves) => halves.pieces));
   const kept = all.filter((halves) => halves.pieces <= least + slack);
@@ -124,56 +132,83 @@ export interface StripPlan {
   readonly width: number;
   readonly height: number;
   readonly pieces: number;
+  readonly room: KnobRoom;
 }
 
 /** Strip plans by the pieces they take, fewest first: square to the drawing, and every 15 degrees. O(turns x points). */
-export function stripPlans(points: Ring, box: Box, rho: number): StripPlan[] {
+export function stripPlans(points: Ring, box: Box, room: KnobRoom): StripPlan[] {
   const out: StripPlan[] = [];
   for (let deg = 0; deg < 180; deg += 15) {
     const angle = (deg * Math.PI) / 180;
     for (const [width, height] of sidesOf(box)) {
-      const pieces = stripPieces(points, angle, width, height, rho, 1);
-      if (Number.isFinite(pieces)) out.push({ angle, width, height, pieces });
+      const pieces = stripPieces(points, angle, width, height, room, 1);
+      if (Number.isFinite(pieces)) out.push({ angle, width, height, pieces, room });
     }
   }
   return out.sort((a, b) => a.pieces - b.pieces);
 }
 
 /** The band for the middle one of the cuts that a plan of strips makes; null when the face is one strip already. */
-export function middleStrip(points: Ring, angle: number, width: number, rho: number): Halves | null {
+export function middleStrip(points: Ring, angle: number, width: number, room: KnobRoom): Halves | null {
   const cos = Math.cos(angle);
   const sin = Math.sin(angle);
   const [x0, x1] = extent(points, cos, sin);
-  const n = stripsFor(x1 - x0, width, rho);
+  const n = stripsFor(x1 - x0, width, room);
   if (n < 2 || !Number.isFinite(n)) return null;
   const a = Math.floor(n / 2);
-  const from = x1 - (n - a) * width + 2 * rho * (n - a - 1);
-  const to = x0 + a * width - 2 * rho * (a - 1);
+  const [from, to] = bandOf(x0, x1, width, room, n, a, 'low');
+  const inset = room.oneSided ? LEAST_INSET_MM : room.rho;
   const middle = (from + to) / 2;
-  const room = (to - from) / 2 - rho;
-  if (room < 0) return null;
+  const spare = (to - from) / 2 - inset;
+  if (spare < 0) return null;
   // Each cut takes half of the room there is: the rest is for the cuts still to come.
-  const half = rho + Math.min(EVEN_BAND_MM, Math.max(0.5 * room, Math.min(room, LEAST_BAND_MM)));
-  return { a: halfPlane(cos, sin, middle + half), b: halfPlane(-cos, -sin, half - middle), pieces: n };
+  const half = inset + Math.min(EVEN_BAND_MM, Math.max(0.5 * spare, Math.min(spare, LEAST_BAND_MM)));
+  return { a: halfPlane(cos, sin, middle + half), b: halfPlane(-cos, -sin, half - middle), pieces: n, inset };
 }
 
-/** Where a face that fits already may be cut in two fair shares: for plans with a piece more than needed. */
-export function halvingHalves(points: Ring): Halves[] {
+/**
+ * Where cut a of n strips may run, the room beside it included.
+ * @param side - with knobs on one side: do they stand in the strip on the low or the high side of every seam?
+ */
+function bandOf(
+  x0: number,
+  x1: number,
+  width: number,
+  { rho, oneSided }: KnobRoom,
+  n: number,
+  a: number,
+  side: 'low' | 'high',
+): [number, number] {
+  if (!oneSided) return [x1 - (n - a) * width + 2 * rho * (n - a - 1), x0 + a * width - 2 * rho * (a - 1)];
+  // Each strip but the first grows beyond its own seam by rho; mirrored for the other side.
+  const low = side === 'low' ? x1 - (n - a) * (width - rho) : x1 - (n - a) * width + (n - a - 1) * rho;
+  const high = side === 'low' ? x0 + a * width - (a - 1) * rho : x0 + a * (width - rho);
+  return [low - LEAST_INSET_MM, high + LEAST_INSET_MM];
+}
+
+/**
+ * Where a face that fits already may be cut in two, for plans with more pieces than needed.
+ * @param share - of the face's extent that the smaller side takes, 0..0.5; tried from either end.
+ */
+export function sharingHalves(points: Ring, share: number): Halves[] {
   const out: Halves[] = [];
   for (let deg = 0; deg < 180; deg += 15) {
     const angle = (deg * Math.PI) / 180;
     const cos = Math.cos(angle);
     const sin = Math.sin(angle);
     const [x0, x1] = extent(points, cos, sin);
-    const low = x0 + 0.3 * (x1 - x0);
-    const high = x0 + 0.7 * (x1 - x0);
-    out.push({ a: halfPlane(cos, sin, high), b: halfPlane(-cos, -sin, -low), pieces: 2 });
+    for (const middle of share < 0.45 ? [share, 1 - share] : [0.5]) {
+      const low = x0 + Math.max(0.08, middle - 0.2) * (x1 - x0);
+      const high = x0 + Math.min(0.92, middle + 0.2) * (x1 - x0);
+      out.push({ a: halfPlane(cos, sin, high), b: halfPlane(-cos, -sin, -low), pieces: 2, inset: LEAST_INSET_MM });
+    }
   }
   return out;
 }
 
-function stripHalves(points: Ring, box: Box, rho: number): Halves[] {
+function stripHalves(points: Ring, box: Box, room: KnobRoom): Halves[] {
   const out: Halves[] = [];
+  const inset = room.oneSided ? LEAST_INSET_MM : room.rho;
   for (let deg = 0; deg < 180; deg += STRIP_STEP_DEG) {
     const angle = (deg * Math.PI) / 180;
     const cos = Math.cos(angle);
@@ -181,27 +216,29 @@ function stripHalves(points: Ring, box: Box, rho: number): Halves[] {
     const [x0, x1] = extent(points, cos, sin);
     const done = new Set<string>();
     for (const [width, height] of sidesOf(box)) {
-      const count = stripsFor(x1 - x0, width, rho);
+      const count = stripsFor(x1 - x0, width, room);
       if (!Number.isFinite(count)) continue;
       for (const n of count === 1 ? [2] : [count, count + 1]) {
-        const pieces =
-          stripPieces(points, angle, Math.min(width, (x1 - x0) / (n - 0.999)), height, rho, OPTIMISM) +
-          (n > count ? 0 : 0);
+        const stripWidth = Math.min(width, (x1 - x0) / (n - 0.999));
+        const pieces = stripPieces(points, angle, stripWidth, height, room, OPTIMISM);
         for (const a of cutsOf(n)) {
-          const from = Number.isFinite(width) ? x1 - (n - a) * width + 2 * rho * (n - a - 1) : x0 + 0.2 * (x1 - x0);
-          const to = Number.isFinite(width) ? x0 + a * width - 2 * rho * (a - 1) : x1 - 0.2 * (x1 - x0);
-          // A seam near the face's own end parts off a sliver: keep away from it.
-          const spare = Math.min(0.12 * (x1 - x0), 40);
-          const low = Math.max(from, x0 + spare);
-          const high = Math.min(to, x1 - spare);
-          if (high - low < 2 * rho) continue;
-          for (const [share0, share1] of bandsOf(high - low)) {
-            const b0 = low + share0 * (high - low);
-            const b1 = low + share1 * (high - low);
-            const key = `${n} ${a} ${b0.toFixed(1)} ${b1.toFixed(1)}`;
-            if (done.has(key)) continue;
-            done.add(key);
-            out.push({ a: halfPlane(cos, sin, b1), b: halfPlane(-cos, -sin, -b0), pieces });
+          for (const side of room.oneSided ? (['low', 'high'] as const) : (['low'] as const)) {
+            const [from, to] = Number.isFinite(width)
+              ? bandOf(x0, x1, width, room, n, a, side)
+              : [x0 + 0.2 * (x1 - x0), x1 - 0.2 * (x1 - x0)];
+            // A seam near the face's own end parts off a sliver: keep away from it.
+            const spare = Math.min(0.12 * (x1 - x0), 40);
+            const low = Math.max(from, x0 + spare);
+            const high = Math.min(to, x1 - spare);
+            if (high - low < 2 * inset) continue;
+            for (const [share0, share1] of bandsOf(high - low)) {
+              const b0 = low + share0 * (high - low);
+              const b1 = low + share1 * (high - low);
+              const key = `${n} ${a} ${b0.toFixed(1)} ${b1.toFixed(1)}`;
+              if (done.has(key)) continue;
+              done.add(key);
+              out.push({ a: halfPlane(cos, sin, b1), b: halfPlane(-cos, -sin, -b0), pieces, inset });
+            }
           }
         }
       }
@@ -228,7 +265,7 @@ function cutsOf(n: number): number[] {
 }
 
 /** Two bed rectangles at turns of their own, each pushed into a corner of the face's extent, that together hold the face. */
-function boxHalves(points: Ring, box: Box, rho: number): Halves[] {
+function boxHalves(points: Ring, box: Box, room: KnobRoom): Halves[] {
   if (!Number.isFinite(box.long)) return [];
   const hull = convexHull(points);
   const boxes: { set: Float64Array; first: number; second: number }[] = [];
@@ -252,7 +289,8 @@ function boxHalves(points: Ring, box: Box, rho: number): Halves[] {
       }
     }
   }
-  const found: { halves: Halves; room: number }[] = [];
+  const found: { a: Float64Array; b: Float64Array; overlap: number }[] = [];
+  const inset = room.oneSided ? LEAST_INSET_MM : room.rho;
   for (let i = 0; i < boxes.length; i++) {
     for (let j = i + 1; j < boxes.length; j++) {
       const a = outside[i]!;
@@ -266,17 +304,17 @@ function boxHalves(points: Ring, box: Box, rho: number): Halves[] {
         else if (b[k]) onlyA++;
       }
       if (!holds || onlyA === 0 || onlyB === 0) continue;
-      found.push({
-        halves: { a: boxes[i]!.set, b: boxes[j]!.set, pieces: 2 },
-        room: overlapRoom(points, boxes[i]!.set, boxes[j]!.set, rho),
-      });
+      const overlap = overlapRoom(points, boxes[i]!.set, boxes[j]!.set, inset);
+      if (overlap > 0) found.push({ a: boxes[i]!.set, b: boxes[j]!.set, overlap });
     }
   }
-  return found
-    .filter((entry) => entry.room > 0)
-    .sort((a, b) => b.room - a.room)
-    .slice(0, 40)
-    .map((entry) => entry.halves);
+  const best = found.sort((a, b) => b.overlap - a.overlap);
+  if (!room.oneSided) return best.slice(0, 40).map(({ a, b }) => ({ a, b, pieces: 2, inset }));
+  const by = room.rho - LEAST_INSET_MM;
+  return best.slice(0, 20).flatMap(({ a, b }) => [
+    { a: shrunkSet(a, by), b, pieces: 2, inset },
+    { a, b: shrunkSet(b, by), pieces: 2, inset },
+  ]);
 }
 
 /** Share of the outline samples that lie in both sets with room for knobs. */

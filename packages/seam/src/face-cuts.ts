@@ -2,20 +2,21 @@ import { convexHull } from '@underlap/geometry/hull';
 import type { Point } from '@underlap/geometry/point';
 import { type Ring, ringArea } from '@underlap/geometry/ring';
 import type { Face } from './arrangement.ts';
-import { candidateHalves, expectedPieces, halvingHalves } from './candidates.ts';
+import { candidateHalves, expectedPieces, sharingHalves } from './candidates.ts';
 import { type FaceFields, faceFields } from './fields.ts';
 import { commonBox, likelyFit } from './fit.ts';
 import { cellAt, sampleField } from './grid.ts';
-import { gapsBetween, type Halves, isInStretch } from './halves.ts';
-import { cheapestRoute, type Route, routeVia } from './route.ts';
+import { gapsBetween, type Halves, isInStretch, type KnobRoom } from './halves.ts';
+import { cheapestRoute, type Portal, type Route, type RouteLeg, routeVia } from './route.ts';
 import { breathe, junctionsOf, type PlannedCut, type SearchGround, spinesOf } from './search-ground.ts';
 import { smoothRoute } from './smooth.ts';
 import { type Spine, spineSamples } from './spine.ts';
-import { type OutlineSample, outlineSamples, terminalsOf } from './terminals.ts';
+import { holeSamples, type OutlineSample, outlineSamples, terminalsOf } from './terminals.ts';
 
-/** A cut of one face and what it is ranked by. */
+/** A way to part one face, and what it is ranked by. */
 export interface FoundCut {
-  readonly cut: PlannedCut;
+  /** One cut, or several in a row with an opening between each two; all in the same direction. */
+  readonly cuts: readonly PlannedCut[];
   readonly cost: number;
   /** Pieces that both sides are expected to become. */
   readonly pieces: number;
@@ -35,23 +36,23 @@ export type Blocked = 'no-room' | 'no-way';
 
 /** How a seam is fitted into a face: what is asked for first, and what is given up where there is no other way. */
 interface Strait {
-  /** Room for knobs that either half must leave beside the seam, mm. */
-  readonly rho: number;
+  /** Room for knobs, as pieces are counted by it. */
+  readonly room: KnobRoom;
   /** A seam keeps this far from the outline but for its ends, mm. */
   readonly edgeClear: number;
   /** May its ends leave thin corners? */
   readonly mayBeThin: boolean;
 }
 
-function straitOf(ground: SearchGround, rho: number, isTight: boolean): Strait {
+function straitOf(ground: SearchGround, room: KnobRoom, isTight: boolean): Strait {
   const { web } = ground.sizes;
   const edgeClear = isTight ? 0.6 * web + 1 : web + ground.coarse.grid.step / 2 + 2;
-  return { rho, edgeClear, mayBeThin: isTight };
+  return { room, edgeClear, mayBeThin: isTight };
 }
 
 /**
  * Cut one face along the best of the given candidates.
- * @param rho - room for knobs beside the seam, mm.
+ * @param room - room for knobs, as pieces are counted by it.
  * @returns the cut, or null when none of them can be routed.
  */
 export async function cutAlong(
@@ -59,18 +60,18 @@ export async function cutAlong(
   cuts: readonly PlannedCut[],
   face: Face,
   candidates: readonly Halves[],
-  rho: number,
+  room: KnobRoom,
 ): Promise<FoundCut | null> {
   const samples = samplesOf(ground, cuts, face);
   // Few candidates in narrow bands: the fine grid at once.
   const fine = { ...ground, coarse: ground.fine };
-  const strait = straitOf(fine, rho, false);
+  const strait = straitOf(fine, room, false);
   const width = { beam: 1, candidates: candidates.length, slack: 0 };
   const routed = await routesFor(fine, face, samples, candidates, strait, width);
   return smoothBest(fine, face, routed, strait, width)[0] ?? null;
 }
 
-/** The best few cuts of one face, smooth and exact. */
+/** The best few cuts of one face, smooth and exact; fewest expected pieces first. */
 export async function cutsOfFace(
   ground: SearchGround,
   cuts: readonly PlannedCut[],
@@ -82,37 +83,65 @@ export async function cutsOfFace(
   const box = commonBox(task.limits, task.kerf);
   const samples = samplesOf(ground, cuts, face);
   const outline = ringOfSamples(face, samples);
-  // First with room for knobs to either side, then with less: a seam without knobs is better than none.
-  for (const rho of [sizes.reach + 0.5, 0.5 * sizes.reach, 1]) {
-    const width = widthFor(expectedPieces(outline, box, rho));
-    const candidates = candidateHalves(outline, box, rho, width.slack, width.candidates);
+  const reach = sizes.reach + 0.5;
+  let found: FoundCut[] = [];
+  let fewest = Infinity;
+  let most = Infinity;
+  // First with room for knobs to either side, then to one side, then with less; a seam without knobs is better than none.
+  for (const room of [
+    { rho: reach, oneSided: false },
+    { rho: reach, oneSided: true },
+    { rho: 0.5 * sizes.reach, oneSided: false },
+    { rho: 0.5 * sizes.reach, oneSided: true },
+    { rho: 1, oneSided: false },
+  ]) {
+    const isPlain = room.rho === 1;
+    if (fewest <= 2 || (isPlain && found.length > 0)) break;
+    const width = widthFor(expectedPieces(outline, box, room));
+    const candidates = candidateHalves(outline, box, room, width.slack, width.candidates);
     if (candidates.length === 0) {
       state.blocked ??= 'no-room';
       continue;
     }
+    // Less room is worth a look only where it promises a piece less.
+    const promised = Math.min(...candidates.map((halves) => halves.pieces));
+    if (promised >= fewest) continue;
+    const wanted = found.length > 0 ? candidates.filter((halves) => halves.pieces < fewest) : candidates;
     for (const isTight of [false, true]) {
-      const strait = straitOf(ground, rho, isTight);
-      const routed = await routesFor(ground, face, samples, candidates, strait, width);
+      const strait = straitOf(ground, room, isTight);
+      const routed = await routesFor(ground, face, samples, wanted, strait, width);
       const smooth = smoothBest(ground, face, routed, strait, width);
-      if (smooth.length > 0) return smooth;
+      if (smooth.length === 0) continue;
+      found = [...found, ...smooth];
+      most = Math.min(most, width.beam + width.slack * Math.max(1, width.beam - 1));
+      fewest = Math.min(...found.map((entry) => entry.pieces));
+      break;
     }
-    state.blocked = 'no-way';
+    if (found.length === 0) state.blocked = 'no-way';
   }
-  return [];
+  return found.sort((a, b) => a.pieces - b.pieces || a.cost - b.cost).slice(0, Number.isFinite(most) ? 2 * most : 0);
 }
 
-/** The best cut of a face in two fair shares, whether it has to be cut or not. */
-export async function halveFace(
+/**
+ * The best cut of a face in two, whether it has to be cut or not.
+ * @param share - of the face that the smaller side should take, 0..0.5.
+ */
+export async function shareFace(
   ground: SearchGround,
   cuts: readonly PlannedCut[],
   face: Face,
+  share = 0.5,
 ): Promise<FoundCut | null> {
   const samples = samplesOf(ground, cuts, face);
-  const strait = straitOf(ground, 1, false);
-  const width = { beam: 1, candidates: 12, slack: 0 };
-  const candidates = halvingHalves(ringOfSamples(face, samples));
-  const routed = await routesFor(ground, face, samples, candidates, strait, width);
-  return smoothBest(ground, face, routed, strait, width)[0] ?? null;
+  const candidates = sharingHalves(ringOfSamples(face, samples), share);
+  const width = { beam: 1, candidates: candidates.length, slack: 0 };
+  for (const isTight of [false, true]) {
+    const strait = straitOf(ground, { rho: 1, oneSided: false }, isTight);
+    const routed = await routesFor(ground, face, samples, candidates, strait, width, share);
+    const [best] = smoothBest(ground, face, routed, strait, width);
+    if (best !== undefined) return best;
+  }
+  return null;
 }
 
 function samplesOf(ground: SearchGround, cuts: readonly PlannedCut[], face: Face): OutlineSample[] {
@@ -140,10 +169,12 @@ async function routesFor(
   candidates: readonly Halves[],
   strait: Strait,
   width: Width,
+  share = 0.5,
 ): Promise<Routed[]> {
-  const { rho } = strait;
+  const { room } = strait;
   const fields = faceFields(ground.coarse, face, ground.sizes, strait.edgeClear);
   const terminals = terminalsOf(samples, fields, ground.sizes, strait.edgeClear, strait.mayBeThin);
+  const portals = portalsOf(ground, face, fields, strait);
   const out: Routed[] = [];
   const seen = new Map<string, number>();
   const pins = ground.task.wishes.pins.filter(({ x, y }) => {
@@ -158,23 +189,51 @@ async function routesFor(
       const targets = terminals.filter((terminal) => isInStretch(terminal.sample, gap.after, samples.length));
       if (sources.length === 0 || targets.length === 0) continue;
       ground.budget.routes++;
-      const route = cheapestRoute(fields, halves, rho, sources, targets, worthFinding(out, halves.pieces, width));
+      const { inset } = halves;
+      const route = cheapestRoute(
+        fields,
+        halves,
+        inset,
+        sources,
+        targets,
+        worthFinding(out, halves.pieces, width),
+        portals,
+      );
       if (route === null) continue;
+      const rankOf = (cost: number, balance: number) =>
+        cost * (1 + UNBALANCE_COST * (share < 0.5 ? 2 * Math.abs(balance - 2 * share) : 1 - balance));
       for (const pin of pins) {
-        const pinned = routeVia(fields, halves, Math.min(rho, 4), sources, targets, pin);
+        const pinned = routeVia(fields, halves, Math.min(inset, 4), sources, targets, pin);
         if (pinned === null) continue;
-        const { pieces, balance } = sidesOf(ground, samples, pinned, rho);
-        out.push({ halves, route: pinned, pieces, rank: pinned.cost * (1 + UNBALANCE_COST * (1 - balance)) });
+        const { pieces, balance } = sidesOf(ground, samples, pinned, room);
+        out.push({ halves, route: pinned, pieces, rank: rankOf(pinned.cost, balance) });
       }
-      const key = [route.from.sample, route.to.sample].sort((a, b) => a - b).join(' ');
+      const key = [startOf(route).sample, endOf(route).sample].sort((a, b) => a - b).join(' ');
       const known = seen.get(key);
       if (known !== undefined && Math.abs(known - route.cost) < 0.01 * known) continue;
       seen.set(key, route.cost);
-      const { pieces, balance } = sidesOf(ground, samples, route, rho);
-      out.push({ halves, route, pieces, rank: route.cost * (1 + UNBALANCE_COST * (1 - balance)) + missed });
+      const { pieces, balance } = sidesOf(ground, samples, route, room);
+      out.push({ halves, route, pieces, rank: rankOf(route.cost, balance) + missed });
     }
   }
   return out.sort((a, b) => a.pieces - b.pieces || a.rank - b.rank);
+}
+
+/** Places on the edges of the face's whole openings where seams may end. */
+function portalsOf(ground: SearchGround, face: Face, fields: FaceFields, strait: Strait): Portal[] {
+  const { shape, sizes } = ground;
+  const openings = ground.ground.openings.filter((index) => face.holes.includes(index + 1));
+  return openings.map((index) => ({
+    terminals: terminalsOf(holeSamples(shape, index, sizes), fields, sizes, strait.edgeClear, strait.mayBeThin),
+  }));
+}
+
+function startOf(route: Route) {
+  return route.legs[0]!.from;
+}
+
+function endOf(route: Route) {
+  return route.legs[route.legs.length - 1]!.to;
 }
 
 /** So many ways are ranked before the dear ones are left unfinished: some of the best turn out too crooked to be made smooth. */
@@ -204,10 +263,17 @@ function worthFinding(found: readonly Routed[], pieces: number, width: Width): n
 const ALIKE_MM = 9;
 
 function areAlike(a: Route, b: Route): boolean {
-  const middle = (route: Route) => route.points[route.points.length >> 1]!;
+  if (a.legs.length !== b.legs.length) return false;
+  const middle = ({ points }: RouteLeg) => points[points.length >> 1]!;
   const isNear = (p: Point, q: Point) => Math.hypot(p.x - q.x, p.y - q.y) < ALIKE_MM;
-  const doEndsMeet = (isNear(a.from, b.from) && isNear(a.to, b.to)) || (isNear(a.from, b.to) && isNear(a.to, b.from));
-  return doEndsMeet && isNear(middle(a), middle(b));
+  const areLegsAlike = (p: RouteLeg, q: RouteLeg) =>
+    isNear(middle(p), middle(q)) &&
+    ((isNear(p.from, q.from) && isNear(p.to, q.to)) || (isNear(p.from, q.to) && isNear(p.to, q.from)));
+  const n = a.legs.length;
+  return (
+    a.legs.every((leg, k) => areLegsAlike(leg, b.legs[k]!)) ||
+    (n > 1 && a.legs.every((leg, k) => areLegsAlike(leg, b.legs[n - 1 - k]!)))
+  );
 }
 
 /** Pieces that the two sides of a route are expected to need, and the smaller side's area over half of the face's. */
@@ -215,15 +281,16 @@ function sidesOf(
   ground: SearchGround,
   samples: readonly OutlineSample[],
   route: Route,
-  rho: number,
+  room: KnobRoom,
 ): { pieces: number; balance: number } {
   const n = samples.length;
   const box = commonBox(ground.task.limits, ground.task.kerf);
   let pieces = 0;
   const areas: number[] = [];
+  const line = route.legs.flatMap(({ points }) => points);
   for (const [first, last, way] of [
-    [route.from.sample, route.to.sample, -1],
-    [route.to.sample, route.from.sample, 1],
+    [startOf(route).sample, endOf(route).sample, -1],
+    [endOf(route).sample, startOf(route).sample, 1],
   ] as const) {
     const points: number[] = [];
     const count = (last - first + n) % n;
@@ -231,11 +298,11 @@ function sidesOf(
       const sample = samples[(first + k) % n]!;
       points.push(sample.x, sample.y);
     }
-    const seam = way > 0 ? route.points : [...route.points].reverse();
+    const seam = way > 0 ? line : [...line].reverse();
     for (const { x, y } of seam) points.push(x, y);
     const ring = Float64Array.from(points);
     const fits = likelyFit(convexHull(ring), ground.task.limits, ground.task.kerf);
-    pieces += fits ? 1 : Math.max(2, expectedPieces(ring, box, rho));
+    pieces += fits ? 1 : Math.max(2, expectedPieces(ring, box, room));
     areas.push(Math.abs(ringArea(ring)));
   }
   return { pieces, balance: (2 * Math.min(...areas)) / (areas[0]! + areas[1]!) };
@@ -245,7 +312,7 @@ function smoothBest(
   ground: SearchGround,
   face: Face,
   routed: readonly Routed[],
-  { rho, edgeClear }: Strait,
+  { edgeClear }: Strait,
   width: Width,
 ): FoundCut[] {
   if (routed.length === 0) return [];
@@ -257,17 +324,32 @@ function smoothBest(
     for (const { halves, route, pieces, rank } of routed) {
       if (pieces !== fewest + extra || taken.some((other) => areAlike(route, other))) continue;
       if (taken.length >= Math.max(1, extra === 0 ? width.beam : width.beam - 1)) break;
-      const refined = route.via === null ? (refine(fields, halves, route, rho) ?? route) : route;
-      const smooth =
-        smoothRoute(fields, halves, refined, rho, ground.sizes) ??
-        (refined === route ? null : smoothRoute(fields, halves, route, rho, ground.sizes));
-      if (smooth === null) continue;
+      const smooth = route.legs.map((leg) => smoothLeg(ground, fields, halves, leg, route.via));
+      const cuts = smooth.flatMap((each) => (each === null ? [] : [each.cut]));
+      if (cuts.length < route.legs.length) continue;
       taken.push(route);
-      const cut = { spine: smooth.spine, from: refined.from.end, to: refined.to.end };
-      out.push({ cut, cost: smooth.cost + rank - route.cost, pieces, bareMm: bareLength(fields, smooth.spine) });
+      const cost = smooth.reduce((sum, each) => sum + each!.cost, 0);
+      const bareMm = cuts.reduce((sum, cut) => sum + bareLength(fields, cut.spine), 0);
+      out.push({ cuts, cost: cost + rank - route.cost, pieces, bareMm });
     }
   }
   return out;
+}
+
+function smoothLeg(
+  ground: SearchGround,
+  fields: FaceFields,
+  halves: Halves,
+  leg: RouteLeg,
+  via: Point | null,
+): { cut: PlannedCut; cost: number } | null {
+  const { inset } = halves;
+  const refined = via === null ? (refine(fields, halves, leg) ?? leg) : leg;
+  const smooth =
+    smoothRoute(fields, halves, refined, inset, ground.sizes, via) ??
+    (refined === leg ? null : smoothRoute(fields, halves, leg, inset, ground.sizes, via));
+  if (smooth === null) return null;
+  return { cut: { spine: smooth.spine, from: refined.from.end, to: refined.to.end }, cost: smooth.cost };
 }
 
 /** The finer grid may find a way this much dearer than the coarse one did: what it measures better. */
@@ -275,8 +357,9 @@ const REFINED_FACTOR = 1.25;
 const REFINED_EXTRA = 200;
 
 /** The same ends on the finer grid. */
-function refine(fields: FaceFields, halves: Halves, route: Route, rho: number): Route | null {
-  return cheapestRoute(fields, halves, rho, [route.from], [route.to], REFINED_FACTOR * route.cost + REFINED_EXTRA);
+function refine(fields: FaceFields, halves: Halves, leg: RouteLeg): RouteLeg | null {
+  const limit = REFINED_FACTOR * leg.cost + REFINED_EXTRA;
+  return cheapestRoute(fields, halves, halves.inset, [leg.from], [leg.to], limit)?.legs[0] ?? null;
 }
 
 /** Length of a seam that no cover hides, to the grid's precision. */

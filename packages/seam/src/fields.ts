@@ -1,7 +1,7 @@
 import { intersectRegions, subtractRegions } from '@underlap/geometry/boolean';
 import { offsetRegions } from '@underlap/geometry/offset';
 import { type Region, regionBounds } from '@underlap/geometry/region';
-import type { Bounds, Ring } from '@underlap/geometry/ring';
+import { type Bounds, type Ring, ringBounds } from '@underlap/geometry/ring';
 import { type Face, faceRegion } from './arrangement.ts';
 import { distanceField, type Grid, gridOver, rasterMask, ringsOf } from './grid.ts';
 import { heldRegions } from './held.ts';
@@ -25,13 +25,25 @@ const THIN_COVER_COST = 12;
 /** ... and more for every mm that is hidden, but that no glued part holds: twice as dear as a hidden one, nowhere near one that shows. */
 const LOOSE_COST = 1;
 
+/** Holes this long, or this wide both ways, are cut-outs that seams may end on; smaller ones are for screws and hangers, mm. */
+const LONG_OPENING_MM = 60;
+const WIDE_OPENING_MM = 40;
+
+function isOpening(ring: Ring): boolean {
+  const box = ringBounds(ring);
+  const sides = [box.maxX - box.minX, box.maxY - box.minY];
+  return Math.max(...sides) >= LONG_OPENING_MM || Math.min(...sides) >= WIDE_OPENING_MM;
+}
+
 /** The regions a seam must know of, once per task. */
 export interface SeamGround {
   readonly part: Region;
   /** What of the part shows, and what is covered. */
   readonly bare: readonly Region[];
   readonly covered: readonly Region[];
-  /** Holes, keep-outs and forbidden zones as rings. */
+  /** Indices of the part's holes that are large enough for seams to end on. */
+  readonly openings: readonly number[];
+  /** The other holes, keep-outs and forbidden zones as rings. */
   readonly obstacles: readonly Ring[];
   readonly keepOuts: readonly Region[];
   readonly avoid: readonly Ring[];
@@ -48,11 +60,13 @@ export function seamGround(task: SeamTask): SeamGround {
   const grown = task.cover.length > 0 ? offsetRegions([...task.cover], SLIVER_MM / 2) : [];
   const bare = grown.length > 0 ? subtractRegions(part, grown) : part;
   const keepOuts = [...task.keepOuts, ...task.wishes.forbidden];
+  const openings = task.region.holes.flatMap((hole, index) => (isOpening(hole) ? [index] : []));
   return {
     part: task.region,
     bare,
     covered,
-    obstacles: [...task.region.holes, ...ringsOf(keepOuts)],
+    openings,
+    obstacles: [...task.region.holes.filter((_, index) => !openings.includes(index)), ...ringsOf(keepOuts)],
     keepOuts,
     avoid: task.avoid,
     held: task.glue.length > 0 ? heldRegions(task) : null,

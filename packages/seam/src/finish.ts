@@ -1,6 +1,7 @@
 import type { Shape } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import { regionArea } from '@underlap/geometry/region';
+import type { CutEnd } from './arrangement.ts';
 import { type Assembly, assemble, type SeamMeasures } from './assemble.ts';
 import type { PartFields, SeamGround } from './fields.ts';
 import { type Placed, placeKnobs } from './place-knobs.ts';
@@ -125,10 +126,14 @@ function remarksOn(task: SeamTask, seams: readonly Seam[], cutPlan: CutPlan, pla
       out.push({ code: 'pin-missed', message: `No seam of this plan passes the pin at ${placeWords(pin)}.`, at: pin });
     }
   }
-  if (cutPlan.throughOpening) {
+  if (cutPlan.cuts.some(({ from, to }) => isOnOpening(from) || isOnOpening(to))) {
     out.push({ code: 'through-opening', message: 'A seam runs through an opening of the part.', at: null });
   }
   return out;
+}
+
+function isOnOpening(end: CutEnd): boolean {
+  return end.kind === 'outline' && end.contour > 0;
 }
 
 function placeWords(at: Point): string {

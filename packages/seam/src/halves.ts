@@ -9,6 +9,22 @@ export interface Halves {
   readonly b: Convex;
   /** Pieces that the two sides are expected to become. */
   readonly pieces: number;
+  /** A seam keeps this far inside both sets: room for its knobs beyond what the sets leave already, mm. */
+  readonly inset: number;
+}
+
+/** Room that is left beside a seam for its knobs: on either side, or on one side only, where the piece beyond it takes them all. */
+export interface KnobRoom {
+  readonly rho: number;
+  readonly oneSided: boolean;
+}
+
+/** Kept inside a set even where no knob will stand, mm. */
+export const LEAST_INSET_MM = 1;
+
+/** The set with every side moved inwards. */
+export function shrunkSet(set: Convex, by: number): Convex {
+  return set.map((value, index) => (index % 3 === 2 ? value - by : value));
 }
 
 /** How far the point lies inside all half-planes; negative outside. */

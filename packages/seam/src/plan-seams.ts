@@ -13,7 +13,6 @@ import { HeldMeasure } from './held.ts';
 import { hintsFor } from './hints.ts';
 import { NearIndex } from './near-index.ts';
 import { offeredPlans, type Proofs, proofOf } from './offer.ts';
-import { planThroughOpening } from './opening-plan.ts';
 import { hopelessReason, whyNot } from './reasons.ts';
 import { searchCuts, splitFurther } from './search.ts';
 import { breathe, type CutPlan, type SeamEffort, type SearchGround } from './search-ground.ts';
@@ -62,7 +61,10 @@ export async function planSeams(
   if (hopeless !== null) return { kind: 'cannot', why: hopeless };
   const progress = monotone(context);
   const search = searchGround(inner, shape, sizes, context, effort, (done) => progress('seams', 0.05 + 0.75 * done));
-  const expected = expectedPieces(densePoints(task.region.outer), commonBox(inner.limits, task.kerf), sizes.reach);
+  const expected = expectedPieces(densePoints(task.region.outer), commonBox(inner.limits, task.kerf), {
+    rho: sizes.reach,
+    oneSided: false,
+  });
   // With many pieces a search over all cuts is no better than strips, only slower.
   const isLarge = expected > MOST_SEARCHED;
   const { plans, blocked } = isLarge
@@ -70,9 +72,7 @@ export async function planSeams(
     : await searchCuts(search, Math.min(1, task.wishes.morePieces));
   const isSmall = plans.length > 0 && (plans[0]!.pieces <= 2 || effort === 'quick');
   const strips = isSmall ? [] : await planStrips(search);
-  const known = plans.length > 0 ? worthFinishing(plans) : strips;
-  const throughOpening = known.length > 0 ? null : await planThroughOpening(search);
-  const best = throughOpening === null ? known : [throughOpening];
+  const best = plans.length > 0 ? worthFinishing(plans) : strips;
   if (best.length === 0) return { kind: 'cannot', why: await whyNot(search, blocked) };
 
   const measures = { cover: new CoverMeasure(task.cover), glue: new HeldMeasure(task) };

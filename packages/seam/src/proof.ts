@@ -39,7 +39,7 @@ export function provePlan(task: SeamTask, plan: SplitPlan, depth: ProofDepth = '
     ...proveAreas(task, plan),
     ...plan.pieces.flatMap((piece) => [...proveOnePart(piece), ...proveFit(task, piece), ...proveAngles(piece)]),
     ...plan.seams.flatMap((seam) => [
-      ...proveKeepOuts(task, plan, seam),
+      ...proveKeepOuts(task, seam),
       ...proveVisible(task, seam),
       ...proveHeld(task, seam),
       ...proveKnob(plan, seam),
@@ -134,16 +134,25 @@ function proveAngles(piece: SplitPiece): SeamViolation[] {
   return out;
 }
 
-function proveKeepOuts(task: SeamTask, plan: SplitPlan, seam: Seam): SeamViolation[] {
+/** A seam's end lies on the chords of the edge it ends on to within their gap, mm. */
+const ON_EDGE_MM = 0.05;
+
+function proveKeepOuts(task: SeamTask, seam: Seam): SeamViolation[] {
   const out: SeamViolation[] = [];
   const line = flattenContour(seam.path, 0.01);
   const barred = [...task.keepOuts, ...task.wishes.forbidden];
   const walls = new NearIndex();
-  for (const hole of task.region.holes) walls.addRing(hole);
   for (const region of barred) walls.addRegion(region);
   const outline = new NearIndex();
   outline.addRing(task.region.outer);
-  const passesOpening = plan.remarks.some((remark) => remark.code === 'through-opening');
+  // An opening that the seam ends on is outline like any other: near its ends it must come near.
+  const ends = [seam.path.start, seam.path.segments[seam.path.segments.length - 1]!.to];
+  for (const hole of task.region.holes) {
+    const edge = new NearIndex();
+    edge.addRing(hole);
+    const isEnd = ends.some(({ x, y }) => edge.distance(x, y, 1) < ON_EDGE_MM);
+    (isEnd ? outline : walls).addRing(hole);
+  }
   const web = NECK_SHARE * task.thickness;
   const total = polylineLength(line);
   let along = 0;
@@ -157,7 +166,7 @@ function proveKeepOuts(task: SeamTask, plan: SplitPlan, seam: Seam): SeamViolati
       out.push({ code: 'keep-out', message: `${seam.id} enters a keep-out at ${place}`, at: { x, y } });
       break;
     }
-    if (!passesOpening && walls.distance(x, y, web) < web - 0.02) {
+    if (walls.distance(x, y, web) < web - 0.02) {
       out.push({ code: 'keep-out', message: `${seam.id} comes too near a hole or keep-out at ${place}`, at: { x, y } });
       break;
     }

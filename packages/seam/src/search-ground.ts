@@ -23,8 +23,6 @@ export interface CutPlan {
   readonly cost: number;
   /** Length of seam that lies bare, knobs not counted, mm. */
   readonly bareMm: number;
-  /** A seam ends on an opening and goes on at its other side. */
-  readonly throughOpening: boolean;
 }
 
 /** How hard to look. */

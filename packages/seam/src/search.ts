@@ -1,6 +1,6 @@
 import { ringArea } from '@underlap/geometry/ring';
 import { arrange, type Face } from './arrangement.ts';
-import { type Blocked, cutsOfFace, type FoundCut, halveFace, type Width } from './face-cuts.ts';
+import { type Blocked, cutsOfFace, type FoundCut, shareFace, type Width } from './face-cuts.ts';
 import {
   breathe,
   type CutPlan,
@@ -49,12 +49,11 @@ export async function splitFurther(ground: SearchGround, plan: CutPlan): Promise
   const faces = facesOf(ground.shape, cuts).sort((a, b) => ringArea(b.outer) - ringArea(a.outer));
   for (const face of faces) {
     await breathe(ground.context.signal);
-    const best = await halveFace(ground, cuts, face);
+    const best = await shareFace(ground, cuts, face);
     if (best === null) continue;
-    const { cut, cost, bareMm } = best;
+    const { cost, bareMm } = best;
     return {
-      ...plan,
-      cuts: [...cuts, cut],
+      cuts: [...cuts, ...best.cuts],
       pieces: plan.pieces + 1,
       cost: plan.cost + cost,
       bareMm: plan.bareMm + bareMm,
@@ -65,7 +64,7 @@ export async function splitFurther(ground: SearchGround, plan: CutPlan): Promise
 
 /** A face that fits as it is. */
 export function uncut(cuts: readonly PlannedCut[]): CutPlan {
-  return { cuts, pieces: 1, cost: 0, bareMm: 0, throughOpening: false };
+  return { cuts, pieces: 1, cost: 0, bareMm: 0 };
 }
 
 /** A cut with what its two sides became; the right side was planned last and holds the cuts of all. */
@@ -75,7 +74,6 @@ export function joined(cut: Pick<FoundCut, 'cost' | 'bareMm'>, left: CutPlan, ri
     pieces: left.pieces + right.pieces,
     cost: cut.cost + left.cost + right.cost,
     bareMm: cut.bareMm + left.bareMm + right.bareMm,
-    throughOpening: left.throughOpening || right.throughOpening,
   };
 }
 
@@ -108,9 +106,11 @@ async function solve(
   let best = Infinity;
   for (const [done, entry] of found.entries()) {
     const index = cuts.length;
-    const withCut = [...cuts, entry.cut];
-    const left = sideOf(facesOf(shape, withCut), index, true);
-    if (left === null) continue;
+    const withCut = [...cuts, ...entry.cuts];
+    const faces = facesOf(shape, withCut);
+    const left = sideOf(faces, index, true);
+    // Two legs of a way that crossed each other would leave more faces, or fewer.
+    if (left === null || left === sideOf(faces, index, false)) continue;
     const lefts = await solve(ground, withCut, left, depth + 1, 0, state);
     for (const leftPlan of lefts.slice(0, 2)) {
       // Not one piece too many for anything still wanted: spare the other side.

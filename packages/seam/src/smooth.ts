@@ -3,7 +3,7 @@ import { cornerDepth } from './corner.ts';
 import type { FaceFields } from './fields.ts';
 import { sampleField } from './grid.ts';
 import { depthIn, type Halves } from './halves.ts';
-import type { Route } from './route.ts';
+import type { RouteLeg } from './route.ts';
 import type { SeamSizes } from './sizes.ts';
 import { roundedPolyline, type Spine, spineSamples } from './spine.ts';
 import { MOST_DEPTH, type Terminal, THIN_CORNER_COST } from './terminals.ts';
@@ -27,7 +27,8 @@ export interface SmoothRoute {
 }
 
 /**
- * A route as few straight legs with rounded corners, cheapest by the same cost as the route.
+ * One leg of a route as few straight lines with rounded corners, cheapest by the same cost as the route.
+ * @param via - a point the seam has to pass.
  * @returns null when no smooth line keeps clear of everything.
  * @remarks Dynamic programming over nodes with the last leg as state, O(nodes^3) time and O(nodes^2) space; then the best of
  * several corner radii.
@@ -35,18 +36,19 @@ export interface SmoothRoute {
 export function smoothRoute(
   fields: FaceFields,
   halves: Halves,
-  route: Route,
+  route: RouteLeg,
   inset: number,
   sizes: SeamSizes,
+  via: Point | null = null,
 ): SmoothRoute | null {
-  const nodes = thinned(route.points, route.via);
-  const legs = bestLegs(fields, halves, route, nodes, inset, sizes);
+  const nodes = thinned(route.points, via);
+  const legs = bestLegs(fields, halves, route, nodes, inset, sizes, via);
   if (legs === null) return null;
   let best: SmoothRoute | null = null;
   for (const radius of [sizes.bend * 1.6, sizes.bend, 25, 16, sizes.leastBend]) {
     const { spine, leastRadius } = roundedPolyline(legs, radius, 3);
     if (leastRadius < sizes.leastBend - 1e-9) continue;
-    if (route.via !== null && !passesNear(spine, route.via)) continue;
+    if (via !== null && !passesNear(spine, via)) continue;
     const cost = spineCost(fields, halves, spine, inset, Math.max(route.from.lead, route.to.lead));
     // Generous bends look better and leave room for knobs: a smaller one must save something.
     const total = cost + 60 / Math.min(radius, sizes.bend);
@@ -120,10 +122,11 @@ function thinned(points: readonly Point[], via: Point | null): Point[] {
 function bestLegs(
   fields: FaceFields,
   halves: Halves,
-  route: Route,
+  route: RouteLeg,
   nodes: readonly Point[],
   inset: number,
   sizes: SeamSizes,
+  via: Point | null,
 ): Point[] | null {
   const n = nodes.length;
   const leg = (i: number, j: number) => i * n + j;
@@ -131,7 +134,6 @@ function bestLegs(
   const direction = new Float64Array(n * n);
   const price = new Float64Array(n * n).fill(Infinity);
   const sampling = Math.max(1.5, fields.grid.step * 0.8);
-  const { via } = route;
   const pinned = via === null ? -1 : nodes.findIndex((node) => node.x === via.x && node.y === via.y);
   for (let i = 0; i < n; i++) {
     for (let j = i + 1; j < n; j++) {

@@ -21,8 +21,13 @@ export async function planStrips(ground: SearchGround): Promise<CutPlan[]> {
   const box = commonBox(task.limits, task.kerf);
   const [whole] = facesOf(ground.shape, []);
   const out: CutPlan[] = [];
-  for (const strips of stripPlans(densePoints(whole!.outer), box, rho).slice(0, MOST_PLANS)) {
-    const plan = await cutStrips(ground, [], whole!, strips, rho);
+  const points = densePoints(whole!.outer);
+  const roomy = stripPlans(points, box, { rho, oneSided: false }).slice(0, MOST_PLANS);
+  // Knobs on one side where that saves a piece.
+  const [tighter] = stripPlans(points, box, { rho, oneSided: true });
+  const isFewer = tighter !== undefined && tighter.pieces < (roomy[0]?.pieces ?? Infinity);
+  for (const strips of isFewer ? [tighter, ...roomy] : roomy) {
+    const plan = await cutStrips(ground, [], whole!, strips);
     if (plan !== null) out.push(plan);
     ground.progress(0.5 + 0.25 * out.length);
   }
@@ -35,29 +40,30 @@ async function cutStrips(
   cuts: readonly PlannedCut[],
   face: Face,
   strips: StripPlan,
-  rho: number,
 ): Promise<CutPlan | null> {
   if (doesFit(ground, face)) return uncut(cuts);
   const hull = convexHull(face.outer);
   let found: FoundCut | null = null;
   // With less room for knobs where there is too little for both sides.
+  const { rho, oneSided } = strips.room;
   for (const each of [rho, 0.5 * rho, 1]) {
+    const room = { rho: each, oneSided: oneSided && each > 1 };
     const halves =
-      middleStrip(hull, strips.angle, strips.width, each) ??
-      middleStrip(hull, strips.angle + Math.PI / 2, strips.height, each);
-    if (halves !== null) found = await cutAlong(ground, cuts, face, [halves], each);
+      middleStrip(hull, strips.angle, strips.width, room) ??
+      middleStrip(hull, strips.angle + Math.PI / 2, strips.height, room);
+    if (halves !== null) found = await cutAlong(ground, cuts, face, [halves], room);
     if (found !== null) break;
   }
   if (found === null) return solveGreedily(ground, cuts, face);
   const index = cuts.length;
-  const withCut = [...cuts, found.cut];
+  const withCut = [...cuts, ...found.cuts];
   const left = sideOf(facesOf(ground.shape, withCut), index, true);
   if (left === null) return null;
-  const leftPlan = await cutStrips(ground, withCut, left, strips, rho);
+  const leftPlan = await cutStrips(ground, withCut, left, strips);
   if (leftPlan === null) return null;
   const right = sideOf(facesOf(ground.shape, leftPlan.cuts), index, false);
   if (right === null) return null;
-  const rightPlan = await cutStrips(ground, leftPlan.cuts, right, strips, rho);
+  const rightPlan = await cutStrips(ground, leftPlan.cuts, right, strips);
   if (rightPlan === null) return null;
   return joined(found, leftPlan, rightPlan);
 }

@@ -110,6 +110,15 @@ export function outlineSamples(
   return out;
 }
 
+/** The edge of a whole hole as samples, wood on the left of travel like a face's own outline. O(length). */
+export function holeSamples(shape: Shape, hole: number, sizes: SeamSizes): OutlineSample[] {
+  const curve = shape.holes[hole]!;
+  const origins = curve.segments.map((_, segment) => ({ segment, u0: 0, u1: 1 }));
+  const edge = { id: 0, curve, cut: -1, s0: 0, s1: 0, contour: hole + 1, origins, line: new Float64Array() };
+  const face = { loop: [{ edge, forward: true }], outer: edge.line, holes: [], holeRings: [] };
+  return outlineSamples(face, shape, [], [], sizes);
+}
+
 /**
  * Places on the outline where a seam can begin square to it: no corner near, a free run-up into the face, and wood enough
  * between the two.
