@@ -1,8 +1,8 @@
 import { intersectRegions } from '@underlap/geometry/boolean';
 import type { Contour, Segment } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
-import { circle, polygon, rectangle, regionOf, shapeOf, slot, taskOf } from '@underlap/seam/fixtures';
 import type { SeamTask } from '@underlap/seam/task';
+import { circle, polygon, rectangle, regionOf, shapeOf, slot, taskOf } from '../../packages/seam/testing/fixtures.ts';
 
 /** Ten kinds of sign (and a plank and a hoop) as makers cut them, drawn for the tests: the large part, and what is glued on it. */
 
