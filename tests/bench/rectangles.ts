@@ -55,7 +55,7 @@ let [sumBoxes, sumOurs] = [0, 0];
 for (const { name, job, artwork } of cases) {
   const sign = signStage(readStage(artwork, job), job);
   const split = await splitStage(sign, job, { seed: 1 });
-  const problem = nestProblemOf(cutStage(split, sign, job), job);
+  const problem = nestProblemOf(await cutStage(split, sign, job), job);
   const began = performance.now();
   const { layout, lowerBound } = await nest(problem, effort, { seed: 1, pool });
   const seconds = (performance.now() - began) / 1000;

@@ -73,7 +73,7 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
     const files = await user.archive();
     const onPage = JSON.parse(textOf(files, 'report.json'));
     const job = parseJob(text, 'the job');
-    const { report } = await planJob(job, job.artwork.text ?? '', {});
+    const { report } = await planJob(job);
     expect(placesOf(onPage)).toEqual(placesOf(report));
     expect(onPage.boards).toBe(report.boards);
     await user.leave();

@@ -39,7 +39,7 @@ export async function planRandomSign(seed: number): Promise<RandomPlan> {
   };
   const job = jobFrom(document, `random sign ${seed}`);
   try {
-    const result = await planJob(job, sign.svg, {});
+    const result = await planJob(job);
     const { report, files } = result;
     const faults: string[] = [];
     const sheets = [...files].filter(([name]) => name.endsWith('.svg'));

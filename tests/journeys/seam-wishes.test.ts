@@ -27,7 +27,7 @@ const MACHINE = {
 
 async function reportOf(change: Record<string, unknown>) {
   const job = jobFrom({ artwork: { text: SIGN, name: 'wishes' }, ...MACHINE, ...change }, 'wishes');
-  const { report } = await planJob(job, SIGN, {});
+  const { report } = await planJob(job);
   expect(report.notFitting).toEqual([]);
   expect(report.check.piecesPlaced).toBe(report.check.piecesExpected);
   expect(splitFaults(report)).toEqual([]);

@@ -13,8 +13,9 @@ test.each([
   ['round-sign', 300, 200],
 ])('%s on a bed of %i x %i: every piece lies in the reach of the bed', async (name, width, height) => {
   const document = JSON.parse(readFileSync(`${samples}/${name}.job.json`, 'utf8')) as Record<string, unknown>;
-  const job = jobFrom({ ...document, bed: { width, height }, batch: 1, effort: 'quick' }, name);
-  const { report, files } = await planJob(job, readFileSync(`${samples}/${name}.svg`, 'utf8'), {});
+  const artwork = { text: readFileSync(`${samples}/${name}.svg`, 'utf8') };
+  const job = jobFrom({ ...document, artwork, bed: { width, height }, batch: 1, effort: 'quick' }, name);
+  const { report, files } = await planJob(job);
   expect(report.notFitting).toEqual([]);
   expect(report.check.piecesPlaced).toBe(report.check.piecesExpected);
   const sheets = [...files].filter(([file]) => file.endsWith('.svg'));

@@ -7,12 +7,6 @@ import { raise } from '@underlap/job/migrate';
 import { jobFrom } from '@underlap/job/parse-job';
 import { FileError, UsageError } from './exit.ts';
 
-/** A job ready to plan, with the artwork it speaks of. */
-export interface LoadedJob {
-  readonly job: Job;
-  readonly artwork: string;
-}
-
 /** Fields that options lay over a job file; plain JSON, checked by the job's schema like everything else. */
 export type Overrides = Readonly<Record<string, unknown>>;
 
@@ -25,31 +19,35 @@ const NEEDED = [
 const LARGEST_FILE = 200_000_000;
 
 /**
- * Load a job file, or make a job for a bare artwork file.
+ * Load a job file, or make a job for a bare artwork file; either way with the artwork's text in it.
  * @param path - JOB.json, ART.svg or ART.dxf.
  * @param fallback - what a job for bare artwork starts from.
  * @throws FileError, JobError; UsageError when bare artwork comes without bed or board.
  */
-export function loadJob(path: string, overrides: Overrides, fallback: Overrides = {}): LoadedJob {
+export function loadJob(path: string, overrides: Overrides, fallback: Overrides = {}): Job {
   const text = readText(path);
   if (!isJobFile(path, text)) {
     const given = { ...fallback, ...overrides };
     for (const [needed, sentence] of NEEDED) if (!(needed in given)) throw new UsageError(sentence);
     const job = jobFrom(merged({ artwork: { file: basename(path) } }, given), basename(path));
-    return { job, artwork: text };
+    return withText(job, text);
   }
   const job = jobFrom(
     merged(raise(readJobText(text, basename(path)), JOB_VERSION, basename(path)), overrides),
     basename(path),
   );
-  if (job.artwork.text !== null) return { job, artwork: job.artwork.text };
+  if (job.artwork.text !== null) return job;
   if (job.artwork.file === null) {
     throw new FileError(`${basename(path)} names no artwork: set artwork.file to an SVG or DXF beside it.`, {
       file: path,
     });
   }
   const artworkPath = resolve(dirname(path), job.artwork.file);
-  return { job, artwork: readText(artworkPath, ` (artwork.file of ${basename(path)})`) };
+  return withText(job, readText(artworkPath, ` (artwork.file of ${basename(path)})`));
+}
+
+function withText(job: Job, text: string): Job {
+  return { ...job, artwork: { ...job.artwork, text } };
 }
 
 /** @throws FileError saying whether the file is missing, a folder, empty, or too large. */

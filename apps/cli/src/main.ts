@@ -1,3 +1,4 @@
+import { Pipeline } from '@underlap/job/pipeline';
 import { nest } from '@underlap/nest/nest';
 import { NoFitCache } from '@underlap/nest/nfp/no-fit-cache';
 import { nodePool } from '@underlap/nest/node-pool';
@@ -34,7 +35,7 @@ export async function main(args: readonly string[]): Promise<ExitCode> {
   const noFits = new NoFitCache();
   const session: Session = {
     signal: stop.signal,
-    nest: (problem, effort, context) => nest(problem, effort, { ...context, pool, noFits }),
+    pipeline: new Pipeline((problem, effort, context) => nest(problem, effort, { ...context, pool, noFits })),
     leaveWith: (code) => {
       exit = code;
     },

@@ -1,5 +1,5 @@
-import type { NestRunner } from '@underlap/job/context';
 import type { Job } from '@underlap/job/document';
+import type { Pipeline } from '@underlap/job/pipeline';
 import { planJob } from '@underlap/job/plan-job';
 import type { JobResult } from '@underlap/job/stages';
 import { ProgressLine } from './progress-line.ts';
@@ -10,17 +10,17 @@ export interface PlanOptions {
   readonly isQuiet: boolean;
   /** Before the bar, when one command plans several jobs. */
   readonly prefix?: string;
-  readonly nest: NestRunner;
+  readonly pipeline: Pipeline;
 }
 
 /** Plan one job with a progress line on the terminal. */
-export async function planWith(job: Job, artwork: string, options: PlanOptions): Promise<JobResult> {
+export async function planWith(job: Job, options: PlanOptions): Promise<JobResult> {
   const line = new ProgressLine(!options.isQuiet, options.prefix);
   try {
-    return await planJob(job, artwork, {
+    return await planJob(job, {
       signal: options.signal,
       onProgress: (progress) => line.show(progress),
-      nest: options.nest,
+      pipeline: options.pipeline,
     });
   } finally {
     line.clear();

@@ -7,7 +7,6 @@ const STAGES: Readonly<Record<string, string>> = {
   nest: 'laying out the boards',
   check: 'checking',
   files: 'writing',
-  report: 'report',
 };
 
 /** Least time between two drawings of the line, ms. */

@@ -1,12 +1,12 @@
-import type { NestRunner } from '@underlap/job/context';
+import type { Pipeline } from '@underlap/job/pipeline';
 import type { ExitCode } from './exit.ts';
 
 /** What every command gets from the program around it. */
 export interface Session {
   /** Aborted by Ctrl-C. */
   readonly signal: AbortSignal;
-  /** Nests in as many threads as there are cores. */
-  readonly nest: NestRunner;
+  /** The stages of jobs, remembered from one job of the command to the next; nests in as many threads as there are cores. */
+  readonly pipeline: Pipeline;
   /** A command calls this with its exit code when it is not 0. */
   readonly leaveWith: (code: ExitCode) => void;
 }

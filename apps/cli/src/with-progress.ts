@@ -6,14 +6,13 @@ import { ProgressLine } from './progress-line.ts';
  * @param work - gets `say` for sentences that stay above the line.
  */
 export async function withProgress<T>(
-  seed: number,
   signal: AbortSignal,
   isQuiet: boolean,
-  work: (context: WorkContext, say: (text: string) => void) => Promise<T>,
+  work: (context: Omit<WorkContext, 'seed'>, say: (text: string) => void) => Promise<T>,
 ): Promise<T> {
   const line = new ProgressLine(!isQuiet);
   try {
-    return await work({ seed, signal, onProgress: (progress) => line.show(progress) }, (text) => line.say(text));
+    return await work({ signal, onProgress: (progress) => line.show(progress) }, (text) => line.say(text));
   } finally {
     line.clear();
   }

@@ -1,10 +1,11 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import { regionArea } from '@underlap/geometry/region';
 import type { Layout } from '@underlap/nest/problem';
-import type { NestRunner } from './context.ts';
 import type { Job } from './document.ts';
+import { JobError } from './error.ts';
 import { type KnownLayout, layoutFrom } from './known-layouts.ts';
-import { inNesterFrames, nestStage, priceOf, stockAreaOf } from './nest-stage.ts';
+import { inNesterFrames, priceOf, stockAreaOf } from './nest-stage.ts';
+import { Pipeline, type StageHooks } from './pipeline.ts';
 import type { CutPiece, NestStageResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
 import { effortOfRow } from './study-effort.ts';
@@ -27,9 +28,10 @@ export interface BatchRow {
 
 /** How a study of batches is run and watched. */
 export interface BatchStudyOptions {
-  readonly run?: NestRunner | undefined;
-  /** Each row as it is made. */
-  readonly onRow?: (row: BatchRow, index: number) => void;
+  /** Where the sign and its pieces come from, and who runs the search; default: a fresh one. */
+  readonly pipeline?: Pipeline;
+  /** Each row as it is made, and all until then as they stand now. */
+  readonly onRow?: (row: BatchRow, index: number, soFar: readonly BatchRow[]) => void;
 }
 
 /**
@@ -41,39 +43,38 @@ export interface BatchStudyOptions {
  * @remarks One nest run a batch, with a share of the job's effort (`effortOfRow`).
  */
 export async function studyBatches(
-  pieces: readonly CutPiece[],
   job: Job,
   batches: readonly number[],
-  context: WorkContext,
+  context: Omit<WorkContext, 'seed'>,
   options: BatchStudyOptions = {},
 ): Promise<BatchRow[]> {
+  const pipeline = options.pipeline ?? new Pipeline();
+  const { pieces } = await pipeline.cut(job, { signal: context.signal });
   const rows: BatchRow[] = [];
   const known: KnownLayout[] = [];
   const effort = effortOfRow(job.effort, batches.length);
   for (const [index, batch] of batches.entries()) {
     if (context.signal?.aborted) break;
     const start = layoutFrom(known, batch, (layout) => costOfBoards(job, layout));
-    const nested = await nestStage(
-      pieces,
-      { ...job, batch, effort, pinned: [] },
-      {
-        ...stepContext(context, index, batches.length),
-        ...(start === null ? {} : { start: inNesterFrames(start, pieces) }),
-      },
-      options.run,
+    const nested = await untilStopped(context.signal, () =>
+      pipeline.nestFrom(
+        { ...job, batch, effort, pinned: [] },
+        start === null ? null : inNesterFrames(start, pieces),
+        stepHooks(context, index, batches.length),
+      ),
     );
-    if (context.signal?.aborted) break;
+    if (nested === null) break;
     known.push({ batch, layout: nested.layout });
     const row = rowOf(nested, pieces, batch);
     rows.push(row);
-    options.onRow?.(row, index);
+    options.onRow?.(row, index, concludedBatches(rows, job));
   }
   if (rows.length === 0) throwIfStopped(context.signal);
   return concludedBatches(rows, job);
 }
 
 /** What batches say about one another: smaller ones serve larger ones and the other way round, and which are sweet spots. */
-export function concludedBatches(rows: readonly BatchRow[], job: Job): BatchRow[] {
+function concludedBatches(rows: readonly BatchRow[], job: Job): BatchRow[] {
   const isLimited = job.offcuts.length > 0 || job.boards.some((board) => board.count !== null);
   return withSweetSpots(withLargerLayouts(isLimited ? rows : withTwoBatches(rows)));
 }
@@ -91,11 +92,26 @@ export function signArea(pieces: readonly CutPiece[]): number {
 }
 
 /** Progress of one run out of several, as part of the whole. */
-export function stepContext(context: WorkContext, index: number, count: number): WorkContext {
+export function stepHooks(context: Omit<WorkContext, 'seed'>, index: number, count: number): StageHooks {
   return {
-    ...context,
-    onProgress: (progress) => context.onProgress?.({ ...progress, done: (index + progress.done) / count }),
+    signal: context.signal,
+    onProgress: (done, message) =>
+      context.onProgress?.({
+        stage: 'nest',
+        done: (index + done) / count,
+        ...(message === undefined ? {} : { message }),
+      }),
   };
+}
+
+/** What the work gives, null when it was stopped. */
+export async function untilStopped<T>(signal: AbortSignal | undefined, work: () => Promise<T>): Promise<T | null> {
+  try {
+    return await work();
+  } catch (error) {
+    if (signal?.aborted && error instanceof JobError && error.code === 'cancelled') return null;
+    throw error;
+  }
 }
 
 function rowOf(nested: NestStageResult, pieces: readonly CutPiece[], batch: number): BatchRow {

@@ -1,25 +1,22 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import { regionArea } from '@underlap/geometry/region';
-import type { NestContext } from '@underlap/nest/nest';
-import type { TurnRule } from '@underlap/nest/problem';
+import type { Layout, TurnRule } from '@underlap/nest/problem';
 import { isTurnAllowed, turnsOf } from '@underlap/nest/turns';
-import type { Sign } from '@underlap/stack/sign';
-import { costOfBoards, signArea, stepContext } from './batch-study.ts';
-import type { NestRunner } from './context.ts';
-import { cutStage } from './cut-stage.ts';
+import { costOfBoards, signArea, stepHooks, untilStopped } from './batch-study.ts';
 import type { Job } from './document.ts';
 import { type KnownLayout, layoutFrom } from './known-layouts.ts';
-import { inNesterFrames, nestStage, stockAreaOf } from './nest-stage.ts';
+import { inNesterFrames, stockAreaOf } from './nest-stage.ts';
+import { Pipeline, type StageHooks } from './pipeline.ts';
 import { notFittingOf } from './report-messages.ts';
-import { splitStage } from './split-stage.ts';
-import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
+import type { CutPiece, NestStageResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
 import { effortOfRow } from './study-effort.ts';
 import type { Size } from './units.ts';
 
 /** How a comparison is run and watched. */
 export interface ComparisonOptions {
-  readonly run?: NestRunner | undefined;
+  /** Where the sign and its pieces come from, and who runs the search; default: a fresh one. */
+  readonly pipeline?: Pipeline;
   /** Each row as it is made, with how many there are then and will be. */
   readonly onRow?: (row: ComparisonRow, made: number, count: number) => void;
 }
@@ -63,12 +60,12 @@ export interface ComparedLayout {
  * so more freedom never costs boards.
  */
 export async function compareLayouts(
-  sign: Sign,
   job: Job,
   axes: ComparisonAxes,
-  context: WorkContext,
+  context: Omit<WorkContext, 'seed'>,
   options: ComparisonOptions = {},
 ): Promise<ComparedLayout[]> {
+  const pipeline = options.pipeline ?? new Pipeline();
   const count = axes.boards.length * axes.turns.length * axes.batches.length;
   const effort = effortOfRow(job.effort, count);
   const made = new Map<string, ComparedLayout>();
@@ -78,21 +75,18 @@ export async function compareLayouts(
   for (const board of axes.boards) {
     if (context.signal?.aborted) break;
     const base = { ...job, effort, boards: [{ ...job.boards[0]!, ...board, id: null }], offcuts: [], pinned: [] };
-    const split = await splitStage(sign, base, { ...context, onProgress: () => {} });
     const known: (KnownLayout & { readonly turns: TurnRule })[] = [];
     for (const turns of strictFirst) {
       const turned = { ...base, turns: { ...base.turns, default: turns, parts: {} } };
-      const pieces = cutStage(split, sign, turned);
       const usable = () => known.filter((one) => isWithinRule(one.turns, turns));
       for (const batch of [...axes.batches].sort((a, b) => a - b)) {
         if (context.signal?.aborted) break;
         const start = layoutFrom(usable(), batch, (layout) => costOfBoards(turned, layout));
-        const step = {
-          ...stepContext(context, made.size, count),
-          ...(start === null ? {} : { start: inNesterFrames(start, pieces) }),
-        };
-        const one = await layoutOnce(split, pieces, { ...turned, batch }, board, turns, step, options.run);
-        if (context.signal?.aborted) break;
+        const hooks = stepHooks(context, made.size, count);
+        const one = await untilStopped(context.signal, () =>
+          layoutOnce(pipeline, { ...turned, batch }, { board, turns, start }, hooks),
+        );
+        if (one === null) break;
         if (one.nested !== null) known.push({ batch, layout: one.nested.layout, turns });
         made.set(keyOf(board, turns, batch), one);
         options.onRow?.(one.row, made.size, count);
@@ -125,18 +119,20 @@ export function turnsName(turns: TurnRule): string {
 }
 
 async function layoutOnce(
-  split: SplitResult,
-  pieces: readonly CutPiece[],
+  pipeline: Pipeline,
   job: Job,
-  board: Size,
-  turns: TurnRule,
-  context: NestContext,
-  run: NestRunner | undefined,
+  { board, turns, start }: { readonly board: Size; readonly turns: TurnRule; readonly start: Layout | null },
+  hooks: StageHooks,
 ): Promise<ComparedLayout> {
+  const { signal } = hooks;
   const started = performance.now();
   const named = { board: `${board.width}x${board.height}`, turns: turnsName(turns), batch: job.batch };
-  const impossible = notFittingOf(split, null)[0];
-  const nested = impossible === undefined ? await nestStage(pieces, job, context, run) : null;
+  const impossible = notFittingOf(await pipeline.split(job, { signal }), null)[0];
+  const { pieces } = await pipeline.cut(job, { signal });
+  const nested =
+    impossible === undefined
+      ? await pipeline.nestFrom(job, start === null ? null : inNesterFrames(start, pieces), hooks)
+      : null;
   const sheets = nested?.layout.sheets ?? [];
   const boardArea = nested === null ? 0 : stockAreaOf(nested);
   const share = boardArea > 0 ? (signArea(pieces) * job.batch) / boardArea : 0;

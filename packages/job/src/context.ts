@@ -1,9 +1,6 @@
-import type { BestSoFar, NestContext } from '@underlap/nest/nest';
-import type { Effort, NestProblem, NestResult } from '@underlap/nest/problem';
-import type { CutPiece } from './stages.ts';
-
-/** Who runs the nest search: this thread, worker threads or web workers. The same seed and effort give the same layout. */
-export type NestRunner = (problem: NestProblem, effort: Effort, context: NestContext) => Promise<NestResult>;
+import type { BestSoFar } from '@underlap/nest/nest';
+import type { NestProblem } from '@underlap/nest/problem';
+import type { Pipeline } from './pipeline.ts';
 
 /** What planning a job needs from outside; nothing is global. `seed` of the job counts unless a caller sets another. */
 export interface JobContext {
@@ -12,13 +9,19 @@ export interface JobContext {
   readonly onProgress?: (progress: {
     readonly stage: StageName;
     readonly done: number;
+    /** Of this stage alone, 0 when it begins. */
+    readonly share: number;
     readonly message?: string;
   }) => void;
+  /** Called when a stage is over; its result is in the pipeline then. What this throws ends the job. */
+  readonly onStage?: (stage: StageName) => void | Promise<void>;
   /** Every better layout as it is found, in the nester's frames (see `placementInPieceFrame`). */
-  readonly onBest?: (best: BestSoFar, pieces: readonly CutPiece[]) => void;
-  /** Default: search in this thread. */
-  readonly nest?: NestRunner;
+  readonly onBest?: (best: BestSoFar, problem: NestProblem) => void;
+  /** Ends the search alone: the job goes on with its best layout so far. */
+  readonly endSearch?: AbortSignal;
+  /** Results of earlier jobs, and who runs the search; default: a fresh one that searches in this thread. */
+  readonly pipeline?: Pipeline;
 }
 
 /** The steps of a job in their order. */
-export type StageName = 'read' | 'sign' | 'split' | 'cut' | 'nest' | 'check' | 'files' | 'report';
+export type StageName = 'read' | 'sign' | 'split' | 'cut' | 'nest' | 'check' | 'files';

@@ -14,30 +14,27 @@ import { reachOf } from './limits.ts';
 import { marksOf, signMarks } from './marks-stage.ts';
 import { roomiestPoint } from './roomy-point.ts';
 import type { CutPiece, PartSplit, Piece, SplitResult } from './stages.ts';
+import { listenForStop } from './stop.ts';
 
 /**
  * Every piece as the machine cuts it: kerf and fit applied exactly once, marks in place.
  *
  * `compensate: all` grows every contour by half the kerf, so that parts come out true to size; `seams` grows only the mating
  * edges of split parts and leaves drawn contours as drawn; `none` leaves everything, and the machine must compensate.
- * @throws JobError `too-small` when a part vanishes or falls apart under the kerf.
+ * @throws JobError `too-small` when a part vanishes or falls apart under the kerf; `cancelled` between two parts.
  */
-export function cutStage(split: SplitResult, sign: Sign, job: Job): CutPiece[] {
+export async function cutStage(split: SplitResult, sign: Sign, job: Job, signal?: AbortSignal): Promise<CutPiece[]> {
   const marks = signMarks(sign, job);
-  const pieces = split.parts.flatMap((partSplit, index) => {
+  const pieces: CutPiece[] = [];
+  for (const [index, partSplit] of split.parts.entries()) {
+    await listenForStop(signal);
     const shapes = cutShapesOf(partSplit, job);
-    return partSplit.pieces.map((piece, at): CutPiece => {
+    for (const [at, piece] of partSplit.pieces.entries()) {
       const number = partSplit.pieces.length === 1 ? String(index + 1) : `${index + 1}${letterOf(at)}`;
-      return cutPiece(
-        piece,
-        shapes[at]!,
-        number,
-        marksOf(piece, number, partSplit, sign, marks, job),
-        split.limits,
-        job,
-      );
-    });
-  });
+      const own = marksOf(piece, number, partSplit, sign, marks, job);
+      pieces.push(cutPiece(piece, shapes[at]!, number, own, split.limits, job));
+    }
+  }
   const plates = split.plates.map((plate, index) =>
     cutPiece(plate, wholeCutShape(plate, job), `P${index + 1}`, [], split.limits, job),
   );

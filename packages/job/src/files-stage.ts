@@ -4,6 +4,7 @@ import { writeSheetDxf } from '@underlap/artwork/write-dxf';
 import { writeSheetSvg } from '@underlap/artwork/write-svg';
 import type { Job } from './document.ts';
 import type { FileSet } from './stages.ts';
+import { listenForStop } from './stop.ts';
 
 /** Names of the files of one sheet, by format, in the job's order of formats. */
 export function sheetFileNames(
@@ -18,10 +19,16 @@ export function sheetFileNames(
 }
 
 /** One file per sheet and format. @throws ArtworkError when a sheet cannot be written. */
-export async function filesStage(drawings: readonly SheetDrawing[], job: Job, jobName: string): Promise<FileSet> {
+export async function filesStage(
+  drawings: readonly SheetDrawing[],
+  job: Job,
+  jobName: string,
+  signal?: AbortSignal,
+): Promise<FileSet> {
   const style = styleOfJob(job);
   const files = new Map<string, string | Uint8Array>();
   for (const drawing of drawings) {
+    await listenForStop(signal);
     const names = sheetFileNames(jobName, drawing.sheetNumber, drawing.sheetCount, job.output.formats);
     for (const [index, format] of job.output.formats.entries())
       files.set(names[index]!, await writeSheet(drawing, format, style));

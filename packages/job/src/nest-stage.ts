@@ -5,10 +5,10 @@ import { type Region, regionArea, regionBounds } from '@underlap/geometry/region
 import { transformRegion } from '@underlap/geometry/transform-region';
 import { type NestContext, nest } from '@underlap/nest/nest';
 import type { Layout, NestPart, NestProblem, Pinned, Placement, Stock } from '@underlap/nest/problem';
-import type { NestRunner } from './context.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { reachOf } from './limits.ts';
+import type { NestRunner } from './nest-runner.ts';
 import { parseRegions } from './path-regions.ts';
 import type { CutPiece, NestStageResult } from './stages.ts';
 

@@ -1,72 +1,45 @@
-import type { Progress } from '@underlap/geometry/context';
-import { checkFault } from './check-failed.ts';
-import { checkStage } from './check-stage.ts';
 import type { JobContext, StageName } from './context.ts';
-import { cutStage } from './cut-stage.ts';
 import type { Job } from './document.ts';
-import { nestStage } from './nest-stage.ts';
+import { Pipeline } from './pipeline.ts';
 import { Steps } from './progress.ts';
-import { proveSplits } from './prove-splits.ts';
-import { readStage } from './read-stage.ts';
-import { notFittingOf } from './report-messages.ts';
-import { assertUsable, signStage } from './sign-stage.ts';
-import { splitStage } from './split-stage.ts';
+import { assertUsable } from './sign-stage.ts';
 import type { JobResult } from './stages.ts';
-import { throwIfStopped } from './stop.ts';
-import { writeStage } from './write-stage.ts';
 
 /**
  * From artwork to files: the one path that the command line, the page's worker and the tests all take.
- * @param artwork - text of the job's artwork (SVG or DXF).
+ * @param job - with its artwork (SVG or DXF) as `artwork.text`.
  * @throws JobError, ArtworkError, StackError and the like, with a sentence and a place, when the input cannot be used or
- * when the independent check refuses the result. A part that does not fit is no fault of the input: the report's
- * `notFitting` tells of it and `files` holds the report alone.
+ * when the independent check refuses the result; `cancelled` soon after the signal, whatever the stage. A part that does not
+ * fit is no fault of the input: the report's `notFitting` tells of it and `files` holds the report alone.
  */
-export async function planJob(job: Job, artwork: string, context: JobContext): Promise<JobResult> {
+export async function planJob(job: Job, context: JobContext = {}): Promise<JobResult> {
   const started = performance.now();
+  const pipeline = context.pipeline ?? new Pipeline();
   const steps = new Steps(context.onProgress);
-  const work = (stage: StageName) => ({
-    seed: job.seed,
-    ...(context.signal === undefined ? {} : { signal: context.signal }),
-    onProgress: (progress: Progress) => steps.within(stage, progress.done, progress.message),
+  const hooks = (stage: StageName) => ({
+    signal: context.signal,
+    onProgress: (done: number, message?: string) => steps.within(stage, done, message),
   });
+  const run = async <T>(stage: StageName, work: () => Promise<T>): Promise<T> => {
+    steps.begin(stage);
+    const result = await work();
+    steps.end(stage);
+    await context.onStage?.(stage);
+    return result;
+  };
+  const search = { ...hooks('nest'), endSearch: context.endSearch, onBest: context.onBest };
 
-  const drawing = readStage(artwork, job);
-  steps.end('read');
-  const sign = signStage(drawing, job);
-  assertUsable(sign, job);
-  steps.end('sign');
-  const split = await splitStage(sign, job, work('split'));
-  steps.end('split');
-  const pieces = cutStage(split, sign, job);
-  const splitsProven = proveSplits(split, sign, job);
-  steps.end('cut');
-
-  const fits = notFittingOf(split, null).length === 0;
-  const nested = fits
-    ? await nestStage(pieces, job, { ...work('nest'), onBest: (best) => context.onBest?.(best, pieces) }, context.nest)
-    : null;
-  throwIfStopped(context.signal);
-  steps.end('nest');
-
-  const verdict = nested === null ? null : checkStage(nested.layout, nested, pieces, job);
-  const fault = verdict === null || nested === null ? null : checkFault(verdict, nested.layout);
-  if (fault !== null) throw fault;
-  steps.end('check');
-  const { report, files } = await writeStage(
-    {
-      job,
-      drawing,
-      sign,
-      split,
-      pieces,
-      splitsProven,
-      nested,
-      verdict,
-      seconds: () => (performance.now() - started) / 1000,
-    },
-    () => steps.end('files'),
-  );
-  steps.end('report');
-  return { drawing, sign, split, pieces, nest: nested, verdict, report, files };
+  const drawing = await run('read', () => pipeline.read(job, hooks('read')));
+  const sign = await run('sign', async () => {
+    const found = await pipeline.sign(job, hooks('sign'));
+    assertUsable(found, job);
+    return found;
+  });
+  const split = await run('split', () => pipeline.split(job, hooks('split')));
+  const { pieces } = await run('cut', () => pipeline.cut(job, hooks('cut')));
+  const nest = await run('nest', () => pipeline.nest(job, search));
+  const verdict = await run('check', () => pipeline.check(job, search));
+  const seconds = () => (performance.now() - started) / 1000;
+  const { report, files } = await run('files', () => pipeline.write(job, { ...search, seconds }));
+  return { drawing, sign, split, pieces, nest, verdict, report, files };
 }

@@ -8,8 +8,7 @@ const STAGE_ENDS: Readonly<Record<StageName, number>> = {
   cut: 0.34,
   nest: 0.94,
   check: 0.97,
-  files: 0.99,
-  report: 1,
+  files: 1,
 };
 
 /** Joins the progress of stages into one that never goes back and ends at 1. */
@@ -22,13 +21,19 @@ export class Steps {
     this.#report = report;
   }
 
+  /** A stage begins; told even when it takes no time. */
+  begin(stage: StageName): void {
+    this.#report?.({ stage, done: this.#done, share: 0 });
+  }
+
   /** A stage is at `share` (0..1) of its own work. */
   within(stage: StageName, share: number, message?: string): void {
     const to = STAGE_ENDS[stage];
-    const done = this.#from + Math.min(1, Math.max(0, share)) * (to - this.#from);
+    const own = Math.min(1, Math.max(0, share));
+    const done = this.#from + own * (to - this.#from);
     if (!(done > this.#done)) return;
     this.#done = done;
-    this.#report?.({ stage, done, ...(message === undefined ? {} : { message }) });
+    this.#report?.({ stage, done, share: own, ...(message === undefined ? {} : { message }) });
   }
 
   /** A stage is over. */

@@ -10,6 +10,7 @@ import type { Report } from './report-schema.ts';
 import { reportStage } from './report-stage.ts';
 import { sheetDrawings } from './sheet-drawings.ts';
 import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
+import { listenForStop } from './stop.ts';
 
 /** What files are written from: the results of all stages before. */
 export interface WriteInput {
@@ -24,6 +25,7 @@ export interface WriteInput {
   readonly verdict: Verdict | null;
   /** How long the work took until now, for the report. */
   seconds(): number;
+  readonly signal?: AbortSignal;
 }
 
 /** Files by name, and the report among them as data. */
@@ -34,17 +36,20 @@ export interface Written {
 
 /**
  * Sheets, proved by reading them back, and the report; no sheets while a piece has no place.
- * @param onSheets - called once the sheets are written and proved.
  * @throws JobError `check-failed` when a sheet, read back, is not what was meant: then there are no files.
+ * `cancelled` between two sheets.
  */
-export async function writeStage(input: WriteInput, onSheets?: () => void): Promise<Written> {
-  const { job, drawing, sign, split, pieces, splitsProven, nested, verdict } = input;
+export async function writeStage(input: WriteInput): Promise<Written> {
+  const { job, drawing, sign, split, pieces, splitsProven, nested, verdict, signal } = input;
   const jobName = jobNameOf(job, drawing.name);
   const isWritten = nested !== null && nested.layout.unplaced.length === 0;
   const drawings = nested === null ? [] : sheetDrawings(nested.layout, pieces, job, jobName);
-  const files = new Map<string, string | Uint8Array>(isWritten ? await filesStage(drawings, job, jobName) : []);
-  if (isWritten) proveFiles(files, drawings);
-  onSheets?.();
+  const files = new Map<string, string | Uint8Array>(isWritten ? await filesStage(drawings, job, jobName, signal) : []);
+  for (const file of isWritten ? files : []) {
+    await listenForStop(signal);
+    proveFiles(new Map([file]), drawings);
+  }
+  await listenForStop(signal);
   const report = reportStage({
     job,
     jobName,

@@ -2,9 +2,8 @@ import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import { type ComparisonRow, compareLayouts, conclusionOf } from '@underlap/job/comparison';
 import { comparisonCsv } from '@underlap/job/csv';
 import { jobNameOf } from '@underlap/job/job-name';
-import { readStage } from '@underlap/job/read-stage';
 import { comparisonPage } from '@underlap/job/report-html/comparison-page';
-import { assertUsable, signStage } from '@underlap/job/sign-stage';
+import { assertUsable } from '@underlap/job/sign-stage';
 import type { TurnRule } from '@underlap/nest/problem';
 import type { Command } from 'commander';
 import { EXIT, UsageError } from '../exit.ts';
@@ -39,7 +38,7 @@ export function addCompare(root: Command, session: Session): void {
     const { batch, turns, ...others } = options;
     const sizes = options.boards === undefined ? null : sizesOption('--boards', options.boards);
     const over = overridesOf(others);
-    const { job, artwork } = loadJob(file, sizes === null || 'boards' in over ? over : { ...over, boards: sizes });
+    const job = loadJob(file, sizes === null || 'boards' in over ? over : { ...over, boards: sizes });
     const axes = {
       boards: sizes ?? job.boards.map(({ width, height }) => ({ width, height })),
       turns:
@@ -54,13 +53,13 @@ export function addCompare(root: Command, session: Session): void {
         `These options make ${count} combinations; at most ${MOST_COMBINATIONS} are laid out: name fewer.`,
       );
     const isQuiet = options.json === true;
-    const drawing = readStage(artwork, job);
-    const name = jobNameOf(job, drawing.name);
-    const sign = signStage(drawing, job);
+    const { pipeline, signal } = session;
+    const name = jobNameOf(job, (await pipeline.read(job, { signal })).name);
+    const sign = await pipeline.sign(job, { signal });
     assertUsable(sign, job);
-    const layouts = await withProgress(job.seed, session.signal, isQuiet, (context, say) =>
-      compareLayouts(sign, job, axes, context, {
-        run: session.nest,
+    const layouts = await withProgress(signal, isQuiet, (context, say) =>
+      compareLayouts(job, axes, context, {
+        pipeline,
         onRow: (row, made) =>
           say(`${made} of ${count}: ${row.board}, turns ${row.turns}, batch of ${row.batch}, ${boardsOf(row)}`),
       }),

@@ -1,12 +1,9 @@
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import { type BatchRow, studyBatches } from '@underlap/job/batch-study';
-import { cutStage } from '@underlap/job/cut-stage';
 import { jobNameOf } from '@underlap/job/job-name';
-import { readStage } from '@underlap/job/read-stage';
 import { batchPage } from '@underlap/job/report-html/batch-page';
 import { notFittingOf } from '@underlap/job/report-messages';
-import { assertUsable, signStage } from '@underlap/job/sign-stage';
-import { splitStage } from '@underlap/job/split-stage';
+import { assertUsable } from '@underlap/job/sign-stage';
 import type { Command } from 'commander';
 import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
@@ -35,18 +32,16 @@ export function addEstimate(root: Command, session: Session): void {
   addJobOptions(command).action(async (file: string, options: Options) => {
     const batches = countsOption('--batch', options.batch ?? '1..12', 1, 500);
     const { batch: _, ...others } = options;
-    const { job, artwork } = loadJob(file, overridesOf(others));
+    const job = loadJob(file, overridesOf(others));
     const isQuiet = options.json === true;
-    const drawing = readStage(artwork, job);
-    const name = jobNameOf(job, drawing.name);
-    const found = await withProgress(job.seed, session.signal, isQuiet, async (context, say) => {
-      const sign = signStage(drawing, job);
-      assertUsable(sign, job);
-      const split = await splitStage(sign, job, { ...context, onProgress: () => {} });
-      const notFitting = notFittingOf(split, null);
+    const { pipeline, signal } = session;
+    const name = jobNameOf(job, (await pipeline.read(job, { signal })).name);
+    const found = await withProgress(signal, isQuiet, async (context, say) => {
+      assertUsable(await pipeline.sign(job, { signal }), job);
+      const notFitting = notFittingOf(await pipeline.split(job, { signal }), null);
       if (notFitting.length > 0) return { rows: [], notFitting };
-      const rows = await studyBatches(cutStage(split, sign, job), job, batches, context, {
-        run: session.nest,
+      const rows = await studyBatches(job, batches, context, {
+        pipeline,
         onRow: (row, index) => say(`${index + 1} of ${batches.length}: batch of ${row.batch}, ${boardsOf(row)}`),
       });
       return { rows, notFitting };

@@ -24,8 +24,8 @@ export function addInspect(root: Command): void {
     .option('--picture <file>', 'draw it as SVG, parts numbered, complaints marked in place')
     .option('--json', 'print one JSON object');
   addArtworkOptions(command).action((file: string, options: Options) => {
-    const { job, artwork } = loadJob(file, overridesOf(options), ANY_MACHINE);
-    const drawing = readStage(artwork, job);
+    const job = loadJob(file, overridesOf(options), ANY_MACHINE);
+    const drawing = readStage(job.artwork.text ?? '', job);
     const inspection = inspectDrawing(drawing, job.artwork);
     if (options.picture !== undefined) writeOne(options.picture, inspectPicture(drawing, job.artwork));
     process.stdout.write(options.json === true ? `${JSON.stringify(inspection)}\n` : `${asText(inspection)}\n`);

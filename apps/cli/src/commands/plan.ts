@@ -23,9 +23,9 @@ export function addPlan(root: Command, session: Session): void {
     .requiredOption('--out <folder>', 'folder for the files')
     .option('--json', 'print the report as one JSON object');
   addJobOptions(command).action(async (file: string, options: Options) => {
-    const { job, artwork } = loadJob(file, overridesOf(options));
+    const job = loadJob(file, overridesOf(options));
     const isQuiet = options.json === true;
-    const result = await planWith(job, artwork, { signal: session.signal, nest: session.nest, isQuiet });
+    const result = await planWith(job, { signal: session.signal, pipeline: session.pipeline, isQuiet });
     const files = writeFolder(options.out, result.files);
     const { report } = result;
     if (isQuiet) process.stdout.write(`${JSON.stringify(report)}\n`);

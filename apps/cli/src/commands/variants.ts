@@ -33,9 +33,9 @@ export function addVariants(root: Command, session: Session): void {
     const folders = new Map<string, ReadonlyMap<string, string | Uint8Array>>();
     let jobName = '';
     for (const [index, bed] of beds.entries()) {
-      const { job, artwork } = loadJob(file, { ...overridesOf(options), bed: { ...bedFields(options), ...bed } });
+      const job = loadJob(file, { ...overridesOf(options), bed: { ...bedFields(options), ...bed } });
       const prefix = `${index + 1}/${beds.length} `;
-      const result = await planWith(job, artwork, { signal: session.signal, nest: session.nest, isQuiet, prefix });
+      const result = await planWith(job, { signal: session.signal, pipeline: session.pipeline, isQuiet, prefix });
       const folder = `bed-${bed.width}x${bed.height}`;
       jobName = result.report.job;
       variants.push(variantOf(result.report, folder));

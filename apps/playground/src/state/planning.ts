@@ -1,18 +1,10 @@
 import type { Job } from '@underlap/job/document';
+import type { FoundLayout } from '@underlap/job/pipeline';
 import { proxy, type WorkClient } from '../workers/client.ts';
 import { faultOf } from '../workers/fault.ts';
 import type { StageId } from '../workers/views.ts';
 import { type Observable, observable } from './observable.ts';
-import {
-  allWaiting,
-  type FoundLayout,
-  isBusy,
-  knownKeys,
-  NO_RESULTS,
-  type Results,
-  type WorkEvent,
-  withEvent,
-} from './results.ts';
+import { allWaiting, isBusy, knownKeys, NO_RESULTS, type Results, type WorkEvent, withEvent } from './results.ts';
 
 export interface TracePoint {
   readonly seconds: number;

@@ -1,4 +1,4 @@
-import type { NestResult } from '@underlap/nest/problem';
+import type { FoundLayout } from '@underlap/job/pipeline';
 import type { Fault } from '../workers/fault.ts';
 import { STAGES, type StageId, type StageViews } from '../workers/views.ts';
 
@@ -19,12 +19,6 @@ export type Results = { readonly [Stage in StageId]: StageState<StageViews[Stage
 const EMPTY: StageState<never> = { status: 'empty', view: null, done: 0, message: '', fault: null, key: null };
 
 export const NO_RESULTS: Results = { artwork: EMPTY, stack: EMPTY, split: EMPTY, boards: EMPTY, files: EMPTY };
-
-/** What a search found, by the key of everything it depends on; saves searching again after a reload. */
-export interface FoundLayout {
-  readonly key: string;
-  readonly result: NestResult;
-}
 
 /** What the worker reports while it works through a job. */
 export type WorkEvent =

@@ -1,7 +1,7 @@
+import type { FoundLayout } from '@underlap/job/pipeline';
 import type { Desk } from '../state/desk.ts';
 import { type History, startHistory } from '../state/history.ts';
 import { type Observable, observable } from '../state/observable.ts';
-import type { FoundLayout } from '../state/results.ts';
 import type { Session } from '../state/session.ts';
 import { type JobDatabase, listJobs, openDatabase, saveJob } from './database.ts';
 import { type Claim, claimJob } from './tab-claim.ts';

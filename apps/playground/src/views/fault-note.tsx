@@ -20,6 +20,19 @@ export function FaultNote({ state }: { readonly state: StageState<unknown> }) {
           Go on
         </button>
       ) : null}
+      {fault.code === 'artwork-faulty' ? (
+        <button
+          type="button"
+          onClick={() =>
+            session.actOnJob('go on without what is lost', (before) => ({
+              ...before,
+              artwork: { ...before.artwork, acceptFaults: true },
+            }))
+          }
+        >
+          Go on without it
+        </button>
+      ) : null}
     </div>
   );
 }

@@ -2,7 +2,8 @@ import type { Job } from '@underlap/job/document';
 import { fileSlug } from '@underlap/job/files-stage';
 import { jobNameOf } from '@underlap/job/job-name';
 import type { Report } from '@underlap/job/report-schema';
-import { writeStage } from '@underlap/job/write-stage';
+import type { JobResult } from '@underlap/job/stages';
+import type { Verdict } from '@underlap/nest/problem';
 import { zipSync } from 'fflate';
 import type { Picture } from '../picture/ink.ts';
 import { pictureSvg } from '../picture/picture-svg.ts';
@@ -10,17 +11,20 @@ import { stackPicture } from '../picture/pictures.ts';
 import type { FileContent } from './api.ts';
 import { picturePng } from './picture-png.ts';
 import { artworkView, stackView } from './sign-views.ts';
-import type { StageKeys } from './stage-keys.ts';
-import type { Laid, StageHooks, StagesRun } from './stages-run.ts';
 import type { FilesView, FileView } from './views.ts';
 
 /** Everything that would be written for one job, made once and kept until the job changes. */
 export interface FilesMade {
-  readonly key: string;
   readonly view: FilesView;
   readonly contents: ReadonlyMap<string, Uint8Array<ArrayBuffer>>;
   readonly archiveName: string;
 }
+
+/** A planned job whose pieces all have a place. */
+export type PlannedFiles = Pick<JobResult, 'drawing' | 'sign' | 'report' | 'files'> & {
+  readonly job: Job;
+  readonly verdict: Verdict;
+};
 
 /** Width of the picture files, px. */
 const PICTURE_PX = 1600;
@@ -38,29 +42,7 @@ const MIME: Readonly<Record<string, string>> = {
  * The files of a job that lies whole on its boards: sheets, report, job file and pictures.
  * @throws JobError `check-failed` when the sheets, read back, are not what was meant: then there are no files.
  */
-export async function makeFiles(
-  job: Job,
-  keys: StageKeys,
-  stages: StagesRun,
-  laid: Laid,
-  hooks: StageHooks,
-): Promise<FilesMade> {
-  const { pieces, splitsProven } = await stages.cut(job, keys, hooks);
-  const sign = stages.sign(job, keys);
-  const drawing = stages.read(job, keys);
-  const split = await stages.split(job, keys, hooks);
-  const { nested, verdict } = laid;
-  const { report, files } = await writeStage({
-    job,
-    drawing,
-    sign,
-    split,
-    pieces,
-    splitsProven,
-    nested,
-    verdict,
-    seconds: () => 0,
-  });
+export async function makeFiles({ job, drawing, sign, verdict, report, files }: PlannedFiles): Promise<FilesMade> {
   const jobName = jobNameOf(job, drawing.name);
   const contents = new Map<string, Uint8Array<ArrayBuffer>>();
   const add = (name: string, content: string | Uint8Array): void => {
@@ -78,8 +60,7 @@ export async function makeFiles(
     await addPicture(contents, `sign-${name}`, picture);
   }
   return {
-    key: keys.files,
-    view: filesView(contents, report, laid),
+    view: filesView(contents, report, verdict),
     contents,
     archiveName: `${fileSlug(jobName)}.zip`,
   };
@@ -95,11 +76,11 @@ async function addPicture(
   if (png !== null) contents.set(`${name}.png`, png);
 }
 
-function filesView(contents: ReadonlyMap<string, Uint8Array>, report: Report, laid: Laid): FilesView {
+function filesView(contents: ReadonlyMap<string, Uint8Array>, report: Report, verdict: Verdict): FilesView {
   const row = report.cost.rows.find((candidate) => candidate.batch === report.batch) ?? report.cost.rows.at(-1);
   return {
     files: [...contents].map(([name, bytes]): FileView => ({ name, bytes: bytes.length, kind: kindOf(name) })),
-    verdict: laid.verdict,
+    verdict,
     messages: report.messages,
     cautions: report.cautions,
     costPerSign: row?.costPerSign ?? 0,

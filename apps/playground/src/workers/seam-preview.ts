@@ -1,11 +1,12 @@
 import { subtractRegions, unionRegions } from '@underlap/geometry/boolean';
 import { clipPolyline } from '@underlap/geometry/clip-polyline';
-import { fitsInRectangle } from '@underlap/geometry/fit-in-rectangle';
+import { convexHull } from '@underlap/geometry/hull';
 import { bufferPolyline, offsetRegions } from '@underlap/geometry/offset';
 import type { Point } from '@underlap/geometry/point';
 import { isInRegion, type Region, regionArea } from '@underlap/geometry/region';
 import type { Ring } from '@underlap/geometry/ring';
-import type { Limit, Seam, SplitPiece } from '@underlap/seam/task';
+import { roughFit } from '@underlap/seam/fit';
+import type { Seam, SeamTask, SplitPiece } from '@underlap/seam/task';
 import type { SeamPreview } from './api.ts';
 import { alongTrack, polylinePath, stretchPath, trackOf, trackOfPoints } from './outline-views.ts';
 
@@ -20,10 +21,8 @@ export interface SeamPreviewTask {
   readonly seam: Seam;
   /** The pieces on both sides. */
   readonly sides: readonly SplitPiece[];
-  readonly cover: readonly Region[];
-  readonly limits: readonly Limit[];
-  readonly landing: number;
-  readonly kerf: number;
+  /** What the planner knows of the part: the preview asks no more and no less of a side. */
+  readonly task: Pick<SeamTask, 'cover' | 'limits' | 'landing' | 'kerf'>;
   /** Where the middle of the seam is taken. */
   readonly to: Point;
 }
@@ -33,7 +32,7 @@ export interface SeamPreviewTask {
  * @returns null when it would no longer part anything.
  * @remarks An answer for the eye, in some milliseconds; the planner finds the real seam through that point afterwards.
  */
-export function previewSeam({ seam, sides, cover, limits, landing, kerf, to }: SeamPreviewTask): SeamPreview | null {
+export function previewSeam({ seam, sides, task, to }: SeamPreviewTask): SeamPreview | null {
   const spine = trackOf(seam.spine);
   const middle = alongTrack(spine, spine.length / 2);
   const whole = unionRegions(sides.map((side) => side.region));
@@ -47,9 +46,8 @@ export function previewSeam({ seam, sides, cover, limits, landing, kerf, to }: S
   const parts = subtractRegions(whole, bufferPolyline(longest, BLADE_MM)).sort((a, b) => regionArea(b) - regionArea(a));
   const [one, other] = parts;
   if (one === undefined || other === undefined) return null;
-  const fits = (side: Region): boolean =>
-    limits.every((limit) => fitsInRectangle(side.outer, limit.width - kerf, limit.height - kerf));
-  const visible = visibleStretches(track, offsetRegions(cover, -landing));
+  const fits = (side: Region): boolean => roughFit(convexHull(side.outer), task.limits, task.kerf);
+  const visible = visibleStretches(track, offsetRegions(task.cover, -task.landing));
   const shown = visible.reduce((sum, [from, end]) => sum + end - from, 0);
   return {
     d: polylinePath(longest, false),

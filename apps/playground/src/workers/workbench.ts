@@ -1,26 +1,38 @@
-import { type BatchRow, concludedBatches } from '@underlap/job/batch-study';
+import { type BatchRow, studyBatches } from '@underlap/job/batch-study';
+import type { StageName } from '@underlap/job/context';
 import type { Job } from '@underlap/job/document';
 import { JobError } from '@underlap/job/error';
 import { inPieceFrames } from '@underlap/job/nest-stage';
+import { type FoundLayout, Pipeline } from '@underlap/job/pipeline';
+import { planJob } from '@underlap/job/plan-job';
 import { signOf } from '@underlap/job/sign-stage';
-import type { CutPiece } from '@underlap/job/stages';
-import type { BestSoFar } from '@underlap/nest/nest';
+import { stageKeys } from '@underlap/job/stage-keys';
+import type { NestStageResult, SplitResult } from '@underlap/job/stages';
+import { type BestSoFar, nest } from '@underlap/nest/nest';
 import type { NestPool } from '@underlap/nest/pool';
-import type { NestProblem } from '@underlap/nest/problem';
-import type { FoundLayout, KnownKeys, WorkEvent } from '../state/results.ts';
+import type { NestProblem, Verdict } from '@underlap/nest/problem';
+import type { KnownKeys, WorkEvent } from '../state/results.ts';
 import type { FileContent, TouchAnswer, TouchQuestion } from './api.ts';
 import { faultOf } from './fault.ts';
 import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-run.ts';
 import { Hands } from './hands.ts';
-import { Memo } from './memo.ts';
 import { boardsView, kindViews, splitView } from './plan-views.ts';
 import { artworkView, stackView } from './sign-views.ts';
-import { type StageKeys, stageKeys } from './stage-keys.ts';
-import { type Laid, StagesRun } from './stages-run.ts';
-import type { BoardsView, KindView, StageId, StageViews } from './views.ts';
+import { type BoardsView, type KindView, STAGES, type StageId, type StageViews } from './views.ts';
 
 /** Better layouts are shown at most this often, ms. */
 const SHOW_EVERY_MS = 150;
+
+/** Which of the page's stages shows what a stage of the job makes. */
+const SHOWN_IN: Readonly<Record<StageName, StageId>> = {
+  read: 'artwork',
+  sign: 'stack',
+  split: 'split',
+  cut: 'boards',
+  nest: 'boards',
+  check: 'boards',
+  files: 'files',
+};
 
 /** One run through the stages: `all` ends everything, `search` only the search, whose best layout is kept. */
 interface Run {
@@ -28,18 +40,27 @@ interface Run {
   readonly search: AbortController;
   /** Is there a layout that a stop could keep? */
   hasLayout: boolean;
+  /** Set for the pieces as soon as they are cut, so that layouts can be shown the moment they come. */
+  showBest: ((best: BestSoFar, problem: NestProblem) => void) | null;
 }
 
 /** Works through jobs inside the worker and tells the page what came out. */
 export class Workbench {
-  readonly stages = new StagesRun();
-  readonly hands = new Hands(this.stages);
+  private readonly pipeline: Pipeline;
+  readonly hands: Hands;
   private current: Run | null = null;
   private readonly side = new Set<AbortController>();
-  private readonly files = new Memo<FilesMade>(3);
   private latest: Job | null = null;
+  /** Files with their pictures, of the job that they were made for. */
+  private made: { readonly key: string; readonly files: FilesMade } | null = null;
 
-  constructor(private readonly pool: NestPool | null) {}
+  /** @param pool - threads to search in; null = this one. */
+  constructor(pool: NestPool | null) {
+    this.pipeline = new Pipeline((problem, effort, context) =>
+      nest(problem, effort, pool === null ? context : { ...context, pool }),
+    );
+    this.hands = new Hands(this.pipeline);
+  }
 
   /** The job that was planned last. */
   get job(): Job | null {
@@ -52,7 +73,6 @@ export class Workbench {
 
   cancel(): void {
     this.current?.all.abort();
-    this.current?.search.abort();
     this.stopTrying();
     this.current = null;
   }
@@ -62,92 +82,128 @@ export class Workbench {
     for (const abort of this.side) abort.abort();
   }
 
+  /** Plan a job; what the page has already is only said to be unchanged. */
   async plan(job: Job, known: KnownKeys, found: FoundLayout | null, tell: (event: WorkEvent) => void): Promise<void> {
     this.current?.all.abort();
-    this.current?.search.abort();
-    const run: Run = { all: new AbortController(), search: new AbortController(), hasLayout: false };
+    const run: Run = { all: new AbortController(), search: new AbortController(), hasLayout: false, showBest: null };
     this.current = run;
     this.latest = job;
-    if (found !== null) this.stages.remember(found);
-    const keys = stageKeys(job);
-    const step = async <S extends StageId>(
-      stage: S,
-      key: string,
-      make: () => Promise<StageViews[S]> | StageViews[S],
-    ): Promise<boolean> => {
-      if (run.all.signal.aborted) return false;
-      if (known[stage] === key) {
-        tell({ kind: 'unchanged', stage });
-        return true;
-      }
-      try {
-        tell({ kind: 'working', stage, done: 0, message: '' });
-        const view = await make();
-        if (run.all.signal.aborted) return false;
-        tell({ kind: 'done', stage, key, view } as WorkEvent);
-        return true;
-      } catch (error) {
-        if (!run.all.signal.aborted) tell({ kind: 'failed', stage, fault: faultOf(error) });
-        return false;
-      }
+    if (found !== null) this.pipeline.remember(found);
+    const keys = viewKeys(job);
+    const isKnown = (stage: StageId): boolean => known[stage] === keys[stage];
+    const tellLive = (event: WorkEvent): void => {
+      if (!run.all.signal.aborted) tell(event);
     };
-    const progress = (stage: StageId) => (done: number, message: string) => {
-      if (!run.all.signal.aborted) tell({ kind: 'working', stage, done, message });
-    };
-    const hooks = { signal: run.all.signal, onProgress: progress('split') };
+    const unchanged = STAGES.filter(isKnown);
+    for (const stage of unchanged) tellLive({ kind: 'unchanged', stage });
+    if (unchanged.length === STAGES.length) return;
+    let at: StageId = 'artwork';
+    try {
+      await this.run(job, run, {
+        onStage: async (stage) => {
+          if (stage === 'cut') run.showBest = await this.bestShower(job, tellLive);
+          await this.show(stage, job, keys, isKnown, tellLive);
+        },
+        onWorking: (stage, done, message) => {
+          at = SHOWN_IN[stage];
+          if (!isKnown(at)) tellLive({ kind: 'working', stage: at, done, message });
+        },
+        onBest: (best, problem) => {
+          run.hasLayout = true;
+          run.showBest?.(best, problem);
+        },
+      });
+    } catch (error) {
+      tellLive({ kind: 'failed', stage: at, fault: faultOf(error) });
+    }
+  }
 
-    (await step('artwork', keys.sign, () => this.artwork(job, keys))) &&
-      (await step('stack', keys.sign + String(job.marks.guideInset) + String(job.marks.guides), () =>
-        stackView(this.stages.sign(job, keys), job),
-      )) &&
-      (await step('split', keys.split, async () => splitView(await this.stages.split(job, keys, hooks)))) &&
-      (await step('boards', keys.nest + keys.cut, () => this.boards(job, keys, run, tell))) &&
-      (await step('files', keys.files, async () => (await this.make(job, keys, run.all.signal)).view));
+  private async run(job: Job, run: Run, watch: Watch): Promise<void> {
+    await planJob(job, {
+      pipeline: this.pipeline,
+      signal: run.all.signal,
+      endSearch: run.search.signal,
+      onProgress: ({ stage, share, message }) => {
+        // Cutting and checking take moments beside the search: the bar of the boards is the search's.
+        const done = stage === 'cut' ? 0 : stage === 'check' ? 1 : share;
+        watch.onWorking(stage, done, message ?? '');
+      },
+      onBest: watch.onBest,
+      onStage: watch.onStage,
+    });
+  }
+
+  /** Tell the page what a stage has made, unless it has it. */
+  private async show(
+    stage: StageName,
+    job: Job,
+    keys: ViewKeys,
+    isKnown: (stage: StageId) => boolean,
+    tell: (event: WorkEvent) => void,
+  ): Promise<void> {
+    const done = <S extends StageId>(id: S, view: StageViews[S]): void =>
+      tell({ kind: 'done', stage: id, key: keys[id], view } as WorkEvent);
+    const { pipeline } = this;
+    switch (stage) {
+      case 'read':
+        if (!isKnown('artwork')) done('artwork', await this.artwork(job));
+        return;
+      case 'sign':
+        if (!isKnown('stack')) done('stack', stackView(await pipeline.sign(job), job));
+        return;
+      case 'split':
+        if (!isKnown('split')) done('split', splitView(await pipeline.split(job)));
+        return;
+      case 'cut':
+        refuseUnsplit(await pipeline.split(job));
+        return;
+      case 'nest': {
+        const nested = await pipeline.nest(job);
+        if (nested === null) return;
+        tell({ kind: 'found', stage: 'boards', found: { key: stageKeys(job).nest, result: nested.result } });
+        return;
+      }
+      case 'check':
+        if (!isKnown('boards')) done('boards', await this.boards(job));
+        return;
+      case 'files':
+        if (!isKnown('files')) done('files', (await this.files(job)).view);
+        return;
+    }
   }
 
   /** Give up the layout of a job and the files made from it. */
   forgetLayout(job: Job): void {
-    this.stages.forgetLayout(job);
-    this.files.forget(stageKeys(job).files);
+    this.pipeline.forgetLayout(job);
+    if (this.made?.key === stageKeys(job).files) this.made = null;
   }
 
   /** The drawing as read; while its size is open, in user units. */
-  private artwork(job: Job, keys: StageKeys): StageViews['artwork'] {
-    const drawing = this.stages.read(job, keys);
-    if (drawing.size.kind === 'known') return artworkView(drawing, this.stages.sign(job, keys), job);
+  private async artwork(job: Job): Promise<StageViews['artwork']> {
+    const drawing = await this.pipeline.read(job);
+    if (drawing.size.kind === 'known') return artworkView(drawing, await this.pipeline.sign(job), job);
     return artworkView(drawing, signOf(drawing, job.artwork), job);
   }
 
-  private async boards(job: Job, keys: StageKeys, run: Run, tell: (event: WorkEvent) => void): Promise<BoardsView> {
-    const hooks = { signal: run.all.signal };
-    refuseUnsplit(await this.stages.split(job, keys, hooks));
-    const { pieces } = await this.stages.cut(job, keys, hooks);
-    const kinds = kindViews(pieces, this.stages.sign(job, keys));
-    const laid = await this.stages.nest(job, keys, {
-      signal: run.search.signal,
-      pool: this.pool,
-      onBest: this.showBest(kinds, pieces, keys.nest, run, tell),
-      onProgress: (done, message) => {
-        if (!run.all.signal.aborted) tell({ kind: 'working', stage: 'boards', done, message });
-      },
-    });
-    tell({ kind: 'found', stage: 'boards', found: { key: keys.nest, result: laid.nested.result } });
-    return laidView(kinds, laid);
+  private async boards(job: Job): Promise<BoardsView> {
+    const nested = await this.pipeline.nest(job);
+    if (nested === null) throw new JobError('internal', 'there is no layout');
+    return laidView(await this.kinds(job), nested, await this.pipeline.check(job));
+  }
+
+  private async kinds(job: Job): Promise<KindView[]> {
+    return kindViews((await this.pipeline.cut(job)).pieces, await this.pipeline.sign(job));
   }
 
   /** Shows better layouts as they come, not more often than an eye can follow. */
-  private showBest(
-    kinds: readonly KindView[],
-    pieces: readonly CutPiece[],
-    key: string,
-    run: Run,
-    tell: (event: WorkEvent) => void,
-  ) {
+  private async bestShower(job: Job, tell: (event: WorkEvent) => void) {
+    const { nest: key } = stageKeys(job);
+    const { pieces } = await this.pipeline.cut(job);
+    const kinds = await this.kinds(job);
     let shownAt = Number.NEGATIVE_INFINITY;
     return (best: BestSoFar, problem: NestProblem): void => {
-      run.hasLayout = true;
       const now = performance.now();
-      if (run.all.signal.aborted || now - shownAt < SHOW_EVERY_MS) return;
+      if (now - shownAt < SHOW_EVERY_MS) return;
       shownAt = now;
       const layout = inPieceFrames(best.layout, pieces);
       const result = { ...best, isProvedMinimal: false };
@@ -156,19 +212,21 @@ export class Workbench {
     };
   }
 
-  private async make(job: Job, keys: StageKeys, signal: AbortSignal): Promise<FilesMade> {
-    const known = this.files.get(keys.files);
-    if (known !== undefined) return known;
-    const laid = await this.stages.nest(job, keys, { signal, pool: this.pool });
-    const made = await makeFiles(job, keys, this.stages, laid, { signal });
-    this.files.set(keys.files, made);
+  /** Files and pictures of a job, after its independent check. */
+  private async files(job: Job): Promise<FilesMade> {
+    const { files: key } = stageKeys(job);
+    if (this.made?.key === key) return this.made.files;
+    const { drawing, sign, split, verdict, report, files } = await planJob(job, { pipeline: this.pipeline });
+    refuseUnsplit(split);
+    if (verdict === null) throw new JobError('internal', 'there is no layout');
+    const made = await makeFiles({ job, drawing, sign, verdict, report, files });
+    this.made = { key, files: made };
     return made;
   }
 
-  /** The files of the last job, after its independent check. */
-  private async checkedFiles(): Promise<FilesMade> {
+  private latestFiles(): Promise<FilesMade> {
     if (this.latest === null) throw new JobError('internal', 'there is no job yet');
-    return this.make(this.latest, stageKeys(this.latest), new AbortController().signal);
+    return this.files(this.latest);
   }
 
   async touch(question: TouchQuestion): Promise<TouchAnswer> {
@@ -177,64 +235,83 @@ export class Workbench {
   }
 
   async file(name: string): Promise<FileContent> {
-    const content = fileContent(await this.checkedFiles(), name);
+    const content = fileContent(await this.latestFiles(), name);
     if (content === null) throw new JobError('internal', `there is no file ${name}`);
     return content;
   }
 
   async archive(): Promise<FileContent> {
-    return archiveContent(await this.checkedFiles());
+    return archiveContent(await this.latestFiles());
   }
 
   /** The layout of another job beside the one on the page. */
-  async layOut(job: Job): Promise<BoardsView> {
+  layOut(job: Job): Promise<BoardsView> {
+    return this.beside(async (signal) => {
+      refuseUnsplit(await this.pipeline.split(job, { signal }));
+      await this.pipeline.check(job, { signal });
+      return this.boards(job);
+    });
+  }
+
+  /** The same job for several batch sizes; boards that run out end it with a fault. */
+  batches(job: Job, sizes: readonly number[], tell: (rows: readonly BatchRow[]) => void): Promise<void> {
+    return this.beside(async (signal) => {
+      refuseUnsplit(await this.pipeline.split(job, { signal }));
+      await studyBatches(
+        { ...job, effort: 'quick' },
+        sizes,
+        { signal },
+        {
+          pipeline: this.pipeline,
+          onRow: (row, _, soFar) => {
+            if (row.unplaced > 0)
+              throw new JobError('too-small', `There are not enough boards for ${row.batch} signs.`);
+            tell(soFar);
+          },
+        },
+      );
+    });
+  }
+
+  /** Work that goes on beside the plan and ends with `stopTrying`. */
+  private async beside<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> {
     const abort = new AbortController();
     this.side.add(abort);
     try {
-      const keys = stageKeys(job);
-      refuseUnsplit(await this.stages.split(job, keys, abort));
-      const { pieces } = await this.stages.cut(job, keys, abort);
-      const laid = await this.stages.nest(job, keys, { signal: abort.signal, pool: this.pool });
-      if (abort.signal.aborted) throw new JobError('cancelled', 'Stopped.');
-      return laidView(kindViews(pieces, this.stages.sign(job, keys)), laid);
+      return await work(abort.signal);
     } finally {
       this.side.delete(abort);
     }
   }
-
-  /** The same job for several batch sizes, one after the other. */
-  async batches(job: Job, sizes: readonly number[], tell: (rows: readonly BatchRow[]) => void): Promise<void> {
-    const rows: BatchRow[] = [];
-    for (const batch of sizes) {
-      const { sheets, unplaced, lowerBound, isProvedMinimal, ...boards } = await this.layOut({
-        ...job,
-        batch,
-        pinned: [],
-        effort: 'quick',
-      });
-      if (unplaced.length > 0) throw new JobError('too-small', `There are not enough boards for ${batch} signs.`);
-      rows.push({
-        batch,
-        boards: sheets.length,
-        boardsLowerBound: lowerBound.boards,
-        boardsPerSign: sheets.length / batch,
-        yield: boards.yield,
-        waste: 1 - boards.yield,
-        isProvedMinimal,
-        isSweetSpot: false,
-        unplaced: 0,
-      });
-      tell(concludedBatches(rows, job));
-    }
-  }
 }
 
-function laidView(kinds: readonly KindView[], { nested, verdict }: Laid): BoardsView {
+/** What a run tells as it goes. */
+interface Watch {
+  readonly onStage: (stage: StageName) => Promise<void>;
+  readonly onWorking: (stage: StageName, done: number, message: string) => void;
+  readonly onBest: (best: BestSoFar, problem: NestProblem) => void;
+}
+
+type ViewKeys = Readonly<Record<StageId, string>>;
+
+/** Keys of what the page shows: equal keys, equal pictures. */
+function viewKeys(job: Job): ViewKeys {
+  const { sign, split, cut, nest: layout, files } = stageKeys(job);
+  return {
+    artwork: sign,
+    stack: sign + String(job.marks.guideInset) + String(job.marks.guides),
+    split,
+    boards: layout + cut,
+    files,
+  };
+}
+
+function laidView(kinds: readonly KindView[], nested: NestStageResult, verdict: Verdict | null): BoardsView {
   return boardsView(kinds, nested.problem, nested.layout, nested.result, nested.result.endedBy, verdict);
 }
 
 /** @throws JobError `too-small` naming the parts that cannot be made to fit. */
-function refuseUnsplit(split: Awaited<ReturnType<StagesRun['split']>>): void {
+function refuseUnsplit(split: SplitResult): void {
   const stuck = split.parts.filter((part) => part.outcome.kind === 'cannot');
   const [first] = stuck;
   if (first === undefined || first.outcome.kind !== 'cannot') return;

@@ -1,5 +1,7 @@
-import type { Job } from '@underlap/job/document';
 import { contentKey } from './content-key.ts';
+import type { Job } from './document.ts';
+import { Memo } from './memo.ts';
+import { readOptionsOf } from './read-stage.ts';
 
 /** Keys of the job's stages by the content of everything they depend on: equal keys, equal results. */
 export interface StageKeys {
@@ -45,19 +47,38 @@ const UNUSED_BY_CUT = [
 /** Marks do not change where pieces lie, but a mirrored part must not carry drawn ones: those come with the artwork. */
 const UNUSED_BY_NEST = ['name', 'material', 'marks', 'output', 'costs'] as const satisfies readonly (keyof Job)[];
 
+/** Jobs are never changed in place, so that their keys are worked out once. */
+const known = new WeakMap<Job, StageKeys>();
+
 export function stageKeys(job: Job): StageKeys {
-  const { mode, colourKey, ...reading } = job.artwork;
-  const read = contentKey(reading);
-  const sign = contentKey(read, mode, colourKey);
+  const before = known.get(job);
+  if (before !== undefined) return before;
+  // Whether faults are accepted is asked before a stage is used, not by the stage.
+  const { text, acceptFaults, ...artwork } = job.artwork;
+  const read = contentKey(textKey(text ?? ''), readOptionsOf(job));
+  const sign = contentKey(read, artwork);
   const split = contentKey(sign, without(job, UNUSED_BY_SPLIT));
   const cut = contentKey(split, without(job, UNUSED_BY_CUT));
   const nest = contentKey(split, without(job, UNUSED_BY_NEST));
   const files = contentKey(cut, nest, without(job, []));
-  return { read, sign, split, cut, nest, files };
+  const keys = { read, sign, split, cut, nest, files };
+  known.set(job, keys);
+  return keys;
 }
 
 /** A job without its artwork (that is in the keys already) and the named fields. */
 function without(job: Job, fields: readonly (keyof Job)[]): Partial<Job> {
   const left = new Set<string>(fields);
   return Object.fromEntries(Object.entries(job).filter(([name]) => name !== 'artwork' && !left.has(name)));
+}
+
+const texts = new Memo<string>(64);
+
+/** A drawing has megabytes, and every change of a job asks for its key again. */
+function textKey(text: string): string {
+  const kept = texts.get(text);
+  if (kept !== undefined) return kept;
+  const key = contentKey(text);
+  texts.set(text, key);
+  return key;
 }

@@ -22,4 +22,13 @@ export class Memo<T> {
   forget(key: string): void {
     this.entries.delete(key);
   }
+
+  /** The value kept under the key, else a new one; what fails is not kept. */
+  async of(key: string, make: () => Promise<T>): Promise<T> {
+    const known = this.get(key);
+    if (known !== undefined) return known;
+    const made = await make();
+    this.set(key, made);
+    return made;
+  }
 }
