@@ -1,6 +1,6 @@
 import { readFileSync, statSync } from 'node:fs';
 import { basename, dirname, extname, resolve } from 'node:path';
-import { decodeText } from '@underlap/artwork/decode-text';
+import { artworkText } from '@underlap/artwork/artwork-text';
 import { JOB_VERSION, type Job } from '@underlap/job/document';
 import { readJobText } from '@underlap/job/job-text';
 import { raise } from '@underlap/job/migrate';
@@ -68,7 +68,7 @@ export function readText(path: string, remark = ''): string {
       { file: path },
     );
   try {
-    return decodeText(readFileSync(path));
+    return artworkText(readFileSync(path));
   } catch (error) {
     throw new FileError(`${path}${remark} cannot be read: ${error instanceof Error ? error.message : String(error)}.`, {
       file: path,

@@ -10,6 +10,7 @@ import { addInspect } from './commands/inspect.ts';
 import { addPlan } from './commands/plan.ts';
 import { addVariants } from './commands/variants.ts';
 import { EXIT, type ExitCode, failureOf } from './exit.ts';
+import { print, tell } from './print.ts';
 import type { Session } from './session.ts';
 import { removeUnfinished } from './write-files.ts';
 
@@ -47,10 +48,10 @@ export async function main(args: readonly string[]): Promise<ExitCode> {
     // Commander has said it already: help and version end with 0, everything else is wrong usage.
     if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.wrongUsage;
     const failure = failureOf(error);
-    process.stderr.write(`underlap: ${failure.message}\n`);
+    tell(`underlap: ${failure.message}\n`);
     if (args.includes('--json')) {
       const { code, message, place } = failure;
-      process.stdout.write(`${JSON.stringify({ error: { code, message, place } })}\n`);
+      print(`${JSON.stringify({ error: { code, message, place } })}\n`);
     }
     return failure.exit;
   } finally {

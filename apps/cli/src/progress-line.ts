@@ -1,3 +1,5 @@
+import { tell } from './print.ts';
+
 /** Words for the stages, as a maker would say them. */
 const STAGES: Readonly<Record<string, string>> = {
   read: 'reading the artwork',
@@ -44,7 +46,7 @@ export class ProgressLine {
   say(text: string): void {
     if (!this.#isTold) return;
     this.clear();
-    process.stderr.write(`${this.#prefix}${text}\n`);
+    tell(`${this.#prefix}${text}\n`);
   }
 
   /** Take the line away, so that what follows stands alone. */

@@ -1,3 +1,4 @@
+import { artworkText } from '@underlap/artwork/artwork-text';
 import type { Job } from '@underlap/job/document';
 import { fromFlatJson } from './ready/flat-json.ts';
 import type { ReadySample } from './ready/ready-sample.ts';
@@ -55,7 +56,7 @@ export function startPage(session: Session): Page {
       );
       return;
     }
-    const text = await file.text();
+    const text = artworkText(new Uint8Array(await file.arrayBuffer()));
     const isJob = /\.json$/i.test(file.name) || text.trimStart().startsWith('{');
     const like = session.history.get()?.present.job ?? null;
     const job = isJob

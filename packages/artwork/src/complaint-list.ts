@@ -1,5 +1,6 @@
 import type { Point } from '@underlap/geometry/point';
 import type { Complaint } from './drawing.ts';
+import { harmlessText } from './harmless-text.ts';
 
 /** A person reads the first few of a kind; the rest are counted. */
 const SHOWN_PER_CODE = 40;
@@ -16,7 +17,8 @@ export class ComplaintList {
     this.severities.set(code, severity);
     const isPlace = at !== null && Number.isFinite(at.x) && Number.isFinite(at.y);
     if (count <= SHOWN_PER_CODE) {
-      this.shown.push({ code, severity, message, place: { element, at: isPlace ? at : null } });
+      const place = { element: harmlessText(element), at: isPlace ? at : null };
+      this.shown.push({ code, severity, message: harmlessText(message), place });
     }
   }
 

@@ -1,3 +1,5 @@
+import { harmlessText } from './harmless-text.ts';
+
 /** Stable codes of artwork that cannot be used at all; what can be used in part is told as complaints instead. */
 export type ArtworkErrorCode =
   | 'not-artwork'
@@ -18,12 +20,15 @@ export type ArtworkErrorCode =
  * line when one is to blame.
  */
 export class ArtworkError extends Error {
+  readonly place: string | null;
+
   constructor(
     readonly code: ArtworkErrorCode,
     message: string,
-    readonly place: string | null = null,
+    place: string | null = null,
   ) {
-    super(message);
+    super(harmlessText(message));
+    this.place = place === null ? null : harmlessText(place);
     this.name = 'ArtworkError';
   }
 }

@@ -1,4 +1,4 @@
-import { decodeText } from './decode-text.ts';
+import { artworkText } from './artwork-text.ts';
 import type { Drawing, ReadOptions } from './drawing.ts';
 import { readDxf } from './dxf/read-dxf.ts';
 import { ArtworkError, type ArtworkErrorCode } from './error.ts';
@@ -41,17 +41,14 @@ const KNOWN_OTHERS: readonly {
 export function readArtwork(input: string | Uint8Array, options: ReadOptions): Drawing {
   const head = typeof input === 'string' ? input.slice(0, HEAD) : String.fromCharCode(...input.subarray(0, HEAD));
   const other = KNOWN_OTHERS.find(({ starts }) =>
-    starts.some((start) => head.startsWith(start) || head.startsWith(undecodable(start))),
+    starts.some((start) => spellings(start).some((spelling) => head.startsWith(spelling))),
   );
   if (other !== undefined) throw new ArtworkError(other.code, `${options.name} ${other.advice}`);
-  if (/^.{0,32}Binary DXF/.test(head)) {
-    throw new ArtworkError('binary', `${options.name} is a binary DXF, which is not read: save it as ASCII (text) DXF`);
-  }
   if (input.length > MAX_BYTES) {
     const size = `${Math.round(input.length / 1e6)} MB`;
     throw new ArtworkError('too-large', `${options.name} is ${size}, more than a drawing needs: simplify it`);
   }
-  const text = typeof input === 'string' ? input : decodeText(input);
+  const text = typeof input === 'string' ? input : artworkText(input);
   const start = text.slice(0, HEAD);
   if (start.trim() === '') throw new ArtworkError('empty-drawing', `${options.name} is empty`);
   if (isBinary(start)) {
@@ -66,9 +63,11 @@ export function readArtwork(input: string | Uint8Array, options: ReadOptions): D
   );
 }
 
-/** What a text decoder has made of the bytes. */
-function undecodable(start: string): string {
-  return [...start].map((letter) => (letter > '\x7f' ? '\ufffd' : letter)).join('');
+/** The bytes, and what the decoders of UTF-8 and of Windows-1252 make of them. */
+function spellings(start: string): string[] {
+  const bytes = Uint8Array.from(start, (letter) => letter.charCodeAt(0));
+  const lost = [...start].map((letter) => (letter > '\x7f' ? '\ufffd' : letter)).join('');
+  return [start, lost, new TextDecoder('windows-1252').decode(bytes)];
 }
 
 /** Control characters, and what a decoder puts where bytes were no text. */

@@ -10,6 +10,7 @@ import { EXIT, UsageError } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf, turnsOption } from '../job-options.ts';
 import { countsOption, sizesOption } from '../lengths.ts';
 import { loadJob } from '../load-job.ts';
+import { print, tell } from '../print.ts';
 import type { Session } from '../session.ts';
 import { boardsOf, STUDY_EFFORT_HELP, stoppedAfter, unitsOf } from '../study-words.ts';
 import { table } from '../table.ts';
@@ -86,11 +87,9 @@ export function addCompare(root: Command, session: Session): void {
       );
     }
     if (options.csv !== undefined) writeOne(options.csv, comparisonCsv(rows));
-    process.stdout.write(
-      isQuiet ? `${JSON.stringify(document)}\n` : `${comparisonTable(rows)}\n\n${document.conclusion}\n`,
-    );
+    print(isQuiet ? `${JSON.stringify(document)}\n` : `${comparisonTable(rows)}\n\n${document.conclusion}\n`);
     if (isStopped) {
-      process.stderr.write(`underlap: ${stoppedAfter(rows.length, count)}\n`);
+      tell(`underlap: ${stoppedAfter(rows.length, count)}\n`);
       session.leaveWith(EXIT.interrupted);
     } else if (rows.some((row) => row.problem !== null)) session.leaveWith(EXIT.doesNotFit);
   });

@@ -4,6 +4,7 @@ import { couponShapes, DEFAULT_CLEARANCES, fitFromCoupon, kerfFromCoupon } from 
 import type { Command } from 'commander';
 import { UsageError } from '../exit.ts';
 import { lengthOption } from '../lengths.ts';
+import { print } from '../print.ts';
 import { writeFolder } from '../write-files.ts';
 
 interface Options {
@@ -41,7 +42,7 @@ export function addCoupon(root: Command): void {
       const reading = options.gap === undefined ? null : readCoupon(options.gap, options.liked, kerf);
       const made = options.out === undefined ? null : await makeCoupon(options, kerf, options.out);
       const document = { units: 'mm', ...(reading ?? {}), ...(made ?? {}) };
-      process.stdout.write(options.json === true ? `${JSON.stringify(document)}\n` : `${words(reading, made)}\n`);
+      print(options.json === true ? `${JSON.stringify(document)}\n` : `${words(reading, made)}\n`);
     });
 }
 

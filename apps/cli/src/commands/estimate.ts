@@ -9,6 +9,7 @@ import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { countsOption } from '../lengths.ts';
 import { loadJob } from '../load-job.ts';
+import { print, tell } from '../print.ts';
 import type { Session } from '../session.ts';
 import { boardsOf, STUDY_EFFORT_HELP, stoppedAfter, unitsOf } from '../study-words.ts';
 import { table } from '../table.ts';
@@ -62,16 +63,16 @@ export function addEstimate(root: Command, session: Session): void {
       if (found.rows.length > 0) files.set('estimate.html', batchPage(name, found.rows, CAUTIONS));
       writeFolder(options.out, files);
     }
-    process.stdout.write(isQuiet ? `${JSON.stringify(document)}\n` : `${estimateTable(found.rows)}\n`);
-    for (const { message } of found.notFitting) process.stderr.write(`underlap: ${message}\n`);
+    print(isQuiet ? `${JSON.stringify(document)}\n` : `${estimateTable(found.rows)}\n`);
+    for (const { message } of found.notFitting) tell(`underlap: ${message}\n`);
     const unplaced = found.rows.find((row) => row.unplaced > 0);
     if (unplaced !== undefined) {
-      process.stderr.write(
+      tell(
         `underlap: from a batch of ${unplaced.batch} on, pieces find no board: there are too few boards, or they are too small.\n`,
       );
     }
     if (isStopped) {
-      process.stderr.write(`underlap: ${stoppedAfter(found.rows.length, batches.length)}\n`);
+      tell(`underlap: ${stoppedAfter(found.rows.length, batches.length)}\n`);
       session.leaveWith(EXIT.interrupted);
     } else if (found.notFitting.length > 0 || unplaced !== undefined) session.leaveWith(EXIT.doesNotFit);
   });

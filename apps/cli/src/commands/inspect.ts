@@ -4,6 +4,7 @@ import { readStage } from '@underlap/job/read-stage';
 import type { Command } from 'commander';
 import { addArtworkOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { loadJob } from '../load-job.ts';
+import { print } from '../print.ts';
 import { table } from '../table.ts';
 import { writeOne } from '../write-files.ts';
 
@@ -28,7 +29,7 @@ export function addInspect(root: Command): void {
     const drawing = readStage(job.artwork.text ?? '', job);
     const inspection = inspectDrawing(drawing, job.artwork);
     if (options.picture !== undefined) writeOne(options.picture, inspectPicture(drawing, job.artwork));
-    process.stdout.write(options.json === true ? `${JSON.stringify(inspection)}\n` : `${asText(inspection)}\n`);
+    print(options.json === true ? `${JSON.stringify(inspection)}\n` : `${asText(inspection)}\n`);
   });
 }
 

@@ -5,6 +5,7 @@ import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { loadJob } from '../load-job.ts';
 import { planWith } from '../plan-with.ts';
+import { print, tell } from '../print.ts';
 import type { Session } from '../session.ts';
 import { table } from '../table.ts';
 import { writeFolder } from '../write-files.ts';
@@ -28,13 +29,13 @@ export function addPlan(root: Command, session: Session): void {
     const result = await planWith(job, { signal: session.signal, pipeline: session.pipeline, isQuiet });
     const files = writeFolder(options.out, result.files);
     const { report } = result;
-    if (isQuiet) process.stdout.write(`${JSON.stringify(report)}\n`);
+    if (isQuiet) print(`${JSON.stringify(report)}\n`);
     else
-      process.stdout.write(
+      print(
         `${planSummary(report)}\n\n${files.length} files in ${options.out}, to look at: ${join(options.out, 'report.html')}\n`,
       );
     if (report.notFitting.length > 0) {
-      for (const sentence of notFittingSentences(report)) process.stderr.write(`underlap: ${sentence}\n`);
+      for (const sentence of notFittingSentences(report)) tell(`underlap: ${sentence}\n`);
       session.leaveWith(EXIT.doesNotFit);
     }
   });

@@ -7,6 +7,7 @@ import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { sizesOption } from '../lengths.ts';
 import { loadJob } from '../load-job.ts';
 import { planWith } from '../plan-with.ts';
+import { print, tell } from '../print.ts';
 import type { Session } from '../session.ts';
 import { table } from '../table.ts';
 import { writeTree } from '../write-files.ts';
@@ -50,11 +51,9 @@ export function addVariants(root: Command, session: Session): void {
       ]),
     );
     writeTree(options.out, folders);
-    process.stdout.write(
-      isQuiet ? `${JSON.stringify(document)}\n` : `${variantsTable(variants)}\n\nPacks in ${options.out}\n`,
-    );
+    print(isQuiet ? `${JSON.stringify(document)}\n` : `${variantsTable(variants)}\n\nPacks in ${options.out}\n`);
     for (const variant of variants) {
-      for (const message of variant.notFitting) process.stderr.write(`underlap: bed ${variant.bed}: ${message}\n`);
+      for (const message of variant.notFitting) tell(`underlap: bed ${variant.bed}: ${message}\n`);
     }
     if (variants.some((variant) => variant.notFitting.length > 0)) session.leaveWith(EXIT.doesNotFit);
   });

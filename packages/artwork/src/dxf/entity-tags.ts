@@ -1,3 +1,4 @@
+import { harmlessText } from '../harmless-text.ts';
 import type { Tag } from './tags.ts';
 
 /** A number that cannot be used, with the line it stands on. */
@@ -68,13 +69,15 @@ export function tagNumber(tag: Tag): number {
   const written = tag.value.trim();
   const text = DECIMAL_COMMA.test(written) ? written.replace(',', '.') : written;
   const value = text === '' ? Number.NaN : Number(text);
-  if (!Number.isFinite(value) || Math.abs(value) > LARGEST) throw new BadNumber(text.slice(0, 40), tag.line);
+  if (!Number.isFinite(value) || Math.abs(value) > LARGEST)
+    throw new BadNumber(harmlessText(text.slice(0, 40)), tag.line);
   return value;
 }
 
-/** Names without surrounding blanks and with \U+XXXX as the character it stands for. */
+/** Names without surrounding blanks, with \U+XXXX as the character it stands for, and without any that steers a terminal. */
 function plainText(value: string): string {
-  return value
+  const text = value
     .trim()
     .replace(/\\U\+([0-9A-Fa-f]{4})/g, (_, hex: string) => String.fromCharCode(Number.parseInt(hex, 16)));
+  return harmlessText(text);
 }

@@ -85,7 +85,7 @@ describe('hostile and broken files', () => {
     ['', 'not-dxf'],
     ['a boat\non a wave', 'not-dxf'],
     ['  0\nSECTION\n  2\nENTITIES\n  0\nENDSEC\n  0\nEOF\n', 'empty-drawing'],
-    ['AutoCAD Binary DXF\r\n\x1a\0', 'binary'],
+    ['AnyProgram Binary DXF\r\n\x1a\0', 'binary'],
     ['\0\x01\x02', 'binary'],
     ['  0\nSECTION\n  2\nENTITIES\nxyz\n', 'broken-dxf'],
   ])('%j is refused as %s', (bad, code) => {

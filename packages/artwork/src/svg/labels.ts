@@ -1,4 +1,5 @@
 import { flatText } from '../flat-text.ts';
+import { harmlessText } from '../harmless-text.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 /** What drawing programs number by themselves: no name a person gave. */
@@ -38,7 +39,7 @@ function idName(node: XmlNode): string | null {
 }
 
 function tidy(text: string): string | null {
-  const words = text.replace(/\s+/g, ' ').trim().slice(0, 120);
+  const words = harmlessText(text.replace(/\s+/g, ' ').trim().slice(0, 120));
   return words === '' ? null : words;
 }
 

@@ -1,3 +1,4 @@
+import { harmlessText } from '../harmless-text.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 /** Hands out ids that are the same from run to run: the element's own, else its kind and running number; never twice. */
@@ -8,8 +9,8 @@ export class ShapeIds {
   /** @param uses - ids of the `use` elements that show it, outermost first. */
   next(node: XmlNode, uses: readonly string[]): string {
     const own = node.attributes.id?.trim();
-    const base = own === undefined || own === '' ? this.numbered(node.name) : own;
-    const around = uses.filter((use) => use !== base);
+    const base = own === undefined || own === '' ? this.numbered(node.name) : harmlessText(own);
+    const around = uses.map(harmlessText).filter((use) => use !== base);
     const id = around.length === 0 ? base : [...around, base].join('/');
     if (!this.used.has(id)) {
       this.used.add(id);

@@ -4,6 +4,7 @@ import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
+import { harmlessText } from '../harmless-text.ts';
 import { enclosesArea } from '../repair/close-outlines.ts';
 import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox } from './clip.ts';
 import { SHAPE_ELEMENTS } from './element-geometry.ts';
@@ -410,5 +411,5 @@ function groupNameOrNull(node: XmlNode, visit: Visit): string | null {
 
 /** A shape without a name of its own that a named `use` shows takes that name. */
 function useName(visit: Visit): string | null {
-  return visit.uses === null ? null : visit.uses.target === visit.node ? visit.uses.id : null;
+  return visit.uses === null ? null : visit.uses.target === visit.node ? harmlessText(visit.uses.id) : null;
 }
