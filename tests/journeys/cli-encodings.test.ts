@@ -1,15 +1,15 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { binaryDxfBytes } from '@underlap/artwork/dxf/binary-dxf-bytes';
 import { expect, it } from 'vitest';
-import { freshFolder, runCli } from '../support/run-cli.ts';
+import { binaryDxfBytes } from '../../packages/artwork/testing/binary-dxf-bytes.ts';
+import { type CliRun, freshFolder, runCli } from '../support/run-cli.ts';
 
 const SVG =
   '<svg xmlns="http://www.w3.org/2000/svg" width="50mm" height="40mm" viewBox="0 0 50 40"><rect id="möwe" width="50" height="40"/></svg>';
 const ESC = '\u001b';
 
 /** A file of these bytes, inspected. */
-async function inspected(name: string, bytes: Uint8Array): Promise<{ code: number; stdout: string; stderr: string }> {
+async function inspected(name: string, bytes: Uint8Array): Promise<CliRun> {
   const path = join(freshFolder(), name);
   writeFileSync(path, bytes);
   return runCli(['inspect', path]);

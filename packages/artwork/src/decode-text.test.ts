@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { dxfText, groupsText, line } from '../testing/dxf-text.ts';
 import { artworkText } from './artwork-text.ts';
 import { decodeText } from './decode-text.ts';
-import { dxfText, groupsText, line } from './dxf/dxf-text.ts';
 import { readArtwork } from './read-artwork.ts';
 
 /** Bytes below 256 by hand; the two others from the tables of their code pages (Encoding Standard, WHATWG). */

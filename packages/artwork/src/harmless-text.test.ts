@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { entities } from './dxf/dxf-reading.ts';
-import { dxfText, line } from './dxf/dxf-text.ts';
+import { entities } from '../testing/dxf-reading.ts';
+import { dxfText, line } from '../testing/dxf-text.ts';
 import { readDxf } from './dxf/read-dxf.ts';
 import { ArtworkError } from './error.ts';
 import { harmlessText } from './harmless-text.ts';

@@ -1,12 +1,12 @@
 import { contourArea } from '@underlap/geometry/contour';
 import { describe, expect, it } from 'vitest';
+import { binaryDxfBytes } from '../../testing/binary-dxf-bytes.ts';
+import { everythingText } from '../../testing/dxf-mutations.ts';
+import { groupsText } from '../../testing/dxf-text.ts';
 import { artworkText } from '../artwork-text.ts';
 import type { Drawing } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { readArtwork } from '../read-artwork.ts';
-import { binaryDxfBytes } from './binary-dxf-bytes.ts';
-import { everythingText } from './dxf-mutations.ts';
-import { groupsText } from './dxf-text.ts';
 
 /** Groups of a text DXF. */
 function groupsOf(text: string): (string | number)[] {
