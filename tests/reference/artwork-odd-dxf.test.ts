@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { binaryDxfBytes } from '../../packages/artwork/testing/binary-dxf-bytes.ts';
 import {
   dxfText,
   type Groups,
@@ -345,8 +346,10 @@ describe('odd DXF drawings', () => {
     expect(seen.heightMm).toBeCloseTo(30 * perUnit, 9);
   });
 
-  it('refuses a binary DXF and says what to do', () => {
-    const bytes = Uint8Array.from('Some Binary DXF\r\n\x1a\0\0\0SECTION\0', (letter) => letter.charCodeAt(0));
-    expect(() => inspected(bytes)).toThrow(/ASCII/);
+  it('reads a binary DXF like its text, and refuses what is left of a broken one', () => {
+    const circle = [0, 'SECTION', 2, 'ENTITIES', 0, 'CIRCLE', 8, 'plate', 10, 5, 20, 5, 40, 5, 0, 'ENDSEC', 0, 'EOF'];
+    const seen = inspected(binaryDxfBytes(circle, false));
+    expect(seen.sizeChoices?.map(({ widthMm }) => widthMm)).toEqual([10, 254]);
+    expect(() => inspected(binaryDxfBytes(circle, false).subarray(0, 40))).toThrow(/not a DXF file/);
   });
 });

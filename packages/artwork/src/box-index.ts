@@ -1,6 +1,6 @@
 import type { Bounds } from '@underlap/geometry/ring';
 
-/** Boxes in a grid, to find those that hold a point. Boxes that would fill much of the grid are kept aside. */
+/** Boxes in a grid, to find those that hold a point. Boxes that would fill much of the grid are kept aside, and those so far away in cells that counting on does not change the number. */
 export class BoxIndex<T> {
   private readonly cells = new Map<string, T[]>();
   private readonly large: { readonly bounds: Bounds; readonly value: T }[] = [];
@@ -15,7 +15,8 @@ export class BoxIndex<T> {
     const [left, top, right, bottom] = [bounds.minX, bounds.minY, bounds.maxX, bounds.maxY].map((side) =>
       Math.floor(side / this.cell),
     ) as [number, number, number, number];
-    if ((right - left + 1) * (bottom - top + 1) > MOST_CELLS) {
+    const isCountable = [left, top, right, bottom].every(Number.isSafeInteger);
+    if (!isCountable || (right - left + 1) * (bottom - top + 1) > MOST_CELLS) {
       this.large.push({ bounds, value });
       return;
     }

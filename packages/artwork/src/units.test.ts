@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { isPhysicalUnit, lengthToMm, lengthToPx, parseLength } from './units.ts';
 
-const base = { whole: 200, fontSize: 16 };
+const base = { whole: 200, fontSize: 16, rootFontSize: 20 };
 const px = (text: string) => lengthToPx(parseLength(text)!, base);
 const mm = (text: string) => lengthToMm(parseLength(text)!);
 

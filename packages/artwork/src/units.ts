@@ -24,6 +24,8 @@ export interface LengthBase {
   /** What 100 % is. */
   readonly whole: number;
   readonly fontSize: number;
+  /** Font size of the outermost element. */
+  readonly rootFontSize: number;
 }
 
 const LENGTH = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*([a-z]*|%)$/i;
@@ -46,7 +48,8 @@ export function lengthToPx(length: Length, base: LengthBase): number | null {
   const { value, unit } = length;
   if (unit === '' || unit === 'px') return value;
   if (unit === '%') return (value / 100) * base.whole;
-  if (unit === 'em' || unit === 'rem') return value * base.fontSize;
+  if (unit === 'em') return value * base.fontSize;
+  if (unit === 'rem') return value * base.rootFontSize;
   if (unit === 'ex') return (value * base.fontSize) / 2;
   const perUnit = MM_PER_UNIT.get(unit);
   return perUnit === undefined ? null : (value * perUnit * PX_PER_INCH) / MM_PER_INCH;

@@ -157,3 +157,9 @@ describe('hostile and broken files', () => {
     expect(ids).toEqual(['line-A1', 'line-A1~2']);
   });
 });
+
+it('a circle of 1e-15 alone is refused with a sentence', () => {
+  expect(() => entities([0, 'CIRCLE', 8, '0', 10, 50, 20, 50, 40, 1e-15])).toThrow(
+    /nothing to cut: CIRCLE.*smaller than 0\.005 mm/,
+  );
+});

@@ -76,13 +76,15 @@ export function readDxf(text: string, options: ReadOptions): Drawing {
     mmPerUnit,
     ...(options.closeGapMm === undefined ? {} : { closeGapMm: options.closeGapMm }),
   });
-  return drawing(
-    options.name,
-    size,
-    mended.shapes,
-    [...made.repairs, ...mended.repairs],
-    [...complaints.finish(), ...mended.complaints],
-  );
+  const told = [...complaints.finish(), ...mended.complaints];
+  if (mended.shapes.length === 0) {
+    throw emptyDrawing(
+      options.name,
+      document,
+      [...mended.complaints, ...told].map(({ place, ...rest }) => ({ ...rest, element: place.element })),
+    );
+  }
+  return drawing(options.name, size, mended.shapes, [...made.repairs, ...mended.repairs], told);
 }
 
 function drawing(

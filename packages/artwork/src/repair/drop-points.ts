@@ -1,9 +1,21 @@
+import { contourBounds } from '@underlap/geometry/contour';
 import type { ContourView } from '@underlap/geometry/curve';
 import { SegmentPacker } from '@underlap/geometry/packed-segments';
+import type { Point } from '@underlap/geometry/point';
 import type { DrawnShape, Repair } from '../drawing.ts';
 import { cleanPoints } from './clean-points.ts';
 import type { RepairSettings, RepairStep } from './step.ts';
 import { SAME_POINT_MM } from './tolerances.ts';
+
+/** Is all of it one point to a machine? */
+function isSpeck(contour: ContourView, tolerance: number): boolean {
+  const { start, segments } = contour;
+  const isNear = ({ x, y }: Point): boolean => Math.abs(x - start.x) <= tolerance && Math.abs(y - start.y) <= tolerance;
+  // Ends first: nearly every contour is settled by its first segment.
+  if (!segments.every((segment) => isNear(segment.to))) return false;
+  const { minX, minY, maxX, maxY } = contourBounds(contour);
+  return maxX - minX <= tolerance && maxY - minY <= tolerance;
+}
 
 /** Drop points that add nothing; one repair for each shape. */
 export function dropPoints(shapes: readonly DrawnShape[], settings: RepairSettings): RepairStep {
@@ -15,6 +27,11 @@ export function dropPoints(shapes: readonly DrawnShape[], settings: RepairSettin
     const contours: ContourView[] = [];
     let dropped = 0;
     let moved = 0;
+    if (repair && shape.contours.every((contour) => isSpeck(contour, SAME_POINT_MM / mmPerUnit))) {
+      const message = `it is smaller than ${SAME_POINT_MM} mm and is left out: delete it, or draw it at its true size`;
+      complaints.add('speck', 'warning', message, shape.place.element, shape.place.at);
+      continue;
+    }
     for (const contour of shape.contours) {
       const cleaned = cleanPoints(contour, SAME_POINT_MM / mmPerUnit, packer);
       dropped += cleaned.dropped;

@@ -12,7 +12,17 @@ export class IdIndex {
   /** The first element of an id counts, as in browsers. */
   get(id: string): XmlNode | undefined {
     this.nodes ??= nodesById(this.root);
-    return this.nodes.get(id);
+    return this.nodes.get(id) ?? this.nodes.get(decoded(id));
+  }
+}
+
+/** References are URLs, in which letters beyond ASCII may be written as `%C3%B6`. */
+function decoded(id: string): string {
+  try {
+    return id.includes('%') ? decodeURIComponent(id) : id;
+  } catch (error) {
+    if (error instanceof URIError) return id;
+    throw error;
   }
 }
 

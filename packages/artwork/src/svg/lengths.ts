@@ -1,5 +1,5 @@
-import { lengthToPx, parseLength } from '../units.ts';
-import { fontSizeOf, type Style } from './style.ts';
+import { lengthInPx } from './calculated.ts';
+import { fontSizeOf, rootFontSizeOf, type Style } from './style.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 /** Size of the nearest viewport in user units: what percentages refer to. */
@@ -12,12 +12,10 @@ export type Axis = 'x' | 'y' | 'both';
 
 /** User units of a length as written; null when it cannot be read. */
 export function userLength(text: string, axis: Axis, style: Style, viewport: ViewportSize): number | null {
-  const length = parseLength(text);
   const { width, height } = viewport;
   // SVG 2, 'Units': the diagonal over the root of two where no axis is meant.
   const whole = axis === 'x' ? width : axis === 'y' ? height : Math.hypot(width, height) / Math.SQRT2;
-  const px = length === null ? null : lengthToPx(length, { whole, fontSize: fontSizeOf(style) });
-  return px !== null && Number.isFinite(px) ? px : null;
+  return lengthInPx(text, { whole, fontSize: fontSizeOf(style), rootFontSize: rootFontSizeOf(style) });
 }
 
 /** Reads lengths of one element in user units, from its attributes or from a sheet. */

@@ -21,6 +21,10 @@ export const MAX_USE_DEPTH = 32;
 
 /** Longest value of a document's own entity, and most characters that all of them may bring in. */
 export const MAX_ENTITY_CHARACTERS = 256;
+
+/** Longest value of one that holds elements: a shape or a few. */
+export const MAX_ENTITY_ELEMENTS = 65_536;
+
 export const MAX_EXPANSION_CHARACTERS = 1_000_000;
 
 /** Coordinates beyond this, mm, are no drawing but a mistake: one kilometre. */

@@ -1,7 +1,9 @@
 import { parseColour } from '../colour.ts';
 import type { Colour } from '../drawing.ts';
+import { plainNumber } from './calculated.ts';
 import type { IdIndex } from './id-index.ts';
 import type { Style } from './style.ts';
+import type { UseChain } from './use-chain.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 /** Painted where a pattern, which has no one colour, is asked for. */
@@ -16,14 +18,28 @@ export interface Paint {
 
 export const NO_PAINT: Paint = { colour: null, replaced: null };
 
-/** What `fill` or `stroke` paints, in one plain colour. */
-export function resolvePaint(property: 'fill' | 'stroke', style: Style, byId: IdIndex, opacity: number): Paint {
+/**
+ * What `fill` or `stroke` paints, in one plain colour.
+ * @param uses - the `use` elements that show it: their paints are what `context-fill` and `context-stroke` mean (SVG 2, 'Context
+ * paint'; nothing is painted where there is none).
+ */
+export function resolvePaint(
+  property: 'fill' | 'stroke',
+  style: Style,
+  byId: IdIndex,
+  opacity: number,
+  uses: UseChain | null,
+): Paint {
   const value = (style.inherited[property] ?? (property === 'fill' ? '#000000' : 'none')).trim();
   const strength = opacity * opacityOf(style.inherited[`${property}-opacity`]);
   if (strength <= 0) return NO_PAINT;
   const word = value.toLowerCase();
   if (word === 'none') return NO_PAINT;
-  if (word === 'currentcolor' || word.startsWith('context-')) return plain(style.inherited.color ?? '#000000');
+  if (word === 'currentcolor') return plain(style.inherited.color ?? '#000000');
+  if (word === 'context-fill' || word === 'context-stroke') {
+    const meant = word === 'context-fill' ? 'fill' : 'stroke';
+    return uses === null ? NO_PAINT : resolvePaint(meant, uses.style, byId, strength, uses.outer);
+  }
   if (word.startsWith('url(')) return served(value, style, byId);
   return plain(value);
 }
@@ -31,14 +47,14 @@ export function resolvePaint(property: 'fill' | 'stroke', style: Style, byId: Id
 /** A number or percentage from 0 to 1; 1 when it is missing or wrong. */
 export function opacityOf(text: string | undefined): number {
   if (text === undefined) return 1;
-  const value = text.trim().endsWith('%') ? Number.parseFloat(text) / 100 : Number(text);
-  return Number.isFinite(value) && text.trim() !== '' ? Math.min(1, Math.max(0, value)) : 1;
+  const value = text.trim().endsWith('%') ? Number.parseFloat(text) / 100 : (plainNumber(text) ?? Number.NaN);
+  return Number.isFinite(value) ? Math.min(1, Math.max(0, value)) : 1;
 }
 
 /** Target of `url(#id)` or of `href="#id"`; null when it points outside the file. */
 export function localReference(text: string): string | null {
   const match = /^(?:url\(\s*["']?)?#([^"')]+)["']?\s*\)?/.exec(text.trim());
-  return match === null ? null : match[1]!;
+  return match === null ? null : match[1]!.trim();
 }
 
 function plain(text: string): Paint {

@@ -19,7 +19,7 @@ import type { XmlNode } from './xml-tree.ts';
 const CUSTOMARY_PER_INCH = [96, 72] as const;
 
 /** What em and % on the root refer to; % never gets here. */
-const ROOT_BASE = { whole: 0, fontSize: 16 };
+const ROOT_BASE = { whole: 0, fontSize: 16, rootFontSize: 16 };
 
 export interface RootSize {
   /** From the root's user units to mm when the page is physical, else to px. */

@@ -1,12 +1,13 @@
 import { transformContour } from '@underlap/geometry/contour';
 import { IDENTITY } from '@underlap/geometry/matrix';
 import { ComplaintList } from '../complaint-list.ts';
-import type { Drawing, DrawnShape, ReadOptions } from '../drawing.ts';
+import type { Complaint, Drawing, DrawnShape, ReadOptions } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { assertReadOptions } from '../read-options.ts';
 import { repairShapes } from '../repair/repair-shapes.ts';
 import { tellUnlikelySize } from '../size-check.ts';
 import { MM_PER_INCH, PX_PER_INCH } from '../units.ts';
+import { tellWideLines } from '../wide-lines.ts';
 import { allNodes, IdIndex } from './id-index.ts';
 import { MAX_CHARACTERS } from './limits.ts';
 import { tellOffPage } from './off-page.ts';
@@ -40,14 +41,15 @@ export function readSvg(text: string, options: ReadOptions): Drawing {
   const { drawn, settle } = drawnShapes(text, options, complaints);
   const settled = settle(drawn);
   const shapes = withinReach(scaled(settled.scale, drawn), complaints);
-  if (shapes.length === 0) throw emptyDrawing(file, complaints);
+  if (shapes.length === 0) throw emptyDrawing(file, complaints.finish());
   tellUnlikelySize(settled.size, complaints);
   tellOffPage(shapes, settled.page, complaints);
   const { repair = true, closeGapMm } = options;
   // While the size is open, tolerances are taken at the standard's reading of a px.
   const mmPerUnit = settled.size.kind === 'known' ? 1 : MM_PER_INCH / PX_PER_INCH;
+  tellWideLines(shapes, mmPerUnit, complaints);
   const mended = repairShapes(shapes, { repair, mmPerUnit, ...(closeGapMm === undefined ? {} : { closeGapMm }) });
-  if (mended.shapes.length === 0) throw emptyDrawing(file, complaints);
+  if (mended.shapes.length === 0) throw emptyDrawing(file, [...mended.complaints, ...complaints.finish()]);
   return {
     name: file,
     format: 'svg',
@@ -122,8 +124,8 @@ function scaled(scale: number, shapes: readonly DrawnShape[]): DrawnShape[] {
   }));
 }
 
-function emptyDrawing(file: string, complaints: ComplaintList): ArtworkError {
-  const first = complaints.finish().find(({ severity }) => severity !== 'note') ?? complaints.finish()[0];
+function emptyDrawing(file: string, complaints: readonly Complaint[]): ArtworkError {
+  const first = complaints.find(({ severity }) => severity !== 'note') ?? complaints[0];
   const why = first === undefined ? 'it draws no shape' : `${first.place.element}: ${first.message}`;
   return new ArtworkError('empty-drawing', `${file} has nothing to cut: ${why}`, first?.place.element ?? null);
 }

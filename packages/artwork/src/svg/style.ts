@@ -1,5 +1,6 @@
 import { parseColour } from '../colour.ts';
-import { lengthToPx, parseLength } from '../units.ts';
+import { parseLength } from '../units.ts';
+import { isCalculated, lengthInPx } from './calculated.ts';
 import { withReferences } from './custom-properties.ts';
 import { type Declaration, InlineStyles, isCustom, type StyleSheet } from './style-sheet.ts';
 import type { XmlNode } from './xml-tree.ts';
@@ -37,6 +38,9 @@ const OWN = new Set([
   'vector-effect',
 ]);
 
+/** Properties that move an element and are no attributes: CSS Transforms Level 2; they hold for their element alone. */
+const CSS_ONLY = new Set(['translate', 'rotate', 'scale', 'offset-path']);
+
 /** In SVG 2 these attributes are properties too and may stand in a sheet. */
 const GEOMETRY = new Set(['x', 'y', 'cx', 'cy', 'r', 'rx', 'ry', 'width', 'height']);
 
@@ -50,6 +54,24 @@ export interface Style {
 
 const NOTHING: Properties = Object.freeze({});
 const INITIAL_FONT_SIZE = 16;
+
+/** Where children find the font size of the outermost element; no name of a property. */
+const ROOT_FONT_SIZE = '(root font size)';
+
+/** px of the words for font sizes: CSS Fonts Level 4, 'Absolute size keyword mapping table' for a medium of 16 px. */
+const FONT_SIZES: Readonly<Record<string, number>> = {
+  'xx-small': 9,
+  'x-small': 10,
+  small: 13,
+  medium: 16,
+  large: 18,
+  'x-large': 24,
+  'xx-large': 32,
+};
+
+/** Customary step between relative sizes (the standard leaves it open). */
+const LARGER = 1.2;
+
 export const ROOT_STYLE: Style = { inherited: NOTHING, own: NOTHING };
 
 /** What is told about values that were left out. */
@@ -96,6 +118,9 @@ export class StyleReader {
       // A reference that leads nowhere counts as `unset`, whatever weaker rules say.
       if (apply(property, computed ?? 'unset', inherited, own, parent, onBadValue)) settled.add(property);
     }
+    // em on the root counts from the initial size, rem everywhere from what comes of it.
+    if (node.parent === null && inherited['font-size'] !== undefined)
+      inherited[ROOT_FONT_SIZE] = inherited['font-size'];
     return { inherited, own };
   }
 }
@@ -120,7 +145,7 @@ function apply(
     return true;
   }
   const isInherited = INHERITED.has(property);
-  if (!isInherited && !OWN.has(property) && !GEOMETRY.has(property)) return true;
+  if (!isInherited && !OWN.has(property) && !GEOMETRY.has(property) && !CSS_ONLY.has(property)) return true;
   const target = isInherited ? inherited : own;
   const outer = isInherited ? parent.inherited[property] : parent.own[property];
   const word = value.toLowerCase();
@@ -128,8 +153,12 @@ function apply(
     if (outer === undefined) delete target[property];
     else target[property] = outer;
   } else if (word === 'initial' || word === 'unset') delete target[property];
-  else if (property === 'font-size') inherited[property] = fontSize(value, parent);
-  else if (isValid(property, value)) target[property] = value;
+  else if (property === 'font-size') {
+    const px = fontSize(word, parent);
+    if (px === null) onBadValue(property, value);
+    else inherited[property] = String(px);
+    return px !== null;
+  } else if (isValid(property, value)) target[property] = value;
   else {
     onBadValue(property, value);
     return false;
@@ -137,12 +166,19 @@ function apply(
   return true;
 }
 
-/** Font size in px as text, so that em lengths below it are right. */
-function fontSize(value: string, parent: Style): string {
+/** Font size in px, so that em lengths below it are right; null when it cannot be read. */
+function fontSize(value: string, parent: Style): number | null {
   const outer = fontSizeOf(parent);
-  const length = parseLength(value);
-  const px = length === null ? null : lengthToPx(length, { whole: outer, fontSize: outer });
-  return String(px ?? outer);
+  if (value === 'larger') return outer * LARGER;
+  if (value === 'smaller') return outer / LARGER;
+  const px =
+    FONT_SIZES[value] ?? lengthInPx(value, { whole: outer, fontSize: outer, rootFontSize: rootFontSizeOf(parent) });
+  return px !== null && px >= 0 ? px : null;
+}
+
+/** Font size that rem refers to, px. */
+export function rootFontSizeOf(style: Style): number {
+  return Number(style.inherited[ROOT_FONT_SIZE] ?? INITIAL_FONT_SIZE);
 }
 
 /** Font size that em and ex refer to, px. */
@@ -154,7 +190,7 @@ export function fontSizeOf(style: Style): number {
 function isValid(property: string, value: string): boolean {
   if (property === 'fill' || property === 'stroke') return isPaint(value);
   if (property === 'color') return parseColour(value) !== null;
-  if (property === 'stroke-width') return parseLength(value) !== null;
+  if (property === 'stroke-width') return parseLength(value) !== null || isCalculated(value);
   if (property === 'fill-rule') return value === 'nonzero' || value === 'evenodd';
   return true;
 }

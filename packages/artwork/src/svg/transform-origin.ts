@@ -1,6 +1,10 @@
 import type { Point } from '@underlap/geometry/point';
 import type { Bounds } from '@underlap/geometry/ring';
-import { lengthToPx, parseLength } from '../units.ts';
+import type { LengthBase } from '../units.ts';
+import { lengthInPx } from './calculated.ts';
+
+/** What relative lengths refer to. */
+export type FontSizes = Omit<LengthBase, 'whole'>;
 
 /** Shares of the box's sides that the keywords stand for. */
 const ACROSS: Readonly<Record<string, number>> = { left: 0, center: 0.5, right: 1 };
@@ -12,15 +16,15 @@ const DOWN: Readonly<Record<string, number>> = { top: 0, center: 0.5, bottom: 1 
  * @param box - what percentages and keywords refer to, user units.
  * @returns null when it cannot be read.
  */
-export function transformOrigin(text: string, box: Bounds, fontSize: number): Point | null {
+export function transformOrigin(text: string, box: Bounds, fonts: FontSizes): Point | null {
   const words = text.trim().toLowerCase().split(/\s+/);
   if (words.length > 3 || words[0] === '') return null;
   let [first = 'center', second = 'center'] = words;
   // Keywords may come in either order; one alone speaks for its own direction.
   if (first === 'top' || first === 'bottom' || second === 'left' || second === 'right')
     [first, second] = [second, first];
-  const x = along(first, ACROSS, box.minX, box.maxX, fontSize);
-  const y = along(second, DOWN, box.minY, box.maxY, fontSize);
+  const x = along(first, ACROSS, box.minX, box.maxX, fonts);
+  const y = along(second, DOWN, box.minY, box.maxY, fonts);
   return x === null || y === null ? null : { x, y };
 }
 
@@ -29,11 +33,10 @@ function along(
   shares: Readonly<Record<string, number>>,
   from: number,
   to: number,
-  fontSize: number,
+  fonts: FontSizes,
 ): number | null {
   const share = shares[word];
   if (share !== undefined) return from + share * (to - from);
-  const length = parseLength(word);
-  const px = length === null ? null : lengthToPx(length, { whole: to - from, fontSize });
-  return px === null || !Number.isFinite(px) ? null : from + px;
+  const px = lengthInPx(word, { whole: to - from, ...fonts });
+  return px === null ? null : from + px;
 }

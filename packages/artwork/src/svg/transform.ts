@@ -39,6 +39,39 @@ function splitArguments(body: string): string[] {
   return body.match(/[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?[a-z%]*|[^\s,]+/gi) ?? [];
 }
 
+/**
+ * What CSS's own properties `translate`, `rotate` and `scale` do, in this order (CSS Transforms Level 2, 'Individual transforms').
+ * @returns null when one of them cannot be read, means a direction out of the plane, or needs a size that is not known here.
+ */
+export function parseIndividual(properties: Readonly<Record<string, string>>): Matrix | null {
+  const { translate = 'none', rotate = 'none', scale = 'none' } = properties;
+  const shift = translate === 'none' ? IDENTITY : single('translate', wordsOf(translate, 3, '0'));
+  const turn = rotate === 'none' ? IDENTITY : single('rotate', aboutDepth(rotate));
+  const size = scale === 'none' ? IDENTITY : single('scale', wordsOf(scale, 3, '1').map(percentage));
+  if (shift === null || turn === null || size === null) return null;
+  const matrix = multiply(multiply(shift, turn), size);
+  return Object.values(matrix).every(Number.isFinite) ? matrix : null;
+}
+
+/** Values for across, down and depth, the last of which must do nothing and is left out. */
+function wordsOf(text: string, most: number, still: string): string[] {
+  const words = text.trim().split(/\s+/);
+  return words.length === most && Number.parseFloat(words[most - 1]!) === Number(still) ? words.slice(0, -1) : words;
+}
+
+/** The angle of a turn about the axis that points out of the paper, which may be named; what is no angle cannot be read. */
+function aboutDepth(text: string): string[] {
+  const angle = text
+    .trim()
+    .toLowerCase()
+    .replace(/^(?:z|0\s+0\s+1)\s+|\s+(?:z|0\s+0\s+1)$/, '');
+  return /\s/.test(angle) ? [] : [angle];
+}
+
+function percentage(word: string): string {
+  return word.endsWith('%') ? String(Number(word.slice(0, -1)) / 100) : word;
+}
+
 function single(name: string, words: readonly string[]): Matrix | null {
   const plain = words.map((word) => quantity(word, { '': 1 }));
   const lengths = words.map((word) => quantity(word, PIXELS));

@@ -115,7 +115,7 @@ export function complainOfUnseen(
   }
 }
 
-/** Would `switch` show this child? Languages count as understood when English is among them. */
+/** Would a viewer show it, by its conditions? Languages count as understood when English is among them. */
 export function isChosen(node: XmlNode): boolean {
   const { systemLanguage, requiredExtensions } = node.attributes;
   if (requiredExtensions !== undefined && requiredExtensions.trim() !== '') return false;

@@ -1,3 +1,4 @@
+import type { Style } from './style.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 /** The `use` elements being unfolded, innermost first. */
@@ -5,6 +6,8 @@ export interface UseChain {
   readonly target: XmlNode;
   readonly id: string;
   readonly depth: number;
+  /** Of the `use` element. */
+  readonly style: Style;
   readonly outer: UseChain | null;
 }
 

@@ -8,6 +8,9 @@ export interface ViewBox {
   readonly height: number;
 }
 
+/** Below this a side is zero to all who draw, and its reciprocal leaves the numbers that can be computed with; user units. */
+const SMALLEST_SIDE = 1e-12;
+
 /** Read `viewBox`; null when it is missing or broken (a negative or zero side draws nothing and counts as broken). */
 export function parseViewBox(text: string | undefined): ViewBox | null {
   if (text === undefined) return null;
@@ -15,7 +18,7 @@ export function parseViewBox(text: string | undefined): ViewBox | null {
   const numbers = [scanner.number(), scanner.number(), scanner.number(), scanner.number()];
   const [x, y, width, height] = numbers;
   if (x == null || y == null || width == null || height == null || !scanner.isDone()) return null;
-  return width > 0 && height > 0 ? { x, y, width, height } : null;
+  return width >= SMALLEST_SIDE && height >= SMALLEST_SIDE ? { x, y, width, height } : null;
 }
 
 /**

@@ -15,9 +15,9 @@ import { MAX_MEASURED, MAX_MEASURED_DEPTH, MAX_SEGMENTS, MAX_UNFOLDED, MAX_USE_D
 import { hrefOf, localReference, NO_PAINT, opacityOf, resolvePaint } from './paint.ts';
 import { boundsOfAll, placedGeometry } from './placed-geometry.ts';
 import { ShapeIds } from './shape-ids.ts';
-import { fontSizeOf, ROOT_STYLE, type Style, type StyleReader } from './style.ts';
+import { fontSizeOf, ROOT_STYLE, rootFontSizeOf, type Style, type StyleReader } from './style.ts';
 import { tellOfShape } from './tell-shape.ts';
-import { parseTransform } from './transform.ts';
+import { parseIndividual, parseTransform } from './transform.ts';
 import { transformOrigin } from './transform-origin.ts';
 import { complainOfUndrawable, complainOfUnseen, DEFINITIONS, GROUPS, isChosen } from './undrawable.ts';
 import { isCircular, type UseChain, useIds } from './use-chain.ts';
@@ -135,6 +135,11 @@ class Walker {
         words,
       );
     });
+    if (!isChosen(node)) {
+      const message = 'it is meant for another language or program than is read here (English) and is left out';
+      complaints.add('language', 'note', message, words);
+      return;
+    }
     if ((style.own.display ?? '').trim() === 'none') {
       complaints.add('hidden', 'note', 'it is switched off (display: none) and left out', words);
       return;
@@ -189,10 +194,18 @@ class Walker {
   private transformOf(visit: Visit, style: Style, words: string): Matrix | null {
     const { node } = visit;
     const text = style.own.transform ?? node.attributes.transform;
-    if (text === undefined) return IDENTITY;
-    const matrix = parseTransform(text);
+    const { translate, rotate, scale } = style.own;
+    if (style.own['offset-path'] !== undefined && style.own['offset-path'] !== 'none') {
+      const message =
+        'its offset-path is not followed, so it is read where it stands without it: move it in the drawing program';
+      this.input.complaints.add('transform-origin', 'warning', message, words);
+    }
+    const isMoved = translate !== undefined || rotate !== undefined || scale !== undefined;
+    if (text === undefined && !isMoved) return IDENTITY;
+    const matrix = transformOf(text, isMoved ? style.own : null);
     if (matrix === null) {
-      const shown = text.slice(0, 60);
+      const all = [translate, rotate, scale, text].filter((part) => part !== undefined).join(' ');
+      const shown = all.slice(0, 60);
       const message = `its transform '${shown}' cannot be read, so it and what it holds are left out: correct it or apply it in the drawing program`;
       this.input.complaints.add('bad-transform', 'error', message, words);
       return null;
@@ -200,7 +213,8 @@ class Walker {
     const origin = style.own['transform-origin'];
     if (origin === undefined || matrix === IDENTITY) return matrix;
     const box = this.referenceBox(visit, style);
-    const point = box && transformOrigin(origin, box, fontSizeOf(style));
+    const fonts = { fontSize: fontSizeOf(style), rootFontSize: rootFontSizeOf(style) };
+    const point = box && transformOrigin(origin, box, fonts);
     if (point === null) {
       const message = `transform-origin '${origin.slice(0, 40)}' is not followed: apply the transform in the drawing program`;
       this.input.complaints.add('transform-origin', 'warning', message, words);
@@ -240,10 +254,22 @@ class Walker {
   private pushChildren(visit: Visit, style: Style, matrix: Matrix, viewport: ViewportSize): void {
     const { node } = visit;
     const layer = groupNameOrNull(node, visit);
-    const children = node.name === 'switch' ? node.children.filter(isChosen).slice(0, 1) : node.children;
+    const children = node.name === 'switch' ? this.chosenChild(node) : node.children;
     const { opacity, uses, clips } = visit;
     const common = { matrix, parentStyle: style, opacity, viewport, layer, uses, clips, override: null };
     this.pending.push({ nodes: children, next: 0, common });
+  }
+
+  /** The first child of a `switch` whose conditions hold, with a word when others would show elsewhere. */
+  private chosenChild(node: XmlNode): readonly XmlNode[] {
+    const drawn = node.children.filter((child) => child.isSvg && !DEFINITIONS.has(child.name));
+    const chosen = drawn.find(isChosen);
+    if (drawn.some((child) => child.attributes.systemLanguage !== undefined)) {
+      const what = chosen === undefined ? 'none of them is for English, so nothing of it is read' : 'one is read';
+      const message = `it holds versions for several languages, of which ${what}: delete those that are not meant`;
+      this.input.complaints.add('language', chosen === undefined ? 'warning' : 'note', message, wordsFor(node));
+    }
+    return chosen === undefined ? [] : [chosen];
   }
 
   private enterViewport(visit: Visit, style: Style, words: string): void {
@@ -260,6 +286,10 @@ class Walker {
       return;
     }
     const view = parseViewBox(node.attributes.viewBox);
+    if (view === null && node.attributes.viewBox !== undefined) {
+      const message = `its viewBox '${node.attributes.viewBox.slice(0, 40)}' cannot be read and is not used`;
+      this.input.complaints.add('bad-viewbox', 'warning', message, words);
+    }
     const map =
       view === null
         ? { ...IDENTITY, e: x, f: y }
@@ -320,7 +350,7 @@ class Walker {
       opacity: visit.opacity,
       viewport: visit.viewport,
       layer: nameOf(node) === null ? visit.layer : (givenName(node) ?? visit.layer),
-      uses: { target, id: node.attributes.id ?? id, depth, outer: visit.uses },
+      uses: { target, id: node.attributes.id ?? id, depth, style, outer: visit.uses },
       clips: visit.clips,
       override: isViewport ? override : null,
     };
@@ -356,9 +386,9 @@ class Walker {
       return;
     }
     const visibility = (style.inherited.visibility ?? 'visible').trim();
-    const wantedFill = resolvePaint('fill', style, byId, visit.opacity);
+    const wantedFill = resolvePaint('fill', style, byId, visit.opacity, visit.uses);
     const fill = contours.some(enclosesArea) ? wantedFill : NO_PAINT;
-    const stroke = resolvePaint('stroke', style, byId, visit.opacity);
+    const stroke = resolvePaint('stroke', style, byId, visit.opacity, visit.uses);
     const width = this.strokeWidth(visit, style);
     const strokeColour = width > 0 ? stroke.colour : null;
     const at = contours[0]!.start;
@@ -403,6 +433,14 @@ class Walker {
 function visitOf(node: XmlNode, common: Omit<Visit, 'node'>): Visit {
   const { matrix, parentStyle, opacity, viewport, layer, uses, clips, override } = common;
   return { node, matrix, parentStyle, opacity, viewport, layer, uses, clips, override };
+}
+
+/** CSS's own properties come before `transform`; null when one of them cannot be read. */
+function transformOf(text: string | undefined, properties: Style['own'] | null): Matrix | null {
+  const last = text === undefined ? IDENTITY : parseTransform(text);
+  const first = properties === null ? IDENTITY : parseIndividual(properties);
+  if (first === IDENTITY) return last;
+  return first === null || last === null ? null : multiply(first, last);
 }
 
 function groupNameOrNull(node: XmlNode, visit: Visit): string | null {

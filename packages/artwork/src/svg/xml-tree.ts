@@ -1,6 +1,6 @@
 import { SaxesParser } from 'saxes';
 import { ArtworkError } from '../error.ts';
-import { entitiesOf } from './entities.ts';
+import { entitiesOf, withElementsOfEntities } from './entities.ts';
 import { MAX_ELEMENTS } from './limits.ts';
 
 const SVG_NAMESPACE = 'http://www.w3.org/2000/svg';
@@ -91,7 +91,8 @@ export interface XmlDocument {
  * @throws ArtworkError `not-svg` (no svg root), `entity-expansion`, `too-large` (element count).
  * @remarks O(text); no recursion, so nesting is bounded by memory alone.
  */
-export function parseXml(text: string, file: string): XmlDocument {
+export function parseXml(written: string, file: string): XmlDocument {
+  const text = withElementsOfEntities(written, file);
   const parser = new SaxesParser({ position: true, xmlns: false });
   const faults: XmlFault[] = [];
   const open = new OpenElements();
