@@ -48,6 +48,10 @@ const artworkObject = z.strictObject({
     .meta({ description: 'Plan although something of the drawing could not be read.' }),
   repair: z.boolean().default(true).meta({ description: 'Mend small faults, and tell each; false only tells them.' }),
   closeGap: length(0, 5, 'Largest gap that is closed').default(0.1),
+  fillers: z
+    .union([choice(['none', 'all'], 'all = below every part that hangs in the air.'), z.array(partId)])
+    .default('none')
+    .meta({ description: 'Parts below which fillers are cut, so that they do not hang in the air: none, all, or a list.' }),
 });
 
 const artwork = z

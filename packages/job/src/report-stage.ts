@@ -5,6 +5,7 @@ import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data
 import { regionArea, regionBounds } from '@underlap/geometry/region';
 import type { Layout } from '@underlap/nest/problem';
 import { buildOrder } from '@underlap/stack/build-order';
+import { buildPlaces } from '@underlap/stack/levels';
 import { paintNeeds } from '@underlap/stack/paint';
 import { COST_FORMULA, costRow } from './costs.ts';
 import type { Job } from './document.ts';
@@ -17,6 +18,7 @@ import { reportSeams, reportSplits } from './report-seams.ts';
 import { sheetRun } from './run-estimate.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
 import type { CutPiece } from './stages.ts';
+import { thicknessesOf } from './thickness.ts';
 
 /** Put everything that is known of a planned job into the report's form. O(size of the layout). */
 export function reportStage(input: ReportInput): Report {
@@ -25,6 +27,7 @@ export function reportStage(input: ReportInput): Report {
   const sheets = reportSheets(input, layout);
   const placed = layout?.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0) ?? 0;
   const netYield = nominalYield(input, layout);
+  const places = buildPlaces(sign, thicknessesOf(job));
   return {
     version: 1,
     units: 'mm',
@@ -88,14 +91,14 @@ export function reportStage(input: ReportInput): Report {
       piecesPlaced: placed,
     },
     notFitting: notFittingOf(split, layout),
-    paint: paintNeeds(sign).map((need) => ({
+    paint: paintNeeds(sign, places).map((need) => ({
       colour: need.paint,
       parts: [...need.partIds],
       faceAreaMm2: need.faceAreaMm2,
       visibleAreaMm2: need.visibleAreaMm2,
       bareAreaMm2: need.bareAreaMm2,
     })),
-    buildOrder: buildOrder(sign).map(({ step, partId, name, onto, glueAreaMm2 }) => ({
+    buildOrder: buildOrder(places).map(({ step, partId, name, onto, glueAreaMm2 }) => ({
       step,
       part: partId,
       name,

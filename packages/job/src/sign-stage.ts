@@ -1,11 +1,14 @@
 import { colourUses, proposedProcesses } from '@underlap/artwork/colour-key';
 import type { Drawing, SizeChoice } from '@underlap/artwork/drawing';
+import { ONE_THICKNESS, type ThicknessOf } from '@underlap/stack/levels';
 import { rebuildStack } from '@underlap/stack/rebuild-stack';
 import { recogniseParts } from '@underlap/stack/recognise';
 import { DEFAULT_MATCH_RULES } from '@underlap/stack/ring-match';
 import type { Sign } from '@underlap/stack/sign';
+import { supportedSign } from '@underlap/stack/supported-sign';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
+import { thicknessesOf } from './thickness.ts';
 
 /**
  * Parts and stack of a drawing; in a spread drawing parts are matched to the outlines that show where they go.
@@ -13,18 +16,22 @@ import { JobError } from './error.ts';
  */
 export function signStage(drawing: Drawing, job: Job): Sign {
   if (drawing.size.kind === 'open') throw sizeUnknown(drawing, drawing.size.choices);
-  return signOf(drawing, job.artwork);
+  return signOf(drawing, job.artwork, thicknessesOf(job));
 }
 
-/** The same whatever the size: while it is open, every length is in user units. */
-export function signOf(drawing: Drawing, artwork: Job['artwork']): Sign {
+/**
+ * The same whatever the size: while it is open, every length is in user units.
+ * @param thicknessOf - decides what touches; as long as all parts are equally thick, how thick makes no difference.
+ */
+export function signOf(drawing: Drawing, artwork: Job['artwork'], thicknessOf: ThicknessOf = ONE_THICKNESS): Sign {
   const sign = recogniseParts(drawing, {
     mode: artwork.mode,
     colours: artwork.colourKey,
     proposals: proposedProcesses(colourUses(drawing)),
     repair: artwork.repair,
   });
-  return rebuildStack(sign, { ...DEFAULT_MATCH_RULES, mayMirror: artwork.mirroredMatches });
+  const stacked = rebuildStack(sign, { ...DEFAULT_MATCH_RULES, mayMirror: artwork.mirroredMatches });
+  return supportedSign(stacked, artwork.fillers, thicknessOf);
 }
 
 /**

@@ -1,5 +1,4 @@
-import { buildPlaces } from './levels.ts';
-import type { Sign } from './sign.ts';
+import type { BuildPlace } from './levels.ts';
 
 /** One step at the gluing bench. */
 export interface BuildStep {
@@ -13,11 +12,12 @@ export interface BuildStep {
 
 /**
  * The order in which a sign is glued, from the backer up: level by level, within a level as drawn.
+ * @param places - of all parts, in stack order.
  * @returns one step a part whose place is known; parts of unknown place come last with nothing to glue onto.
  */
-export function buildOrder(sign: Sign): BuildStep[] {
-  const names = new Map(sign.parts.map((part) => [part.id, part.name]));
-  return buildPlaces(sign)
+export function buildOrder(places: readonly BuildPlace[]): BuildStep[] {
+  const names = new Map(places.map(({ part }) => [part.id, part.name]));
+  return places
     .map((place, index) => ({ place, index }))
     .sort(
       (first, second) =>

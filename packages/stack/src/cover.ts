@@ -32,6 +32,7 @@ export function contactBetween(lower: Part, upper: Part): Region[] {
   return intersectRegions([lower.region], [upper.region]);
 }
 
-function doBoundsMeet(first: Bounds, second: Bounds): boolean {
+/** Do the bounding boxes overlap? */
+export function doBoundsMeet(first: Bounds, second: Bounds): boolean {
   return first.minX < second.maxX && second.minX < first.maxX && first.minY < second.maxY && second.minY < first.maxY;
 }
