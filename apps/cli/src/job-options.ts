@@ -26,6 +26,7 @@ export interface JobOptions {
   readonly mode?: string;
   readonly repair?: boolean;
   readonly acceptFaults?: boolean;
+  readonly fillers?: string;
   readonly guides?: boolean;
   readonly numbers?: string;
   readonly formats?: string;
@@ -40,6 +41,7 @@ export function addArtworkOptions(command: Command): Command {
     .option('--per-inch <number>', 'user units to the inch, when the file does not say (96 and 72 are customary)')
     .addOption(new Option('--mode <mode>', 'how the parts lie in the drawing').choices(['auto', 'stacked', 'spread']))
     .option('--accept-faults', 'go on although something of the drawing could not be read')
+    .option('--fillers <parts>', 'fillers below parts that hang in the air: none, all, or parts separated by commas')
     .option('--no-repair', 'leave small faults of the drawing as they are, and only tell them');
 }
 
@@ -81,6 +83,7 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.perInch, (text) => ({ perInch: numberOption('--per-inch', text), width: null })),
     ...when(options.mode, (mode) => ({ mode })),
     ...(options.repair === false ? { repair: false } : {}),
+    ...when(options.fillers, (text) => ({ fillers: fillersOption(text) })),
     ...(options.acceptFaults === true ? { acceptFaults: true } : {}),
   };
   const marks = {
@@ -136,6 +139,11 @@ function effortOption(option: string, text: string): string | number {
   if (['quick', 'normal', 'thorough'].includes(text)) return text;
   if (/^[1-9]\d*$/.test(text)) return Number(text);
   throw new UsageError(`${option} takes quick, normal, thorough, or a number of work units, not "${text}".`);
+}
+
+function fillersOption(text: string): string | string[] {
+  const word = text.trim();
+  return word === 'none' || word === 'all' ? word : word.split(',').map((part) => part.trim());
 }
 
 function numberOption(option: string, text: string): number {

@@ -51,7 +51,9 @@ const artworkObject = z.strictObject({
   fillers: z
     .union([choice(['none', 'all'], 'all = below every part that hangs in the air.'), z.array(partId)])
     .default('none')
-    .meta({ description: 'Parts below which fillers are cut, so that they do not hang in the air: none, all, or a list.' }),
+    .meta({
+      description: 'Parts below which fillers are cut, so that they do not hang in the air: none, all, or a list.',
+    }),
 });
 
 const artwork = z
@@ -119,7 +121,10 @@ const seamWish = z.strictObject({
     .default([])
     .meta({ description: 'SVG path data of areas without seams, mm in the assembled sign.' }),
   knob: choice(['auto', 'round', 'dovetail', 'step'], 'Shape of the knobs.').default('auto'),
-  plates: z.boolean().default(false).meta({ description: 'Add rear splice plates where the seam shows.' }),
+  plates: z
+    .boolean()
+    .default(false)
+    .meta({ description: 'Add rear splice plates where no glued part holds the seam.' }),
 });
 
 const seams = z.strictObject({

@@ -1,10 +1,12 @@
 import { provePlan } from '@underlap/seam/proof';
+import { buildPlaces } from '@underlap/stack/levels';
 import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { seamTaskOf } from './split-stage.ts';
 import type { SplitResult } from './stages.ts';
 import { listenForStop } from './stop.ts';
+import { thicknessesOf } from './thickness.ts';
 
 /**
  * Prove every plan that was taken by other means than it was made with: areas, overlaps, fit, necks, hidden lengths.
@@ -13,11 +15,12 @@ import { listenForStop } from './stop.ts';
  * @remarks Some tens of milliseconds for each pair of neighbours.
  */
 export async function proveSplits(split: SplitResult, sign: Sign, job: Job, signal?: AbortSignal): Promise<true> {
+  const places = buildPlaces(sign, thicknessesOf(job));
   for (const { partId, plan } of split.parts) {
     if (plan === null) continue;
     await listenForStop(signal);
     const part = sign.parts.find((candidate) => candidate.id === partId)!;
-    const faults = provePlan(seamTaskOf(sign, part, job, []), plan);
+    const faults = provePlan(seamTaskOf(sign, part, job, [], places), plan);
     const first = faults[0];
     if (first === undefined) continue;
     throw new JobError(

@@ -2,7 +2,9 @@ import type { Layout } from '@underlap/nest/problem';
 import { reachOf } from './limits.ts';
 import type { ReportInput } from './report-input.ts';
 import type { Report } from './report-schema.ts';
-import type { SplitResult } from './stages.ts';
+import { heldShareOf } from './report-seams.ts';
+import { wishFor } from './split-stage.ts';
+import type { PartSplit, SplitResult } from './stages.ts';
 
 /** What does not fit: parts that cannot be split, pieces that no board takes. */
 export function notFittingOf(split: SplitResult, layout: Layout | null): Report['notFitting'] {
@@ -31,7 +33,8 @@ export function reportMessages(input: ReportInput): string[] {
       const proof =
         part.outcome.kind === 'split' && part.outcome.provenFewest ? 'proven fewest' : 'best found, not proven fewest';
       return [
-        `${part.partId} does not fit and is cut in ${part.pieces.length} pieces (${proof}); its seam is ${shown}.`,
+        `${part.partId} does not fit and is cut in ${part.pieces.length} pieces (${proof}); its seam is ${shown}, ${percent(heldShareOf(part, input.sign, job))} of it held.`,
+        ...plateOffer(part, input),
         ...part.plan.remarks.map((remark) => remark.message),
       ];
     }),
@@ -49,6 +52,26 @@ export function reportMessages(input: ReportInput): string[] {
         ]
       : []),
   ];
+}
+
+/** Less of a seam than this held by glue is little: plates are offered (common practice, no source). */
+const LITTLE_HELD = 0.5;
+
+/** What rear plates would do for a seam of which little is held. */
+function plateOffer(part: PartSplit, { sign, job }: ReportInput): string[] {
+  const { partId, plan } = part;
+  if (plan === null || plan.plates.length === 0 || wishFor(job, partId).plates) return [];
+  const held = heldShareOf(part, sign, job);
+  const plated = heldShareOf(part, sign, job, true);
+  if (held >= LITTLE_HELD || plated <= held) return [];
+  const count = plan.plates.length === 1 ? 'a rear plate' : `${plan.plates.length} rear plates`;
+  return [
+    `Only ${percent(held)} of the seam of ${partId} is held by glue; ${count} would hold ${percent(plated)} (seams.plates in the job).`,
+  ];
+}
+
+function percent(share: number): string {
+  return `${Math.round(share * 100)} %`;
 }
 
 function kerfMessage({ job }: ReportInput): string {

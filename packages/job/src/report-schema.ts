@@ -47,11 +47,17 @@ const seam = z.strictObject({
   pieces: z.array(z.string()).meta({ description: 'The two pieces that mate along it.' }),
   lengthMm: mm,
   hiddenLengthMm: mm,
-  hiddenShare: share,
+  hiddenShare: share.meta({ description: 'Something lies above it.' }),
+  heldLengthMm: mm,
+  heldShare: share.meta({
+    description: 'A part that is glued to the face of both sides, or a rear plate, spans it with the landing.',
+  }),
+  heldByPlateMm: mm.meta({ description: 'What of heldLengthMm rear plates alone hold.' }),
   knobs: z.int().min(0),
   neckMm: mm.meta({ description: 'Least neck of its knobs; 0 without knobs.' }),
   path: z.string().meta({ description: 'The cut line, SVG path data in the assembled frame, before kerf.' }),
   visible: z.array(z.tuple([mm, mm])).meta({ description: 'Stretches that show, from and to along the path.' }),
+  held: z.array(z.tuple([mm, mm])).meta({ description: 'Stretches that are held, from and to along the path.' }),
 });
 
 const piece = z.strictObject({
@@ -71,6 +77,8 @@ const plan = z.strictObject({
   seamLengthMm: mm,
   visibleLengthMm: mm,
   hiddenShare: share,
+  heldShare: share.meta({ description: 'By what is glued on it; by its rear plates too when they are cut.' }),
+  plates: z.int().meta({ description: 'Rear plates that could be cut for it.' }),
   knobs: z.int(),
   leastNeckMm: mm,
   balance: z.number(),

@@ -1,31 +1,67 @@
 import { contourToPathData } from '@underlap/geometry/path-data';
 import type { SplitPlan } from '@underlap/seam/task';
+import type { Sign } from '@underlap/stack/sign';
+import type { Job } from './document.ts';
 import { seamLetter } from './marks-stage.ts';
 import { REPORT_DECIMALS } from './report-input.ts';
 import type { Report, ReportSeam } from './report-schema.ts';
-import type { SplitResult } from './stages.ts';
+import { type SeamHold, seamHolds } from './seam-hold.ts';
+import { landingOf, wishFor } from './split-stage.ts';
+import type { PartSplit, SplitResult } from './stages.ts';
 
 /** Every seam of the plans taken. */
-export function reportSeams(split: SplitResult): ReportSeam[] {
-  return split.parts.flatMap((part) =>
-    (part.plan?.seams ?? []).map((seam, index) => ({
-      id: seam.id,
-      label: seamLetter(index),
-      part: part.partId,
-      pieces: [...seam.between],
-      lengthMm: seam.lengthMm,
-      hiddenLengthMm: seam.hiddenLengthMm,
-      hiddenShare: share(seam.hiddenLengthMm, seam.lengthMm),
-      knobs: seam.knobs.length,
-      neckMm: seam.neckMm,
-      path: contourToPathData(seam.path, REPORT_DECIMALS),
-      visible: seam.visible.map(([from, to]): [number, number] => [from, to]),
-    })),
+export function reportSeams(split: SplitResult, sign: Sign, job: Job): ReportSeam[] {
+  return split.parts.flatMap((part) => {
+    const holds = part.plan === null ? [] : holdsOf(part.plan, part.partId, sign, job);
+    return (part.plan?.seams ?? []).map((seam, index) => {
+      const hold = holds[index]!;
+      return {
+        id: seam.id,
+        label: seamLetter(index),
+        part: part.partId,
+        pieces: [...seam.between],
+        lengthMm: seam.lengthMm,
+        hiddenLengthMm: seam.hiddenLengthMm,
+        hiddenShare: share(seam.hiddenLengthMm, seam.lengthMm),
+        heldLengthMm: hold.heldMm,
+        heldShare: share(hold.heldMm, seam.lengthMm),
+        heldByPlateMm: hold.byPlateMm,
+        knobs: seam.knobs.length,
+        neckMm: seam.neckMm,
+        path: contourToPathData(seam.path, REPORT_DECIMALS),
+        visible: seam.visible.map(([from, to]): [number, number] => [from, to]),
+        held: hold.held.map(([from, to]): [number, number] => [from, to]),
+      };
+    });
+  });
+}
+
+function holdsOf(
+  plan: SplitPlan,
+  partId: string,
+  sign: Sign,
+  job: Job,
+  isPlated: boolean = wishFor(job, partId).plates,
+): SeamHold[] {
+  const part = sign.parts.find((candidate) => candidate.id === partId)!;
+  return seamHolds(plan, part.region, landingOf(job), isPlated);
+}
+
+/**
+ * Share of the seams of a split part that is held by glue or plates, 0..1; 1 for a part that is not split.
+ * @param isPlated - are rear plates cut? Default: as the job says.
+ */
+export function heldShareOf({ plan, partId }: PartSplit, sign: Sign, job: Job, isPlated?: boolean): number {
+  if (plan === null) return 1;
+  const held = holdsOf(plan, partId, sign, job, isPlated).reduce((sum, { heldMm }) => sum + heldMm, 0);
+  return share(
+    held,
+    plan.seams.reduce((sum, seam) => sum + seam.lengthMm, 0),
   );
 }
 
 /** Every split part with all the plans to choose from. */
-export function reportSplits(split: SplitResult): Report['splits'] {
+export function reportSplits(split: SplitResult, sign: Sign, job: Job): Report['splits'] {
   return split.parts.flatMap((part) => {
     const { outcome, plan: chosen } = part;
     if (outcome.kind !== 'split') return [];
@@ -36,15 +72,17 @@ export function reportSplits(split: SplitResult): Report['splits'] {
         piecesLowerBound: outcome.piecesLowerBound,
         provenFewest: outcome.provenFewest,
         statement: outcome.provenFewest ? 'proven fewest' : 'best found, not proven fewest',
-        plans: outcome.plans.map((plan) => reportPlan(plan, plan === chosen)),
+        plans: outcome.plans.map((plan) => {
+          const held = holdsOf(plan, part.partId, sign, job).reduce((sum, { heldMm }) => sum + heldMm, 0);
+          return reportPlan(plan, held, plan === chosen);
+        }),
       },
     ];
   });
 }
 
-function reportPlan(plan: SplitPlan, chosen: boolean): Report['splits'][number]['plans'][number] {
+function reportPlan(plan: SplitPlan, heldMm: number, chosen: boolean): Report['splits'][number]['plans'][number] {
   const seamLengthMm = plan.seams.reduce((sum, seam) => sum + seam.lengthMm, 0);
-  const hidden = plan.seams.reduce((sum, seam) => sum + seam.hiddenLengthMm, 0);
   return {
     id: plan.id,
     chosen,
@@ -52,7 +90,9 @@ function reportPlan(plan: SplitPlan, chosen: boolean): Report['splits'][number][
     pieces: plan.pieces.length,
     seamLengthMm,
     visibleLengthMm: plan.visibleLengthMm,
-    hiddenShare: share(hidden, seamLengthMm),
+    hiddenShare: share(plan.hiddenLengthMm, seamLengthMm),
+    heldShare: share(heldMm, seamLengthMm),
+    plates: plan.plates.length,
     knobs: plan.seams.reduce((sum, seam) => sum + seam.knobs.length, 0),
     leastNeckMm: plan.leastNeckMm,
     balance: plan.balance,

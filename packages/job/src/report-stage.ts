@@ -65,7 +65,7 @@ export function reportStage(input: ReportInput): Report {
       pieces: split.parts.find((candidate) => candidate.partId === part.id)?.pieces.length ?? 0,
       ...paths(part.shape.outer, part.shape.holes),
     })),
-    seams: reportSeams(split),
+    seams: reportSeams(split, sign, job),
     pieces: split.parts
       .filter((part) => part.plan !== null)
       .flatMap((part) =>
@@ -77,7 +77,7 @@ export function reportStage(input: ReportInput): Report {
           fitsBedTurnDeg: piece.fitsTurnDeg.bed,
         })),
       ),
-    splits: reportSplits(split),
+    splits: reportSplits(split, sign, job),
     check: {
       ok: verdict?.ok ?? false,
       smallestGapMm: finiteOrNull(verdict?.smallestGapMm),

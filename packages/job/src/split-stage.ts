@@ -4,6 +4,7 @@ import type { Ring } from '@underlap/geometry/ring';
 import { planSeams } from '@underlap/seam/plan-seams';
 import type { Limit, SeamOutcome, SeamTask, SplitPlan } from '@underlap/seam/task';
 import { coverOf, partsOn } from '@underlap/stack/cover';
+import { type BuildPlace, buildPlaces, gluedOnTopOf } from '@underlap/stack/levels';
 import type { Part, Sign } from '@underlap/stack/sign';
 import type { Job, SeamWish } from './document.ts';
 import { JobError } from './error.ts';
@@ -12,6 +13,7 @@ import { parseRegions } from './path-regions.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
 import type { PartSplit, Piece, SplitResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
+import { thicknessesOf } from './thickness.ts';
 
 /** Least landing, mm: less does not bridge a seam with glue (common practice, no source). */
 const LEAST_LANDING_MM = 3;
@@ -37,10 +39,11 @@ export async function splitStage(sign: Sign, job: Job, context: WorkContext): Pr
   const parts: PartSplit[] = [];
   const plates: Piece[] = [];
   const lowerSeams: Ring[] = [];
+  const places = buildPlaces(sign, thicknessesOf(job));
   for (const [index, part] of sign.parts.entries()) {
     throwIfStopped(context.signal);
     const share = (done: number) => (index + done) / sign.parts.length;
-    const split = await splitPart(seamTaskOf(sign, part, job, lowerSeams), wishFor(job, part.id), {
+    const split = await splitPart(seamTaskOf(sign, part, job, lowerSeams, places), wishFor(job, part.id), {
       ...context,
       onProgress: (progress) => context.onProgress?.({ ...progress, stage: 'split', done: share(progress.done) }),
     });
@@ -72,8 +75,17 @@ function assertRoomForKnobs({ partId, outcome }: PartSplit, job: Job): void {
   });
 }
 
-/** What the seam planner must know of one part; plain data, so a cache can key it by content. */
-export function seamTaskOf(sign: Sign, part: Part, job: Job, lowerSeams: readonly Ring[]): SeamTask {
+/**
+ * What the seam planner must know of one part; plain data, so a cache can key it by content.
+ * @param places - of the whole sign; given by callers that ask for many parts.
+ */
+export function seamTaskOf(
+  sign: Sign,
+  part: Part,
+  job: Job,
+  lowerSeams: readonly Ring[],
+  places: readonly BuildPlace[] = buildPlaces(sign, thicknessesOf(job)),
+): SeamTask {
   const wish = wishFor(job, part.id);
   return {
     id: part.id,
@@ -81,7 +93,9 @@ export function seamTaskOf(sign: Sign, part: Part, job: Job, lowerSeams: readonl
     region: part.region,
     cover: coverOf(sign, part.id),
     coverParts: partsOn(sign, part.id).map(({ id, name, region }) => ({ id, name, region })),
-    glue: [],
+    glue: gluedOnTopOf(places, part.id).flatMap((contact) =>
+      contact.regions.map((region) => ({ partId: contact.partId, region })),
+    ),
     keepOuts: [],
     avoid: [
       ...lowerSeams,

@@ -12,6 +12,8 @@ export interface Variant {
   readonly visibleLengthMm: number;
   /** 1 when nothing is split. */
   readonly hiddenShare: number;
+  /** 1 when nothing is split. */
+  readonly heldShare: number;
   readonly boards: number;
   readonly boardsLowerBound: number;
   readonly yield: number;
@@ -23,6 +25,7 @@ export interface Variant {
 export function variantOf(report: Report, folder: string): Variant {
   const seamLengthMm = report.seams.reduce((sum, seam) => sum + seam.lengthMm, 0);
   const hidden = report.seams.reduce((sum, seam) => sum + seam.hiddenLengthMm, 0);
+  const held = report.seams.reduce((sum, seam) => sum + seam.heldLengthMm, 0);
   return {
     bed: `${report.bed.width}x${report.bed.height}`,
     folder,
@@ -31,6 +34,7 @@ export function variantOf(report: Report, folder: string): Variant {
     seamLengthMm,
     visibleLengthMm: Math.max(0, seamLengthMm - hidden),
     hiddenShare: seamLengthMm > 0 ? Math.min(1, hidden / seamLengthMm) : 1,
+    heldShare: seamLengthMm > 0 ? Math.min(1, held / seamLengthMm) : 1,
     boards: report.boards,
     boardsLowerBound: report.boardsLowerBound,
     yield: report.yield,

@@ -63,7 +63,7 @@ export function finishPlan(
   const total = areas.reduce((sum, area) => sum + area, 0);
   const necks = seams.filter((seam) => seam.knobs.length > 0).map((seam) => seam.neckMm);
   const visibleLengthMm = seams.reduce((sum, seam) => sum + seam.lengthMm - seam.hiddenLengthMm, 0);
-  const plates = visibleLengthMm > 0 ? splicePlates(task, seams, sizes) : [];
+  const plates = splicePlates(task, seams, sizes);
   const plan: SplitPlan = {
     id: 'plan',
     merits: [],

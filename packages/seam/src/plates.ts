@@ -13,13 +13,16 @@ const INSET_MM = 8;
 const HOLE_CLEAR_MM = 4;
 /** Corners of a plate are rounded by opening it with this radius, mm. */
 const OPEN_MM = 10;
+/** Shorter stretches that show, and that are hidden but not held, are left to the knobs, mm. */
+const LEAST_SHOWN_MM = 5;
+const LEAST_LOOSE_MM = 25;
 /** Plates smaller than this hold nothing, mm2. */
 const LEAST_MM2 = 900;
 /** Rounded corners need no more than this, mm. */
 const ARC_MM = 0.05;
 
 /**
- * Rear splice plates: one behind every visible stretch of seam, as one more part to cut.
+ * Rear splice plates: one behind every stretch of seam that no glued part holds, as one more part to cut.
  * @returns disjoint regions in the part's frame, each within the limits; empty where there is no room for one.
  * @remarks A handful of offsets and booleans, O(n log n). Values: common practice, no source.
  */
@@ -27,8 +30,7 @@ export function splicePlates(task: SeamTask, seams: readonly Seam[], sizes: Seam
   const reach = sizes.reach + GRIP_MM;
   const buffers: Region[] = [];
   for (const seam of seams) {
-    for (const [from, to] of seam.visible) {
-      if (to - from < 5) continue;
+    for (const [from, to] of looseStretches(seam)) {
       const line = stretchOf(flattenContour(seam.spine, ARC_MM), from / seam.lengthMm, to / seam.lengthMm);
       if (line.length >= 4) buffers.push(...bufferPolyline(line, reach));
     }
@@ -44,6 +46,15 @@ export function splicePlates(task: SeamTask, seams: readonly Seam[], sizes: Seam
       regionArea(region) >= LEAST_MM2 &&
       task.limits.every((limit) => fitsInRectangle(region.outer, limit.width - task.kerf, limit.height - task.kerf)),
   );
+}
+
+/** Stretches that nothing holds and that are long enough to matter: soon where they show, later where they are hidden. */
+function looseStretches(seam: Seam): (readonly [number, number])[] {
+  const ends = [...seam.held, [seam.lengthMm, seam.lengthMm] as const];
+  const loose = ends.map(([from], index) => [index === 0 ? 0 : ends[index - 1]![1], from] as const);
+  const shows = (from: number, to: number): boolean =>
+    seam.visible.some(([a, b]) => Math.min(b, to) - Math.max(a, from) >= LEAST_SHOWN_MM);
+  return loose.filter(([from, to]) => to - from >= LEAST_LOOSE_MM || shows(from, to));
 }
 
 /** The part of a polyline between two shares of its length. */

@@ -127,7 +127,7 @@ export interface SplitPlan {
   readonly leastNeckMm: number;
   /** Area of the smallest piece / area of an even share, 0..1. */
   readonly balance: number;
-  /** Rear splice plates proposed for visible stretches, in the part's frame. */
+  /** Rear splice plates proposed for stretches that nothing holds, in the part's frame. */
   readonly plates: readonly Region[];
   readonly remarks: readonly SeamRemark[];
 }

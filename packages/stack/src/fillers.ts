@@ -45,17 +45,27 @@ export function fillerRegions(places: readonly BuildPlace[], partId: string, thi
     .slice(0, index)
     .filter(({ part }) => part.place === 'assembled' && doBoundsMeet(box, regionBounds(part.region)));
   const highestGround = place.bottomMm - thickness + SAME_HEIGHT_MM;
-  const grounds = near.filter((lower) => lower.topMm <= highestGround);
-  if (grounds.length === 0) return [];
-  const groundTop = Math.max(...grounds.map((lower) => lower.topMm));
-  const isGround = (lower: BuildPlace): boolean => Math.abs(lower.topMm - groundTop) < SAME_HEIGHT_MM;
   const face = offsetRegions([place.part.region], -INSET_MM);
   if (face.length === 0) return [];
-  const on = intersectRegions(face, grounds.filter(isGround).map((lower) => lower.part.region));
-  const beside = near.filter((lower) => lower.topMm > groundTop + SAME_HEIGHT_MM).map((lower) => lower.part.region);
-  const room = beside.length === 0 ? on : subtractRegions(on, offsetRegions(beside, BESIDE_MM));
-  return offsetRegions(offsetRegions(room, -OPEN_MM), OPEN_MM).filter((region) => regionArea(region) >= LEAST_FILLER_MM2);
+  const tops = [...new Set(near.map((lower) => lower.topMm).filter((top) => top <= highestGround))];
+  for (const top of tops.sort((a, b) => b - a)) {
+    const found = fillerOn(face, near, top);
+    if (found.length > 0) return found;
+  }
+  return [];
 }
+
+/** What can lie on the faces at one height, below `face` and beside whatever is higher. */
+function fillerOn(face: readonly Region[], near: readonly BuildPlace[], topMm: number): Region[] {
+  const grounds = near.filter((lower) => Math.abs(lower.topMm - topMm) < SAME_HEIGHT_MM);
+  const beside = near.filter((lower) => lower.topMm > topMm + SAME_HEIGHT_MM);
+  const on = intersectRegions(face, grounds.map(regionOf));
+  const room = beside.length === 0 ? on : subtractRegions(on, offsetRegions(beside.map(regionOf), BESIDE_MM));
+  const opened = offsetRegions(offsetRegions(room, -OPEN_MM), OPEN_MM);
+  return opened.filter((region) => regionArea(region) >= LEAST_FILLER_MM2);
+}
+
+const regionOf = (place: BuildPlace): Region => place.part.region;
 
 /**
  * The sign with fillers as parts of their own, each below the part that hangs in the air.

@@ -6,6 +6,7 @@ import { drawingOf, drawn, rectangle } from '../testing/fixtures.ts';
 import { buildOrder } from './build-order.ts';
 import { coverOf } from './cover.ts';
 import { guidesOf } from './guides.ts';
+import { buildPlaces, ONE_THICKNESS } from './levels.ts';
 import { paintNeeds } from './paint.ts';
 import { recogniseParts } from './recognise.ts';
 
@@ -19,6 +20,8 @@ const sign = recogniseParts(
   { mode: 'stacked', colours: {}, proposals: {} },
 );
 
+const places = buildPlaces(sign, ONE_THICKNESS);
+
 test('the cover is the union of what lies above', () => {
   // Post 20 x 50 and banner 220 x 30 overlap by 20 x 20; the letter lies on the banner.
   expect(regionsArea(coverOf(sign, 'backer'))).toBeCloseTo(1000 + 6600 - 400, 6);
@@ -27,7 +30,7 @@ test('the cover is the union of what lies above', () => {
 });
 
 test('the build order goes from the backer up and says what each part is glued to', () => {
-  expect(buildOrder(sign).map((step) => [step.partId, step.onto, Math.round(step.glueAreaMm2)])).toEqual([
+  expect(buildOrder(places).map((step) => [step.partId, step.onto, Math.round(step.glueAreaMm2)])).toEqual([
     ['backer', [], 0],
     ['post', ['backer'], 1000],
     ['banner', ['post'], 400],
@@ -36,7 +39,7 @@ test('the build order goes from the backer up and says what each part is glued t
 });
 
 test('paint goes where nothing is glued on', () => {
-  const white = paintNeeds(sign).find((need) => need.paint === '#ffffff')!;
+  const white = paintNeeds(sign, places).find((need) => need.paint === '#ffffff')!;
   expect(white.partIds).toEqual(['post', 'letter']);
   expect(white.faceAreaMm2).toBeCloseTo(1200, 6);
   expect(white.bareAreaMm2).toBeCloseTo(400, 6);

@@ -55,10 +55,14 @@ function supportOf(place: BuildPlace, below: readonly BuildPlace[], isJoined: bo
   const under =
     gluedTo.length === 0 || gluedShare >= ALL_OF_IT
       ? []
-      : below.filter(
-          (lower) => lower.part.place === 'assembled' && doBoundsMeet(box, regionBounds(lower.part.region)),
+      : below.filter((lower) => lower.part.place === 'assembled' && doBoundsMeet(box, regionBounds(lower.part.region)));
+  const over =
+    under.length === 0
+      ? []
+      : intersectRegions(
+          [part.region],
+          under.map((lower) => lower.part.region),
         );
-  const over = under.length === 0 ? [] : intersectRegions([part.region], under.map((lower) => lower.part.region));
   const hanging = over.length === 0 ? [] : subtractRegions(over, faces);
   const hangingMm2 = regionsArea(hanging);
   const tips = faces.length > 0 && !isOver(faces, centroidOf([part.region]));
@@ -118,47 +122,50 @@ export function supportComplaints(places: readonly BuildPlace[], supports: reado
   // Many parts beside one another are a kit, not a sign that lost its letters.
   const isKit = apart.length > places.length / 2;
   return supports.flatMap((support, index) => {
-    const { part, gluedTo } = places[index]!;
+    const told = words(support, places[index]!, names, isKit);
+    if (told === null || support.fault === null) return [];
+    const { part } = places[index]!;
     const at = support.at ?? centroidOf([part.region]);
-    const told = (code: SupportFault, severity: Complaint['severity'], message: string): Complaint[] => [
-      { code, severity, message, place: { element: part.drawnAt.element, at } },
-    ];
-    const onto = listOf(gluedTo.map((contact) => names.get(contact.partId) ?? contact.partId));
-    const share = `${areaWords(support.gluedMm2)} of its ${areaWords(regionArea(part.region))}`;
-    const middle = support.tips ? ' and its middle lies beside what it rests on' : '';
-    const helps =
-      support.hangingMm2 > 0
-        ? `Move it, draw it below ${gluedTo.length === 1 ? 'that part' : 'those parts'}, or put a filler under it.`
-        : `Let more of it lie on ${onto}.`;
-    switch (support.fault) {
-      case null:
-        return [];
-      case 'lies-apart':
-        return told(
-          'lies-apart',
-          isKit ? 'note' : 'warning',
-          `${part.name} lies on nothing and is joined to nothing: move it onto the sign, or cut it as a sign of its own`,
-        );
-      case 'rests-on-sliver':
-        return told(
-          'rests-on-sliver',
-          'warning',
-          `${part.name} rests on ${onto} with only ${share}${middle}. ${helps}`,
-        );
-      case 'hangs':
-        return told(
-          'hangs',
-          'warning',
-          `${part.name} rests on ${onto} with ${share}${middle}; ${areaWords(support.hangingMm2)} of it hang in the air above lower parts. ${helps}`,
-        );
-      case 'tips':
-        return told(
-          'tips',
-          'note',
-          `${part.name} rests on ${onto} with ${share}${middle}: hold it until the glue has set, or let more of it lie on ${onto}`,
-        );
-    }
+    return [{ code: support.fault, ...told, place: { element: part.drawnAt.element, at } }];
   });
+}
+
+function words(
+  support: Support,
+  { part, gluedTo }: BuildPlace,
+  names: ReadonlyMap<string, string>,
+  isKit: boolean,
+): Pick<Complaint, 'severity' | 'message'> | null {
+  const onto = listOf(gluedTo.map((contact) => names.get(contact.partId) ?? contact.partId));
+  const rests = `${part.name} rests on ${onto} with`;
+  const share = `${areaWords(support.gluedMm2)} of its ${areaWords(regionArea(part.region))}`;
+  const middle = support.tips ? ' and its middle lies beside what it rests on' : '';
+  const below = gluedTo.length === 1 ? 'that part' : 'those parts';
+  const helps =
+    support.hangingMm2 > 0
+      ? `Move it, draw it below ${below}, or put a filler under it (artwork.fillers in the job, --fillers ${part.id}).`
+      : `Let more of it lie on ${onto}.`;
+  switch (support.fault) {
+    case null:
+      return null;
+    case 'lies-apart':
+      return {
+        severity: isKit ? 'note' : 'warning',
+        message: `${part.name} lies on nothing and is joined to nothing: move it onto the sign, or cut it as a sign of its own.`,
+      };
+    case 'rests-on-sliver':
+      return { severity: 'warning', message: `${rests} only ${share}${middle}. ${helps}` };
+    case 'hangs':
+      return {
+        severity: 'warning',
+        message: `${rests} ${share}${middle}; ${areaWords(support.hangingMm2)} of it hang in the air above lower parts. ${helps}`,
+      };
+    case 'tips':
+      return {
+        severity: 'note',
+        message: `${rests} ${share}${middle}: hold it until the glue has set, or let more of it lie on ${onto}.`,
+      };
+  }
 }
 
 function areaWords(mm2: number): string {

@@ -61,10 +61,16 @@ export function planSummary(report: Report): string {
       const seams = report.seams.filter((seam) => seam.part === split.part);
       const length = seams.reduce((sum, seam) => sum + seam.lengthMm, 0);
       const hidden = seams.reduce((sum, seam) => sum + seam.hiddenLengthMm, 0);
+      const held = seams.reduce((sum, seam) => sum + seam.heldLengthMm, 0);
+      const share = (part: number) => percent(length > 0 ? Math.min(1, part / length) : 1);
       const knobs = seams.reduce((sum, seam) => sum + seam.knobs, 0);
-      return `${split.part}: ${split.pieces} pieces (${split.statement}), seam ${round(length)} mm, ${percent(length > 0 ? hidden / length : 1)} hidden, ${knobs} knobs`;
+      return `${split.part}: ${split.pieces} pieces (${split.statement}), seam ${round(length)} mm, ${share(hidden)} hidden, ${share(held)} held, ${knobs} knobs`;
     }),
   ];
+  const told = report.complaints
+    .filter((complaint) => complaint.severity === 'warning')
+    .map((complaint) => `Look here: ${complaint.message} (${complaintPlace(complaint)})`);
+  if (told.length > 0) head.push('', ...told);
   if (report.sheets.length === 0) return head.join('\n');
   const rows = [
     ['sheet', 'board mm', 'pieces', 'yield', 'cut m', 'time'],
@@ -85,6 +91,10 @@ export function planSummary(report: Report): string {
     '',
     `${report.boards} boards (${proof}), ${percent(report.yield)} used; ${report.check.piecesPlaced} of ${report.check.piecesExpected} pieces, check ${report.check.ok ? 'passed' : 'NOT passed'}, least gap ${report.check.smallestGapMm?.toFixed(3) ?? '-'} mm, least margin ${report.check.smallestMarginMm?.toFixed(3) ?? '-'} mm; ${report.seconds.toFixed(1)} s`,
   ].join('\n');
+}
+
+function complaintPlace({ place, at }: Report['complaints'][number]): string {
+  return at === null ? place : `${place}, at ${round(at.x)}, ${round(at.y)} mm`;
 }
 
 function round(mm: number): string {

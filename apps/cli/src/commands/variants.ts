@@ -66,12 +66,13 @@ function bedFields(options: JobOptions): object {
 
 function variantsTable(variants: readonly Variant[]): string {
   return table([
-    ['bed mm', 'pieces', 'seam mm', 'hidden', 'boards', 'at least', 'yield'],
+    ['bed mm', 'pieces', 'seam mm', 'hidden', 'held', 'boards', 'at least', 'yield'],
     ...variants.map((variant) => [
       variant.bed,
       String(variant.pieces),
       variant.seamLengthMm.toFixed(1),
       `${(variant.hiddenShare * 100).toFixed(1)} %`,
+      `${(variant.heldShare * 100).toFixed(1)} %`,
       String(variant.boards),
       String(variant.boardsLowerBound),
       `${(variant.yield * 100).toFixed(1)} %`,

@@ -88,7 +88,7 @@ export function stackPicture(
 ): Picture {
   const shown = artwork.parts.slice(0, Math.max(artwork.parts.length - look.peeled, 1));
   const frame = frameOf(artwork);
-  const levels = levelsOf(shown, stack);
+  const levels = new Map(stack.layers.map((layer) => [layer.partId, layer.level]));
   const lift = (frame.maxY - frame.minY) * 0.42 * look.apart;
   const inks: Ink[] = [];
   const things: Thing[] = [];
@@ -104,23 +104,15 @@ export function stackPicture(
         ),
       );
     }
+    if (layer !== undefined && layer.fault !== null) {
+      inks.push(...layer.fillers.map((d): Ink => ({ d, spot, fill: 'look', alpha: 0.25 })));
+      inks.push({ d: part.d, spot, stroke: 'look', widthPx: 2, dashPx: [8, 5] });
+    }
     const thing = thingOf(part);
     things.push({ ...thing, box: { ...thing.box, minY: thing.box.minY + dy, maxY: thing.box.maxY + dy } });
   }
-  const highest = Math.max(0, ...levels.values());
+  const highest = Math.max(0, ...shown.map((part) => levels.get(part.id) ?? 0));
   return { bounds: { ...frame, minY: frame.minY - lift * highest }, inks, captions: [], things };
-}
-
-/** Height of every part above the ground: one more than the highest part below it that it lies on. */
-export function levelsOf(parts: readonly PartView[], stack: StackView): ReadonlyMap<string, number> {
-  const levels = new Map<string, number>();
-  for (const part of parts) {
-    const below = stack.layers
-      .filter((layer) => layer.coveredBy.includes(part.id))
-      .map((layer) => levels.get(layer.partId) ?? 0);
-    levels.set(part.id, below.length === 0 ? 0 : Math.max(...below) + 1);
-  }
-  return levels;
 }
 
 /** Tints of the pieces of one part, so that neighbours are told apart without shouting. */
@@ -179,10 +171,10 @@ function pieceCaption(piece: PlanView['pieces'][number]): Caption {
   };
 }
 
-/** A seam: a quiet line, and a loud double one along what shows. */
-export function seamInks(plan: Pick<PlanView, 'seams' | 'plates'>): Ink[] {
+/** A seam: a quiet line, and a loud double one along what shows; rear plates only where they are cut. */
+export function seamInks(plan: Pick<PlanView, 'seams' | 'plates' | 'isPlated'>): Ink[] {
   return [
-    ...plan.plates.map((d): Ink => ({ d, fill: 'soft', alpha: 0.25 })),
+    ...(plan.isPlated ? plan.plates : []).map((d): Ink => ({ d, fill: 'soft', alpha: 0.25 })),
     ...plan.seams.flatMap((seam): Ink[] => [
       { d: seam.d, stroke: 'card', widthPx: 4 },
       { d: seam.d, stroke: 'good', widthPx: 2 },

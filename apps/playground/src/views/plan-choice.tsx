@@ -79,13 +79,15 @@ const PlanCard = memo(function PlanCard({ plan, part, isChosen, onChoose }: Plan
     [plan, part],
   );
   const hidden = plan.visibleLengthMm < 0.05 ? 'all hidden' : `${say.length(plan.visibleLengthMm, 0)} shows`;
+  const held = plan.isPlated ? plan.heldWithPlatesMm : plan.heldByGlueMm;
   const knobs = plan.seams.reduce((sum, seam) => sum + seam.knobs, 0);
   return (
     <label className={isChosen ? 'plan is-chosen' : 'plan'}>
       <input className="only-read" type="radio" name={`plan of ${part.id}`} checked={isChosen} onChange={onChoose} />
       <Thumbnail picture={picture} width={96} height={72} />
       <span>
-        {count(plan.pieces.length, 'piece')}, {hidden}
+        {count(plan.pieces.length, 'piece')}, {hidden},{' '}
+        {say.percent(plan.lengthMm > 0 ? Math.min(1, held / plan.lengthMm) : 1)} held
       </span>
       <small>
         {count(knobs, 'knob')}

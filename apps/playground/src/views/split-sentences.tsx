@@ -1,4 +1,4 @@
-import { splitParts } from '../picture/pictures.ts';
+import { chosenPlan, splitParts } from '../picture/pictures.ts';
 import { ChoicePlace, LengthPlace, NumberPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
@@ -6,7 +6,7 @@ import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
 import type { ArtworkView, PartSplitView, SplitView } from '../workers/views.ts';
 import { SIDE } from './common-choices.ts';
 import { More, Sentence } from './stage-frame.tsx';
-import { useSay } from './use-say.ts';
+import { count, useSay } from './use-say.ts';
 
 /** The machine and the stock's thickness, and what follows from them. */
 export function BedSentences({
@@ -147,6 +147,24 @@ function fitWord(fit: number): 'press' | 'touch' | 'slide' | 'own' {
   return fit === FITS.slide ? 'slide' : 'own';
 }
 
+/** How much of the chosen plan's seams is held, and what plates would do for it. */
+function HeldWords({ part }: { readonly part: PartSplitView }) {
+  const say = useSay();
+  const plan = chosenPlan(part);
+  if (plan === null || !(plan.lengthMm > 0)) return null;
+  const share = (mm: number): string => say.percent(Math.min(1, mm / plan.lengthMm));
+  const glue = share(plan.heldByGlueMm);
+  if (plan.plates.length === 0) return <span className="follows">Glue holds {glue} of the seam.</span>;
+  return (
+    <span className="follows">
+      Glue holds {glue} of the seam; {plan.isPlated ? 'with' : 'it would be'}{' '}
+      {plan.isPlated
+        ? `${count(plan.plates.length, 'plate')} ${share(plan.heldWithPlatesMm)} is held.`
+        : `${share(plan.heldWithPlatesMm)} with ${count(plan.plates.length, 'plate')}.`}
+    </span>
+  );
+}
+
 /** Wishes for the seams of one part. */
 export function SeamSentences({ desk, part }: { readonly desk: Desk; readonly part: PartSplitView }) {
   const session = useSession();
@@ -180,10 +198,11 @@ export function SeamSentences({ desk, part }: { readonly desk: Desk; readonly pa
       </Sentence>
       <Sentence>
         <TickPlace
-          words="Where a seam shows, a plate is glued behind it."
+          words="Where no glued part holds a seam, a plate is glued behind it."
           value={wish.plates}
           onChange={(plates) => set(plates ? 'plates' : 'no plates', { plates })}
-        />
+        />{' '}
+        <HeldWords part={part} />
       </Sentence>
       {wish.pins.length + wish.forbidden.length === 0 ? null : (
         <Sentence>

@@ -78,6 +78,7 @@ export function StackStage({ desk }: { readonly desk: Desk }) {
               <output>{apart === 0 ? 'put together' : `${Math.round(apart * 100)} %`}</output>
             </label>
           </div>
+          <Supports desk={desk} artwork={artwork} stack={stack} />
           <Chosen artwork={artwork} stack={stack} partId={choice.partId} />
           <Sentence>
             <TickPlace
@@ -122,7 +123,7 @@ export function StackStage({ desk }: { readonly desk: Desk }) {
   );
 }
 
-/** What the selected part hides and carries. */
+/** What the selected part rests on, hides and carries: the same that the build order says. */
 function Chosen({
   artwork,
   stack,
@@ -138,16 +139,74 @@ function Chosen({
   if (layer === undefined) {
     return <p className="hint">Choose a part to see what it carries and what it lies on.</p>;
   }
-  const below = stack.layers
-    .filter((candidate) => candidate.coveredBy.includes(layer.partId))
-    .map((candidate) => name(candidate.partId));
+  const glue = layer.gluedTo.reduce((sum, contact) => sum + contact.areaMm2, 0);
+  const onlyHide = layer.coveredBy.filter((id) => !layer.carries.includes(id));
   return (
     <p className="sentence">
       <strong>{name(layer.partId)}</strong>{' '}
-      {below.length === 0 ? 'lies at the bottom' : `is glued on ${below.join(', ')}`}
-      {layer.coveredBy.length === 0
-        ? ' and carries nothing.'
-        : ` and carries ${layer.coveredBy.map(name).join(', ')}, which hide ${say.percent(layer.hiddenShare)} of its face.`}
+      {layer.gluedTo.length === 0
+        ? 'lies at the bottom'
+        : `is glued on ${layer.gluedTo.map((contact) => name(contact.partId)).join(', ')} (${areaWords(glue)})`}
+      {layer.carries.length === 0 ? ' and carries nothing.' : ` and carries ${layer.carries.map(name).join(', ')}.`}
+      {onlyHide.length === 0 ? '' : ` ${onlyHide.map(name).join(', ')} lie above it without touching it.`}
+      {layer.coveredBy.length === 0 ? '' : ` ${say.percent(layer.hiddenShare)} of its face is hidden.`}
     </p>
   );
+}
+
+/** Parts that rest badly, and the fillers that would carry them. */
+function Supports({
+  desk,
+  artwork,
+  stack,
+}: {
+  readonly desk: Desk;
+  readonly artwork: ArtworkView;
+  readonly stack: StackView;
+}) {
+  const session = useSession();
+  const { fillers } = desk.job.artwork;
+  const faulty = stack.layers.filter((layer) => layer.fault !== null && layer.fault !== 'tips');
+  const isFilled = (id: string): boolean => fillers === 'all' || (fillers !== 'none' && fillers.includes(id));
+  const setFillers = (next: Desk['job']['artwork']['fillers']): void =>
+    session.actOnJob('fillers', (job) => ({ ...job, artwork: { ...job.artwork, fillers: next } }));
+  const listed = fillers === 'none' || fillers === 'all' ? [] : fillers;
+  return (
+    <>
+      {faulty.length === 0 ? null : (
+        <ul className="told">
+          {faulty.map((layer) => {
+            const told = artwork.complaints.find(
+              (complaint) =>
+                complaint.code === layer.fault &&
+                complaint.place.element === artwork.parts.find((part) => part.id === layer.partId)?.drawnAt,
+            );
+            return (
+              <li key={layer.partId} className="look">
+                <strong>Look here: </strong>
+                {told?.message ?? `${layer.partId} rests badly.`}{' '}
+                {layer.fillers.length === 0 || isFilled(layer.partId) ? null : (
+                  <button type="button" className="quiet" onClick={() => setFillers([...listed, layer.partId])}>
+                    Put a filler below it
+                  </button>
+                )}
+              </li>
+            );
+          })}
+        </ul>
+      )}
+      {fillers === 'none' || fillers.length === 0 ? null : (
+        <Sentence>
+          Fillers are cut for {fillers === 'all' ? 'every part that hangs in the air' : fillers.join(', ')}.{' '}
+          <button type="button" className="quiet" onClick={() => setFillers('none')}>
+            Take them out
+          </button>
+        </Sentence>
+      )}
+    </>
+  );
+}
+
+function areaWords(mm2: number): string {
+  return `${(mm2 / 100).toFixed(mm2 < 1000 ? 1 : 0)} cm\u00b2 of glue`;
 }

@@ -1,4 +1,7 @@
 import { regionArea } from '@underlap/geometry/region';
+import type { Job } from '@underlap/job/document';
+import { type SeamHold, seamHolds } from '@underlap/job/seam-hold';
+import { landingOf, wishFor } from '@underlap/job/split-stage';
 import type { CutPiece, NestStageResult, PartSplit, SplitResult } from '@underlap/job/stages';
 import type { Layout, NestResult, Verdict } from '@underlap/nest/problem';
 import type { Seam, SplitPlan } from '@underlap/seam/task';
@@ -15,14 +18,23 @@ import {
 } from './outline-views.ts';
 import type { BoardsView, KindView, PartSplitView, PlanView, SeamView, SheetView, SplitView } from './views.ts';
 
-export function splitView(split: SplitResult): SplitView {
+export function splitView(split: SplitResult, sign: Sign, job: Job): SplitView {
+  const regions = new Map(sign.parts.map((part) => [part.id, part.region]));
   return {
     limits: split.limits.map(({ name, width, height }) => ({ name, width, height })),
-    parts: split.parts.map(partSplitView),
+    parts: split.parts.map((part) =>
+      partSplitView(part, (plan) => {
+        const isPlated = wishFor(job, part.partId).plates;
+        const region = regions.get(part.partId);
+        const holds = (plated: boolean) =>
+          region === undefined ? [] : seamHolds(plan, region, landingOf(job), plated);
+        return planView(plan, holds(false), holds(true), isPlated);
+      }),
+    ),
   };
 }
 
-function partSplitView({ partId, outcome, plan }: PartSplit): PartSplitView {
+function partSplitView({ partId, outcome, plan }: PartSplit, viewOf: (plan: SplitPlan) => PlanView): PartSplitView {
   const none = {
     why: null,
     plans: [],
@@ -41,7 +53,7 @@ function partSplitView({ partId, outcome, plan }: PartSplit): PartSplitView {
         partId,
         kind: 'split',
         ...none,
-        plans: outcome.plans.map(planView),
+        plans: outcome.plans.map(viewOf),
         chosenPlanId: plan?.id ?? null,
         piecesLowerBound: outcome.piecesLowerBound,
         isProvenFewest: outcome.provenFewest,
@@ -49,22 +61,32 @@ function partSplitView({ partId, outcome, plan }: PartSplit): PartSplitView {
   }
 }
 
-function planView(plan: SplitPlan): PlanView {
+function planView(
+  plan: SplitPlan,
+  glued: readonly SeamHold[],
+  plated: readonly SeamHold[],
+  isPlated: boolean,
+): PlanView {
+  const holds = isPlated ? plated : glued;
+  const sumOf = (list: readonly SeamHold[]): number => list.reduce((sum, { heldMm }) => sum + heldMm, 0);
   return {
     id: plan.id,
     merits: plan.merits,
     pieces: plan.pieces.map((piece) => ({ id: piece.id, d: shapePath(piece.shape), box: shapeBox(piece.shape) })),
-    seams: plan.seams.map(seamView),
+    seams: plan.seams.map((seam, index) => seamView(seam, holds[index]?.heldMm ?? seam.heldLengthMm)),
     visibleLengthMm: plan.visibleLengthMm,
     lengthMm: plan.seams.reduce((sum, seam) => sum + seam.lengthMm, 0),
     leastNeckMm: plan.leastNeckMm,
     balance: plan.balance,
+    heldByGlueMm: sumOf(glued),
+    heldWithPlatesMm: sumOf(plated),
     plates: plan.plates.map(regionPath),
+    isPlated,
     remarks: plan.remarks,
   };
 }
 
-function seamView(seam: Seam): SeamView {
+function seamView(seam: Seam, heldLengthMm: number): SeamView {
   const track = trackOf(seam.path);
   const spine = trackOf(seam.spine);
   return {
@@ -74,6 +96,7 @@ function seamView(seam: Seam): SeamView {
     visible: seam.visible.map(([from, to]) => stretchPath(track, from, to)),
     lengthMm: seam.lengthMm,
     hiddenLengthMm: seam.hiddenLengthMm,
+    heldLengthMm,
     knobs: seam.knobs.length,
     neckMm: seam.neckMm,
     handle: alongTrack(spine, spine.length / 2),

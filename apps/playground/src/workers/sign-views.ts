@@ -4,14 +4,18 @@ import { intersectRegions } from '@underlap/geometry/boolean';
 import { shapeArea } from '@underlap/geometry/contour';
 import { regionArea, regionsArea } from '@underlap/geometry/region';
 import type { Job } from '@underlap/job/document';
+import { thicknessesOf } from '@underlap/job/thickness';
 import { contactBetween, coverOf, partsOn } from '@underlap/stack/cover';
+import { fillerRegions } from '@underlap/stack/fillers';
 import { guidesOf } from '@underlap/stack/guides';
+import { type BuildPlace, buildPlaces, gluedOnTopOf } from '@underlap/stack/levels';
 import type { Part, Sign } from '@underlap/stack/sign';
-import { contoursPath, polylinePath, shapeBox, shapePath } from './outline-views.ts';
+import { supportsOf } from '@underlap/stack/support';
+import { contoursPath, polylinePath, regionPath, shapeBox, shapePath } from './outline-views.ts';
 import type { ArtworkView, ColourView, LayerView, PartView, StackView } from './views.ts';
 
-/** Contact below this is a touching edge, not something glued on, mm2. */
-const LEAST_CONTACT_MM2 = 1;
+/** A smaller overlap is a touching edge, not something hidden, mm2. */
+const LEAST_HIDDEN_MM2 = 1;
 
 export function artworkView(drawing: Drawing, sign: Sign, job: Job): ArtworkView {
   const isKnown = drawing.size.kind === 'known';
@@ -40,6 +44,7 @@ function partView(part: Part): PartView {
     box: shapeBox(part.shape),
     areaMm2: shapeArea(part.shape),
     holes: part.shape.holes.length,
+    drawnAt: part.drawnAt.element,
     isAssembled: part.place === 'assembled',
     marks: part.marks.map((mark) => ({ d: contoursPath(mark.contours), process: mark.process })),
   };
@@ -57,19 +62,41 @@ function coloursOf(drawing: Drawing, job: Job): ColourView[] {
   }));
 }
 
-/** What lies on what, how much of each part that hides, and the guides that are burnt for it. */
+/** What lies on what and how high, how much of each part that hides, and the guides that are burnt for it. */
 export function stackView(sign: Sign, job: Job): StackView {
   const guides = job.marks.guides ? guidesOf(sign, job.marks.guideInset) : [];
-  return { layers: sign.parts.map((part) => layerView(sign, part, guides)) };
+  const thicknessOf = thicknessesOf(job);
+  const places = buildPlaces(sign, thicknessOf);
+  const supports = supportsOf(places);
+  return {
+    layers: places.map((place, index) => {
+      const { fault } = supports[index]!;
+      const isHanging = fault === 'rests-on-sliver' || fault === 'hangs';
+      const { id } = place.part;
+      return {
+        ...layerView(sign, place, guides),
+        carries: gluedOnTopOf(places, id).map((contact) => contact.partId),
+        fault,
+        fillers: isHanging ? fillerRegions(places, id, thicknessOf(id)).map(regionPath) : [],
+      };
+    }),
+  };
 }
 
-function layerView(sign: Sign, part: Part, guides: ReturnType<typeof guidesOf>): LayerView {
+function layerView(
+  sign: Sign,
+  { part, level, bottomMm, gluedTo }: BuildPlace,
+  guides: ReturnType<typeof guidesOf>,
+): Omit<LayerView, 'carries' | 'fault' | 'fillers'> {
   const cover = coverOf(sign, part.id);
   const hidden = cover.length === 0 ? 0 : regionsArea(intersectRegions([part.region], cover));
   return {
     partId: part.id,
+    level,
+    bottomMm,
+    gluedTo: gluedTo.map(({ partId, areaMm2 }) => ({ partId, areaMm2 })),
     coveredBy: partsOn(sign, part.id)
-      .filter((upper) => regionsArea(contactBetween(part, upper)) > LEAST_CONTACT_MM2)
+      .filter((upper) => regionsArea(contactBetween(part, upper)) > LEAST_HIDDEN_MM2)
       .map((upper) => upper.id),
     hiddenShare: Math.min(hidden / regionArea(part.region), 1),
     guides: guides

@@ -4,6 +4,7 @@ import type { Bounds } from '@underlap/geometry/ring';
 import type { BoardBound, NestResult, Verdict } from '@underlap/nest/problem';
 import type { SeamRemark } from '@underlap/seam/task';
 import type { StackMatch } from '@underlap/stack/sign';
+import type { SupportFault } from '@underlap/stack/support';
 import type { Spot } from '../picture/ink.ts';
 
 /**
@@ -30,6 +31,8 @@ export interface PartView {
   readonly areaMm2: number;
   readonly holes: number;
   readonly isAssembled: boolean;
+  /** Where the drawing has it, as complaints name it. */
+  readonly drawnAt: string;
   readonly marks: readonly MarkView[];
 }
 
@@ -62,14 +65,26 @@ export interface ArtworkView {
   readonly matches: readonly StackMatch[];
 }
 
-/** A part in the stack: what lies on it, and how much of it that hides. */
+/** A part in the stack: how high it lies, what it is glued to, and how much of it the parts above hide. */
 export interface LayerView {
   readonly partId: string;
+  /** 0 = lies on nothing; else one more than the part it rests on. */
+  readonly level: number;
+  /** Height of its underside above the ground, mm. */
+  readonly bottomMm: number;
+  /** What it rests on, bottom first, with the area of glue. */
+  readonly gluedTo: readonly { readonly partId: string; readonly areaMm2: number }[];
   /** Ids of the parts glued on it, bottom first. */
+  readonly carries: readonly string[];
+  /** Ids of the parts that hide some of it, glued on it or higher, bottom first. */
   readonly coveredBy: readonly string[];
   /** Share of its face that the parts above hide, 0..1. */
   readonly hiddenShare: number;
   readonly guides: readonly string[];
+  /** What is wrong with the way it rests; null = nothing. */
+  readonly fault: SupportFault | null;
+  /** Outlines of what could be put below it where it hangs in the air; empty when nothing is needed. */
+  readonly fillers: readonly string[];
 }
 
 export interface StackView {
@@ -84,6 +99,8 @@ export interface SeamView {
   readonly visible: readonly string[];
   readonly lengthMm: number;
   readonly hiddenLengthMm: number;
+  /** Held by what is glued on it, and by plates when they are on, mm. */
+  readonly heldLengthMm: number;
   readonly knobs: number;
   readonly neckMm: number;
   /** Middle of the seam: where a hand takes it. */
@@ -99,7 +116,13 @@ export interface PlanView {
   readonly lengthMm: number;
   readonly leastNeckMm: number;
   readonly balance: number;
+  /** Held by what is glued on top alone, and with the plates too, mm. */
+  readonly heldByGlueMm: number;
+  readonly heldWithPlatesMm: number;
+  /** Rear plates that hold what nothing on top holds. */
   readonly plates: readonly string[];
+  /** Are they cut? */
+  readonly isPlated: boolean;
   readonly remarks: readonly SeamRemark[];
 }
 

@@ -152,7 +152,7 @@ export class Workbench {
         if (!isKnown('stack')) done('stack', stackView(await pipeline.sign(job), job));
         return;
       case 'split':
-        if (!isKnown('split')) done('split', splitView(await pipeline.split(job)));
+        if (!isKnown('split')) done('split', splitView(await pipeline.split(job), await pipeline.sign(job), job));
         return;
       case 'cut':
         refuseUnsplit(await pipeline.split(job));

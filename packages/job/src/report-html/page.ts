@@ -68,7 +68,8 @@ function figures(report: Report): Html {
       `${report.isProvedMinimal ? `${report.boardsLowerBound}, proved` : `at least ${report.boardsLowerBound}`}`,
     ],
     ['board used', percent(report.yield)],
-    ['seam hidden', hiddenWords(report)],
+    ['seam hidden', shareOfSeams(report, 'hiddenLengthMm')],
+    ['seam held', shareOfSeams(report, 'heldLengthMm')],
     [
       'least gap',
       report.check.smallestGapMm === null ? 'one piece a sheet' : `${report.check.smallestGapMm.toFixed(2)} mm`,
@@ -80,9 +81,9 @@ function figures(report: Report): Html {
   )}</dl>`;
 }
 
-function hiddenWords(report: Report): string {
+function shareOfSeams(report: Report, field: 'hiddenLengthMm' | 'heldLengthMm'): string {
   const length = report.seams.reduce((sum, seam) => sum + seam.lengthMm, 0);
-  return length === 0 ? 'no seam' : percent(report.seams.reduce((sum, seam) => sum + seam.hiddenLengthMm, 0) / length);
+  return length === 0 ? 'no seam' : percent(report.seams.reduce((sum, seam) => sum + seam[field], 0) / length);
 }
 
 function verdict(report: Report): Html {

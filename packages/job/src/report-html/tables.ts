@@ -20,15 +20,15 @@ ${report.parts.map(
 )}</tbody></table></div>`;
 }
 
-/** Every seam with what is hidden and what locks it. */
+/** Every seam with what is hidden, what holds it and what locks it. */
 export function seamTable(report: Report): Html {
   if (report.seams.length === 0) return html`<p>Every part fits the bed: nothing is split.</p>`;
-  return html`<div class="scroll"><table><caption>Seams</caption>
-<thead><tr><th scope="col">Seam</th><th scope="col">Between</th><th scope="col" class="n">Length mm</th><th scope="col" class="n">Hidden</th><th scope="col" class="n">Shows mm</th><th scope="col" class="n">Knobs</th><th scope="col" class="n">Least neck mm</th></tr></thead><tbody>
+  return html`<div class="scroll"><table><caption>Seams. Hidden: something lies above. Held: a part that is glued to both sides, or a rear plate, spans the seam.</caption>
+<thead><tr><th scope="col">Seam</th><th scope="col">Between</th><th scope="col" class="n">Length mm</th><th scope="col" class="n">Hidden</th><th scope="col" class="n">Shows mm</th><th scope="col" class="n">Held</th><th scope="col" class="n">Knobs</th><th scope="col" class="n">Least neck mm</th></tr></thead><tbody>
 ${report.seams.map(
   (
     seam,
-  ) => html`<tr><th scope="row">${seam.label}</th><td>${seam.pieces.join(' and ')}</td><td class="n">${mm(seam.lengthMm)}</td><td class="n">${percent(seam.hiddenShare)}</td><td class="n">${mm(Math.max(0, seam.lengthMm - seam.hiddenLengthMm))}</td><td class="n">${seam.knobs}</td><td class="n">${seam.knobs === 0 ? 'none' : mm(seam.neckMm)}</td></tr>
+  ) => html`<tr><th scope="row">${seam.label}</th><td>${seam.pieces.join(' and ')}</td><td class="n">${mm(seam.lengthMm)}</td><td class="n">${percent(seam.hiddenShare)}</td><td class="n">${mm(Math.max(0, seam.lengthMm - seam.hiddenLengthMm))}</td><td class="n">${percent(seam.heldShare)}${seam.heldByPlateMm > 0.05 ? html`, ${mm(seam.heldByPlateMm)} mm by a plate` : null}</td><td class="n">${seam.knobs}</td><td class="n">${seam.knobs === 0 ? 'none' : mm(seam.neckMm)}</td></tr>
 `,
 )}</tbody></table></div>
 ${report.splits.map(
@@ -38,7 +38,10 @@ ${report.splits.map(
     split.plans.length > 1
       ? html` Other plans: ${split.plans
           .filter((plan) => !plan.chosen)
-          .map((plan) => `${plan.id} (${plan.pieces} pieces, ${mm(plan.visibleLengthMm)} mm shown)`)
+          .map(
+            (plan) =>
+              `${plan.id} (${plan.pieces} pieces, ${mm(plan.visibleLengthMm)} mm shown, ${percent(plan.heldShare)} held)`,
+          )
           .join(', ')}.`
       : null
   }</p>
@@ -48,7 +51,7 @@ ${report.splits.map(
 
 /** Paint by colour for one sign and for the batch. */
 export function paintTable(report: Report): Html {
-  return html`<div class="scroll"><table><caption>Paint: visible faces only; what lies below another part stays bare so that glue holds. Edges and second coats come on top.</caption>
+  return html`<div class="scroll"><table><caption>Paint: visible faces only; what another part is glued on stays bare so that glue holds. Edges and second coats come on top.</caption>
 <thead><tr><th scope="col">Colour</th><th scope="col">Parts</th><th scope="col" class="n">One sign</th><th scope="col" class="n">Batch of ${report.batch}</th><th scope="col" class="n">Left bare, one sign</th></tr></thead><tbody>
 ${report.paint.map(
   (
