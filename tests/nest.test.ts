@@ -193,21 +193,35 @@ describe('nesting', () => {
   it('lays a board that is larger than the bed out in windows', async () => {
     const problem = nestProblem(
       [nestPart('a', boxRegion(90, 140), { quantity: 10, turns: 'fixed' })],
-      [boardStock(610, 305)],
-      {
-        bed: { width: 320, height: 320 },
-      },
+      [
+        {
+          ...boardStock(610, 305),
+          reach: {
+            columns: [
+              { from: 5, to: 325 },
+              { from: 285, to: 605 },
+            ],
+            rows: [{ from: 0, to: 305 }],
+          },
+        },
+      ],
     );
     const { layout } = await nest(problem, 'quick', { seed: 1 });
     assertValid(problem, layout, 'windows');
     expect(layout.sheets).toHaveLength(1);
-    // From margin to margin: 5, and 610 - 5 - 320.
     expect(layout.sheets[0]!.windows.map((window) => window.x)).toEqual([5, 285]);
   });
 
   it('searches across the windows of a small bed', async () => {
     const wavy = wavyProblem('w107', 3, 44, 'half');
-    const problem = { ...wavy, rules: { ...wavy.rules, bed: { width: 510, height: 160 } } };
+    const rows = [
+      { from: 5, to: 165 },
+      { from: 140, to: 300 },
+    ];
+    const problem = {
+      ...wavy,
+      stock: wavy.stock.map((board) => ({ ...board, reach: { columns: [{ from: 0, to: 508 }], rows } })),
+    };
     const quick = await nest(problem, 'quick', { seed: 1 });
     const searched = await nest(problem, 2, { seed: 1 });
     assertValid(problem, searched.layout, 'searched');

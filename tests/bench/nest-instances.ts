@@ -101,7 +101,7 @@ export function verdictOn(
       { id: 'board', outline: { outer: rectangle, holes: [] }, count: null, price: 1, forbidden: [], hasGrain: false },
     ],
     // biome-ignore lint/suspicious/noThenProperty: the contract's name for the second aim; nothing awaits it
-    rules: { spacing: 0, margin: 0, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
+    rules: { spacing: 0, margin: 0, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };
   const copies = new Int32Array(parts.length);

@@ -1,4 +1,4 @@
-import type { Region } from '@underlap/geometry/region';
+import { type Region, regionBounds } from '@underlap/geometry/region';
 import type { NestPart, NestProblem, Stock, TurnRule } from '@underlap/nest/problem';
 import seedrandom from 'seedrandom';
 
@@ -60,7 +60,7 @@ export function nestProblem(
     parts,
     stock,
     // biome-ignore lint/suspicious/noThenProperty: a word of the nesting rules; nobody awaits them
-    rules: { spacing: 2, margin: 5, bed: null, aim: 'fewest-boards', then: 'largest-offcut', ...rules },
+    rules: { spacing: 2, margin: 5, aim: 'fewest-boards', then: 'largest-offcut', ...rules },
     pinned: [],
   };
 }
@@ -118,10 +118,26 @@ export function randomNestProblem(seed: string): NestProblem {
       hasGrain: random() < 0.3,
     };
   });
+  if (random() < 0.25) {
+    const bed = { width: whole(70, 200), height: whole(60, 160) };
+    const side = (length: number, reach: number) =>
+      reach >= length
+        ? [{ from: 0, to: length }]
+        : Array.from({ length: Math.ceil(length / reach) }, (_, k) => {
+            const from = Math.min(k * reach, length - reach);
+            return { from, to: from + reach };
+          });
+    stock.forEach((entry, index) => {
+      const { minX, minY, maxX, maxY } = regionBounds(entry.outline);
+      stock[index] = {
+        ...entry,
+        reach: { columns: side(maxX - minX, bed.width), rows: side(maxY - minY, bed.height) },
+      };
+    });
+  }
   return nestProblem(parts, stock, {
     spacing: pick([0, 0.5, 2, 3]),
     margin: pick([0, 1, 5]),
-    bed: random() < 0.25 ? { width: whole(70, 200), height: whole(60, 160) } : null,
     aim: pick(['fewest-boards', 'cheapest']),
     // biome-ignore lint/suspicious/noThenProperty: as above
     then: pick(['largest-offcut', 'shortest-cutting']),

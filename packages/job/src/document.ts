@@ -104,6 +104,18 @@ const offcut = z.strictObject({
   grain: z.boolean().default(false),
 });
 
+const loading = z.strictObject({
+  way: choice(
+    ['move-board', 'cut-down'],
+    'Boards larger than the bed: move-board = one file a loading, the board is moved between them; cut-down = the board is sawn into panels first, one file a panel.',
+  ).default('move-board'),
+  register: choice(
+    ['edge-stops', 'marks'],
+    'How a moved board is set again: by the distances of its edges, or also by small crosses scored in the waste.',
+  ).default('edge-stops'),
+  sawKerf: length(0, 10, 'Width that the saw removes between panels').default(3),
+});
+
 const seamWish = z.strictObject({
   prefer: choice(['fewest', 'most-hidden', 'strongest'], 'Which plan is taken.').default('fewest'),
   plan: z
@@ -228,6 +240,7 @@ export const jobSchema = z
     bed,
     boards: z.array(board).min(1, 'needs at least one board, such as "508x305"'),
     offcuts: z.array(offcut).default([]),
+    loading: loading.prefault({}),
     material: z.string().max(120).default('').meta({ description: 'Words for the maker; nothing is derived from it.' }),
     thickness: length(0.5, 50, 'Thickness of the stock').default(6),
     kerf: length(0, 3, 'Width that a cut removes').default(0.2),

@@ -19,7 +19,7 @@ const layoutOn = (boards: number, batch: number): Layout => ({
             mirrored: false,
           }))
         : [],
-    windows: sheet === 0 ? [{ x: 0, y: 0, pieceIds: ['disc#1'] }] : [],
+    windows: sheet === 0 ? [{ x: 0, y: 0, width: 300, height: 200, pieceIds: ['disc#1'] }] : [],
     yield: 0.5,
     offcut: null,
   })),

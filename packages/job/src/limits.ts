@@ -1,23 +1,23 @@
-import type { ReachableWindow } from '@underlap/nest/problem';
 import type { Limit } from '@underlap/seam/task';
-import type { Job, JobBed, JobBoard } from './document.ts';
+import { boardLoading, usableBed } from './board-loading.ts';
+import type { Job, JobBoard } from './document.ts';
 import { JobError } from './error.ts';
 import type { Size } from './units.ts';
 
 /** What bed and boards allow, from the job alone. */
 export interface Reach {
-  /** Rectangles that every piece must fit. */
+  /** Rectangles that every piece must go in, as its cut path runs (grown by half the kerf). */
   readonly limits: readonly Limit[];
-  /** The bed's reach on a board, in the board's directions; null when every board lies whole on the bed. */
-  readonly window: ReachableWindow | null;
   /** The board that `limits` speak of: the roomiest one. */
   readonly board: JobBoard;
+  /** Does that board take several loadings? A piece must then go in what one of them reaches. */
+  readonly hasLoadings: boolean;
   /** Boards that are larger than the bed, said in words. */
   readonly messages: readonly string[];
 }
 
 /**
- * The rectangles that pieces must fit, and how much of a board the bed reaches.
+ * The rectangles that pieces must go in.
  * @throws JobError `too-small` when margins leave nothing of the bed or of any board.
  */
 export function reachOf(job: Job): Reach {
@@ -31,63 +31,61 @@ export function reachOf(job: Job): Reach {
       },
     );
   }
-  const usable = job.boards.map((board) => ({
-    board,
-    width: board.width - 2 * job.margin,
-    height: board.height - 2 * job.margin,
-  }));
-  for (const { board, width, height } of usable) {
-    if (width <= 0 || height <= 0) {
-      throw new JobError(
-        'too-small',
-        `A margin of ${job.margin} mm leaves nothing of the ${board.width} x ${board.height} mm board: lower the margin.`,
-        {
-          field: 'margin',
-        },
-      );
-    }
-  }
-  const roomiest = usable.reduce((best, next) => (next.width * next.height > best.width * best.height ? next : best));
-  const beyond = job.boards.filter((board) => !liesOn(bed, board));
-  const boardLimit: Limit = { name: 'board', width: roomiest.width, height: roomiest.height };
-  if (beyond.length === 0) {
-    return { limits: [{ name: 'bed', ...bed }, boardLimit], window: null, board: roomiest.board, messages: [] };
-  }
-  const window = windowOn(bed, roomiest);
+  const rooms = job.boards.map((board) => roomOn(job, bed, board));
+  const roomiest = rooms.reduce((best, next) => (areaOf(next) > areaOf(best) ? next : best));
   return {
     limits: [
-      { name: 'bed', width: Math.min(window.width, roomiest.width), height: Math.min(window.height, roomiest.height) },
-      boardLimit,
+      { name: 'bed', ...roomiest.bed },
+      { name: 'board', ...roomiest.usable },
     ],
-    window,
     board: roomiest.board,
-    messages: beyond.map(
-      (board) =>
-        `The ${board.width} x ${board.height} mm board is larger than the ${job.bed.width} x ${job.bed.height} mm bed: pieces are laid into windows that the bed reaches, and the board is moved between them.`,
-    ),
+    hasLoadings: roomiest.kind !== 'whole',
+    messages: rooms.filter(({ kind }) => kind !== 'whole').map(({ board, kind }) => loadingMessage(job, board, kind)),
   };
 }
 
-/** Bed less its margin; the direction of pass-through is as long as the material may be. */
-export function usableBed(bed: JobBed): Size {
-  const long = bed.passLength ?? Number.POSITIVE_INFINITY;
-  const width = bed.width - 2 * bed.margin;
-  const height = bed.height - 2 * bed.margin;
-  if (bed.passThrough === 'width') return { width: long, height };
-  if (bed.passThrough === 'height') return { width, height: long };
-  return { width, height };
+interface Room {
+  readonly board: JobBoard;
+  readonly kind: ReturnType<typeof boardLoading>['kind'];
+  /** What one loading reaches. */
+  readonly bed: Size;
+  /** The board less its margin. */
+  readonly usable: Size;
 }
 
-/** Does the whole board lie on the bed, as it is or turned by a quarter? */
-function liesOn(bed: Size, board: Size): boolean {
-  return (
-    (board.width <= bed.width && board.height <= bed.height) || (board.height <= bed.width && board.width <= bed.height)
-  );
+function roomOn(job: Job, bed: Size, board: JobBoard): Room {
+  const usable = { width: board.width - 2 * job.margin, height: board.height - 2 * job.margin };
+  if (usable.width <= 0 || usable.height <= 0) {
+    throw new JobError(
+      'too-small',
+      `A margin of ${job.margin} mm leaves nothing of the ${board.width} x ${board.height} mm board: lower the margin.`,
+      {
+        field: 'margin',
+      },
+    );
+  }
+  const { kind, reach } = boardLoading(job, board);
+  if (kind === 'whole') return { board, kind, bed, usable };
+  const widest = (spans: typeof reach.columns) => Math.max(...spans.map(({ from, to }) => to - from));
+  const width = Math.min(widest(reach.columns), usable.width);
+  const height = Math.min(widest(reach.rows), usable.height);
+  if (width <= 0 || height <= 0) {
+    throw new JobError(
+      'too-small',
+      `A margin of ${job.margin} mm leaves nothing of the panels that a ${job.bed.width} x ${job.bed.height} mm bed takes: lower the margin.`,
+      { field: 'margin' },
+    );
+  }
+  return { board, kind, bed: { width, height }, usable };
 }
 
-/** The bed laid along the board or across it, whichever reaches more. */
-function windowOn(bed: Size, board: Size): ReachableWindow {
-  const along = Math.min(bed.width, board.width) * Math.min(bed.height, board.height);
-  const across = Math.min(bed.height, board.width) * Math.min(bed.width, board.height);
-  return along >= across ? { width: bed.width, height: bed.height } : { width: bed.height, height: bed.width };
+function areaOf({ bed, usable }: Room): number {
+  return Math.min(bed.width, usable.width) * Math.min(bed.height, usable.height);
+}
+
+function loadingMessage(job: Job, board: JobBoard, kind: Room['kind']): string {
+  const larger = `The ${board.width} x ${board.height} mm board is larger than the ${job.bed.width} x ${job.bed.height} mm bed`;
+  return kind === 'panels'
+    ? `${larger}: it is cut down first, and each panel is one file.`
+    : `${larger}: each file is what the bed reaches at one loading, and the board is moved between them.`;
 }

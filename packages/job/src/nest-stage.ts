@@ -5,9 +5,9 @@ import { type Region, regionArea, regionBounds } from '@underlap/geometry/region
 import { transformRegion } from '@underlap/geometry/transform-region';
 import { type NestContext, nest } from '@underlap/nest/nest';
 import type { Layout, NestPart, NestProblem, Pinned, Placement, Stock } from '@underlap/nest/problem';
+import { boardLoading, stockReach } from './board-loading.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
-import { reachOf } from './limits.ts';
 import type { NestRunner } from './nest-runner.ts';
 import { parseRegions } from './path-regions.ts';
 import type { CutPiece, NestStageResult } from './stages.ts';
@@ -34,13 +34,12 @@ export function nestProblemOf(pieces: readonly CutPiece[], job: Job): NestProble
     parts: pieces.map((piece) => nestPartOf(piece, job)),
     stock: [
       ...job.boards.map((board, index) => boardStock(job, index, board)),
-      ...job.offcuts.map((offcut) => offcutStock(offcut)),
+      ...job.offcuts.map((offcut) => offcutStock(job, offcut)),
     ],
     rules: {
       // Chords lie inside the curves they stand for, by up to the tolerance on each of two neighbours.
       spacing: job.spacing + (hasCurves && job.spacing > 0 ? 2 * FLATTEN_TOLERANCE_MM : 0),
       margin: job.margin + (hasCurves && job.margin > 0 ? FLATTEN_TOLERANCE_MM : 0),
-      bed: reachOf(job).window,
       aim: job.aim,
       // biome-ignore lint/suspicious/noThenProperty: a word in the nester's contract; nobody awaits rules
       then: job.tieBreak,
@@ -131,10 +130,11 @@ function boardStock(job: Job, index: number, board: Job['boards'][number]): Stoc
     price: board.price,
     forbidden: board.forbidden.map((zone) => rectangle(zone.x, zone.y, zone.width, zone.height)),
     hasGrain: board.grain,
+    ...stockReach(boardLoading(job, board)),
   };
 }
 
-function offcutStock(offcut: Job['offcuts'][number]): Stock {
+function offcutStock(job: Job, offcut: Job['offcuts'][number]): Stock {
   const field = `the outline of offcut ${offcut.id}`;
   const regions = parseRegions(offcut.outline, field);
   if (regions.length > 1)
@@ -144,7 +144,7 @@ function offcutStock(offcut: Job['offcuts'][number]): Stock {
       { field },
     );
   const region = regions[0]!;
-  const { minX, minY } = regionBounds(region);
+  const { minX, minY, maxX, maxY } = regionBounds(region);
   return {
     id: offcut.id,
     outline: transformRegion(region, placementMatrix(-minX, -minY, 0)),
@@ -152,6 +152,7 @@ function offcutStock(offcut: Job['offcuts'][number]): Stock {
     price: 0,
     forbidden: [],
     hasGrain: offcut.grain,
+    ...stockReach(boardLoading(job, { width: maxX - minX, height: maxY - minY })),
   };
 }
 

@@ -47,16 +47,10 @@ function sheetOf(prepared: Prepared, stock: PreparedStock, placed: readonly Stan
     width: stock.width,
     height: stock.height,
     placements: sorted.map((standing) => placementOf(prepared, standing)),
-    windows: isAllReached(stock) ? [] : windowsWithPieces(prepared, stock, sorted),
+    windows: stock.stock.reach === undefined ? [] : windowsWithPieces(prepared, stock, sorted),
     yield: placedArea(prepared, placed) / regionArea(stock.stock.outline),
     offcut: isLast ? largestOffcut(stock, placed, prepared.problem.rules.spacing) : null,
   };
-}
-
-/** Does one loading from the board's corner reach the whole board? */
-function isAllReached({ windows, width, height }: PreparedStock): boolean {
-  const [only] = windows;
-  return windows.length === 1 && only!.minX === 0 && only!.minY === 0 && only!.maxX >= width && only!.maxY >= height;
 }
 
 function placementOf(prepared: Prepared, standing: StandingPiece): Placement {
@@ -85,7 +79,13 @@ function windowsWithPieces(
   }
   return lists
     .filter(({ pieceIds }) => pieceIds.length > 0)
-    .map(({ window, pieceIds }) => ({ x: window.minX, y: window.minY, pieceIds }));
+    .map(({ window, pieceIds }) => ({
+      x: window.minX,
+      y: window.minY,
+      width: window.maxX - window.minX,
+      height: window.maxY - window.minY,
+      pieceIds,
+    }));
 }
 
 /** Does a standing piece lie wholly in a window? */

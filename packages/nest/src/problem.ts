@@ -32,12 +32,23 @@ export interface Stock {
   readonly forbidden: readonly Region[];
   /** Has a grain along x. */
   readonly hasGrain: boolean;
+  /** Where pieces may lie when the stock is cut in several loadings; left out = all of it in one. */
+  readonly reach?: StockReach;
 }
 
-/** What the machine reaches of a board at one loading; null = whole board. */
-export interface ReachableWindow {
-  readonly width: number;
-  readonly height: number;
+/** A stretch of one axis, mm. */
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * What the machine reaches of a board, loading by loading: every piece lies wholly in one column and one row. Spans ascend; they
+ * may overlap where one loading reaches into the next, or leave a gap where the board is cut apart first.
+ */
+export interface StockReach {
+  readonly columns: readonly Span[];
+  readonly rows: readonly Span[];
 }
 
 export interface NestRules {
@@ -45,7 +56,6 @@ export interface NestRules {
   readonly spacing: number;
   /** Least distance to the stock's edge. */
   readonly margin: number;
-  readonly bed: ReachableWindow | null;
   readonly aim: 'fewest-boards' | 'cheapest';
   readonly then: 'largest-offcut' | 'shortest-cutting';
 }
@@ -80,13 +90,22 @@ export interface Placement {
   readonly mirrored: boolean;
 }
 
+/** One column and row of a stock's reach, and the pieces that are cut while it is loaded. Corner nearest the origin, mm. */
+export interface SheetWindow {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  readonly pieceIds: readonly string[];
+}
+
 export interface Sheet {
   readonly stockId: string;
   readonly width: number;
   readonly height: number;
   readonly placements: readonly Placement[];
-  /** Windows of the bed on this board, lower left corners, when the bed is smaller than the board. */
-  readonly windows: readonly { readonly x: number; readonly y: number; readonly pieceIds: readonly string[] }[];
+  /** The loadings of this board that hold pieces, when its stock has a reach; else empty. */
+  readonly windows: readonly SheetWindow[];
   /** Area of pieces / area of the board. */
   readonly yield: number;
   /** Largest reusable offcut left on it, when one was computed. */

@@ -34,7 +34,7 @@ function squaresOnBoard(turns: NestProblem['parts'][number]['turns']): NestProbl
       },
     ],
     // biome-ignore lint/suspicious/noThenProperty: the contract's name for the second aim; nothing awaits it
-    rules: { spacing: 0, margin: 0, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
+    rules: { spacing: 0, margin: 0, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };
 }

@@ -46,8 +46,10 @@ function reasonOf(prepared: Prepared, index: number, wasStopped: boolean): strin
   if (fits) return wasStopped ? 'the search was stopped before this piece was placed' : '';
   const { bounds } = part.offGrain[0] ?? part.onGrain[0]!;
   const size = `${millimetres(bounds.maxX - bounds.minX)} x ${millimetres(bounds.maxY - bounds.minY)} mm`;
-  const bed = rules.bed === null ? '' : ` within the bed of ${rules.bed.width} x ${rules.bed.height} mm`;
-  return `it measures ${size} and fits no board in stock in any turn it may take, with a margin of ${rules.margin} mm${bed}`;
+  const reach = prepared.stocks.some((stock) => stock.stock.reach !== undefined)
+    ? ' within what one loading reaches'
+    : '';
+  return `it measures ${size} and fits no board in stock in any turn it may take, with a margin of ${rules.margin} mm${reach}`;
 }
 
 function millimetres(value: number): string {

@@ -21,7 +21,7 @@ function problem(parts: NestPart[], width: number, height: number, spacing = 0, 
     parts,
     stock: [{ id: 'board', outline: box(width, height), count: null, price: 1, forbidden: [], hasGrain: false }],
     // biome-ignore lint/suspicious/noThenProperty: a word of the nesting rules; nobody awaits them
-    rules: { spacing, margin, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
+    rules: { spacing, margin, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };
 }

@@ -1,4 +1,4 @@
-import type { NestRules, Sheet, Stock, Violation } from '../problem.ts';
+import type { NestRules, Sheet, SheetWindow, Span, Stock, Violation } from '../problem.ts';
 import { type BitTree, boxDistance, isInside, leastDistance, treeOf } from './bit-tree.ts';
 import { bitsOfRegion } from './bits.ts';
 import { type CheckedPiece, contactOf } from './gaps.ts';
@@ -44,7 +44,7 @@ export function checkBoard(
       });
     }
   });
-  violations.push(...checkWindows(pieces, stock, sheet, rules, index));
+  violations.push(...checkWindows(pieces, stock, sheet, index));
   return { violations, smallestMarginMm };
 }
 
@@ -109,49 +109,45 @@ function holdsAHole(piece: BitTree, outline: BitTree): boolean {
   return visit(outline);
 }
 
-/** Every piece in exactly one window, wholly; a sheet without windows must be within reach of the bed at one loading. */
-function checkWindows(
-  pieces: readonly CheckedPiece[],
-  stock: Stock,
-  sheet: Sheet,
-  rules: NestRules,
-  index: number,
-): Violation[] {
-  if (rules.bed === null) return [];
-  const board = treeOf(bitsOfRegion(stock.outline));
-  const windows =
-    sheet.windows.length > 0
-      ? sheet.windows
-      : [{ x: board.minX, y: board.minY, pieceIds: pieces.map((piece) => piece.pieceId) }];
+/** Every piece wholly in exactly one window, and every window one that the stock's reach knows. */
+function checkWindows(pieces: readonly CheckedPiece[], stock: Stock, sheet: Sheet, index: number): Violation[] {
+  const { reach } = stock;
+  if (reach === undefined) return [];
   const violations: Violation[] = [];
+  for (const { x, y, width, height, pieceIds } of sheet.windows) {
+    if (isSpan(reach.columns, x, width) && isSpan(reach.rows, y, height)) continue;
+    const message = `a window of ${told(width)} x ${told(height)} mm at ${told(x)}, ${told(y)} of sheet ${index + 1} is not what one loading reaches`;
+    violations.push({ kind: 'window', pieceIds, sheet: index, x, y, amountMm: 0, message });
+  }
   for (const { pieceId, tree } of pieces) {
-    const own = windows.filter((window) => window.pieceIds.includes(pieceId));
+    const own = sheet.windows.filter((window) => window.pieceIds.includes(pieceId));
     const base = { kind: 'window' as const, pieceIds: [pieceId], sheet: index, x: tree.minX, y: tree.minY };
     if (own.length !== 1) {
       const message = `${pieceId} is listed in ${own.length} windows of sheet ${index + 1}; it must be cut in exactly one`;
       violations.push({ ...base, amountMm: 0, message });
       continue;
     }
-    const { x, y } = own[0]!;
-    const beyond = Math.max(
-      x - tree.minX,
-      y - tree.minY,
-      tree.maxX - x - rules.bed.width,
-      tree.maxY - y - rules.bed.height,
-    );
-    if (beyond > CHECK_TOLERANCE_MM && beyondExactly(tree, x, y, rules.bed) > CHECK_TOLERANCE_MM) {
-      const message = `${pieceId} reaches ${told(beyond)} mm out of the bed's window at ${told(x)}, ${told(y)} of sheet ${index + 1}`;
+    const { x, y, width, height } = own[0]!;
+    const beyond = Math.max(x - tree.minX, y - tree.minY, tree.maxX - x - width, tree.maxY - y - height);
+    if (beyond > CHECK_TOLERANCE_MM && beyondExactly(tree, own[0]!) > CHECK_TOLERANCE_MM) {
+      const message = `${pieceId} reaches ${told(beyond)} mm out of the loading at ${told(x)}, ${told(y)} of sheet ${index + 1}`;
       violations.push({ ...base, amountMm: beyond, message });
     }
   }
   return violations;
 }
 
+function isSpan(spans: readonly Span[], from: number, length: number): boolean {
+  return spans.some(
+    (span) =>
+      Math.abs(span.from - from) <= CHECK_TOLERANCE_MM && Math.abs(span.to - from - length) <= CHECK_TOLERANCE_MM,
+  );
+}
+
 /** Boxes of curved bits are a little large: look at the curve itself before a piece is blamed. */
-function beyondExactly(tree: BitTree, x: number, y: number, bed: { width: number; height: number }): number {
-  // a machine that passes material through has a reach without end, and a window needs corners
-  const right = Math.min(x + bed.width, tree.maxX + 1);
-  const top = Math.min(y + bed.height, tree.maxY + 1);
-  const window = treeOf(bitsOfRegion({ outer: Float64Array.of(x, y, right, y, right, top, x, top), holes: [] }));
+function beyondExactly(tree: BitTree, { x, y, width, height }: SheetWindow): number {
+  const right = x + width;
+  const low = y + height;
+  const window = treeOf(bitsOfRegion({ outer: Float64Array.of(x, y, right, y, right, low, x, low), holes: [] }));
   return deepestPoint(tree, window, false, CHECK_TOLERANCE_MM).depth;
 }

@@ -1,7 +1,7 @@
 import type { Contour, Shape } from '@underlap/geometry/curve';
 import { shapeToRegion } from '@underlap/geometry/flatten';
 import { describe, expect, it } from 'vitest';
-import type { Layout, NestPart, NestProblem, Placement, Sheet, Stock } from '../problem.ts';
+import type { Layout, NestPart, NestProblem, Placement, Sheet, Span, Stock } from '../problem.ts';
 import { checkLayout } from './check-layout.ts';
 
 const box = (width: number, height: number, x = 0, y = 0) => ({
@@ -25,9 +25,12 @@ function part(id: string, more: Partial<NestPart> = {}): NestPart {
 
 const board: Stock = { id: 'board', outline: box(100, 60), count: null, price: 1, forbidden: [], hasGrain: false };
 
+const span = (from: number, to: number): Span => ({ from, to });
+const reaching = (columns: Span[], rows: Span[]): Stock => ({ ...board, reach: { columns, rows } });
+
 function problemOf(parts: NestPart[], more: Partial<NestProblem> = {}): NestProblem {
   // biome-ignore lint/suspicious/noThenProperty: a word of the nesting rules; nobody awaits them
-  const rules = { spacing: 2, margin: 5, bed: null, aim: 'fewest-boards', then: 'largest-offcut' } as const;
+  const rules = { spacing: 2, margin: 5, aim: 'fewest-boards', then: 'largest-offcut' } as const;
   return { parts, stock: [board], rules, pinned: [], ...more };
 }
 
@@ -172,23 +175,34 @@ describe('the layout check', () => {
   });
 
   it('asks for every piece in one window of the bed', () => {
-    const p = problemOf([part('a', { quantity: 2 })], { rules: { ...two.rules, bed: { width: 60, height: 60 } } });
-    const windows = (first: string[], second: string[]) => [
-      { x: 0, y: 0, pieceIds: first },
-      { x: 40, y: 0, pieceIds: second },
+    const p = problemOf([part('a', { quantity: 2 })], {
+      stock: [reaching([span(0, 60), span(40, 100)], [span(0, 60)])],
+    });
+    const windows = (first: string[], second: string[], width = 60) => [
+      { x: 0, y: 0, width: 60, height: 60, pieceIds: first },
+      { x: 40, y: 0, width, height: 60, pieceIds: second },
     ];
     const placements = [at('a#1', 5, 5), at('a#2', 70, 5)];
     expect(kinds(p, layout(sheet(placements, { windows: windows(['a#1'], ['a#2']) })))).toEqual([]);
     expect(kinds(p, layout(sheet(placements, { windows: windows(['a#1', 'a#2'], []) })))).toEqual(['window']);
     expect(kinds(p, layout(sheet(placements, { windows: windows(['a#1'], []) })))).toEqual(['window']);
-    expect(kinds(p, layout(sheet(placements)))).toEqual(['window']);
+    expect(kinds(p, layout(sheet(placements)))).toEqual(['window', 'window']);
+    // a window that is larger than what the bed reaches is none
+    expect(kinds(p, layout(sheet(placements, { windows: windows(['a#1'], ['a#2'], 70) })))).toEqual(['window']);
   });
 
-  it('judges curves at the edge of a window without end, where material passes through', () => {
+  it('judges curves at the edge of a window exactly', () => {
     const round = part('o', { outline: disc(10), region: shapeToRegion(disc(10), 0.01) });
-    const p = problemOf([round], { rules: { ...two.rules, bed: { width: Number.POSITIVE_INFINITY, height: 30 } } });
+    const p = problemOf([round], { stock: [reaching([span(0, 100)], [span(20, 50)])] });
     const verdict = (y: number, turnDeg: number) =>
-      kinds(p, layout(sheet([at('o#1', 20, y, { turnDeg })], { windows: [{ x: 0, y: 20, pieceIds: ['o#1'] }] })));
+      kinds(
+        p,
+        layout(
+          sheet([at('o#1', 20, y, { turnDeg })], {
+            windows: [{ x: 0, y: 20, width: 100, height: 30, pieceIds: ['o#1'] }],
+          }),
+        ),
+      );
     // a turned arc has a box that is a little larger than the arc
     for (const turnDeg of [0, 90]) {
       expect(verdict(30, turnDeg)).toEqual([]);

@@ -16,10 +16,9 @@ const SHARES = [0, 1, 0.5, 0.25, 0.75];
 
 /** The windows of all kinds of board, cut apart in this run's way. */
 export function cellsForRun(prepared: Prepared, run: number): StockCells {
-  const { bed, margin } = prepared.problem.rules;
   const cells = new Map<PreparedStock, WindowCells>();
   for (const stock of prepared.stocks) {
-    const cut = windowCells(stock.width, stock.height, bed, margin, SHARES[run % SHARES.length]!);
+    const cut = windowCells(stock.stock.reach, SHARES[run % SHARES.length]!);
     if (cut !== null) cells.set(stock, cut);
   }
   return cells;

@@ -7,7 +7,7 @@ import type { StandingPiece } from '../blf/open-board.ts';
 import type { BoardsInput, Obstacle, Pose, SearchBoard, SearchForm, SearchItem, Spot } from '../search/task.ts';
 import { type Oriented, orient } from '../shape/oriented.ts';
 import type { Prepared, PreparedPart, PreparedStock } from '../shape/prepare.ts';
-import { WALL_MM, type WindowCells } from '../shape/windows.ts';
+import type { WindowCells } from '../shape/windows.ts';
 import type { StockCells } from './cells.ts';
 import { NO_CELLS } from './cells.ts';
 
@@ -174,17 +174,16 @@ function stockObstacles(stock: PreparedStock): readonly Obstacle[] {
   }));
 }
 
-/** Lines between windows as narrow obstacles: a piece that crosses none lies in one window. */
+/** Walls between windows as obstacles: a piece that crosses none lies in one window. */
 function walls(stock: PreparedStock, cells: WindowCells | undefined): Obstacle[] {
   if (cells === undefined) return [];
-  const half = WALL_MM / 2;
   const wall = (x0: number, y0: number, x1: number, y1: number): Obstacle => ({
     region: { outer: Float64Array.of(x0, y0, x1, y0, x1, y1, x0, y1), holes: [] },
     clearance: 0,
   });
   return [
-    ...cells.atX.map((x) => wall(x - half, 0, x + half, stock.height)),
-    ...cells.atY.map((y) => wall(0, y - half, stock.width, y + half)),
+    ...cells.atX.map((x) => wall(x.from, 0, x.to, stock.height)),
+    ...cells.atY.map((y) => wall(0, y.from, stock.width, y.to)),
   ];
 }
 

@@ -60,7 +60,7 @@ function verdict(
       },
     ],
     // biome-ignore lint/suspicious/noThenProperty: the contract's name for the second aim; nothing awaits it
-    rules: { spacing, margin: 0, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
+    rules: { spacing, margin: 0, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };
   const boards = [...new Set(spots.map((spot) => spot.board))];

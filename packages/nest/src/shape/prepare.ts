@@ -43,7 +43,7 @@ export interface PreparedStock {
   readonly height: number;
   readonly areaMm2: number;
   readonly obstacles: readonly Obstacle[];
-  /** What the bed reaches at one loading; the whole board when it fits the bed. */
+  /** What is reached at one loading each; the whole board when the stock has no reach of its own. */
   readonly windows: readonly Bounds[];
 }
 
@@ -142,7 +142,7 @@ function prepareStock(stock: Stock, index: number, problem: NestProblem): Prepar
     height,
     areaMm2: regionArea(stock.outline),
     obstacles,
-    windows: windowsOf(width, height, problem.rules.bed, problem.rules.margin),
+    windows: windowsOf(width, height, stock.reach),
   };
 }
 
@@ -183,15 +183,12 @@ function leastWidth(ring: Ring): number {
 }
 
 function checkRules(problem: NestProblem): void {
-  const { spacing, margin, bed } = problem.rules;
+  const { spacing, margin } = problem.rules;
   if (!(spacing >= 0 && Number.isFinite(spacing))) {
     throw new NestError('bad-rule', `spacing must be a length of 0 mm or more, not ${spacing}`, 'spacing');
   }
   if (!(margin >= 0 && Number.isFinite(margin))) {
     throw new NestError('bad-rule', `margin must be a length of 0 mm or more, not ${margin}`, 'margin');
-  }
-  if (bed !== null && !(bed.width > 0 && bed.height > 0)) {
-    throw new NestError('bad-rule', `the bed must have a width and a height, not ${bed.width} x ${bed.height}`, 'bed');
   }
   const seen = new Set<string>();
   for (const part of problem.parts) {

@@ -46,7 +46,7 @@ function problemOf(seed: string): NestProblem {
       },
     ],
     // biome-ignore lint/suspicious/noThenProperty: the contract's name for the second aim; nothing awaits it
-    rules: { spacing: 1.5, margin: 3, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
+    rules: { spacing: 1.5, margin: 3, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };
 }

@@ -59,7 +59,7 @@ function violationsOf(parts: ReturnType<typeof wedges>, spots: readonly Spot[], 
       },
     ],
     // biome-ignore lint/suspicious/noThenProperty: the contract's name for the second aim; nothing awaits it
-    rules: { spacing, margin: 0, bed: null, aim: 'fewest-boards', then: 'largest-offcut' },
+    rules: { spacing, margin: 0, aim: 'fewest-boards', then: 'largest-offcut' },
     pinned: [],
   };
   const layout: Layout = {
