@@ -27,7 +27,7 @@ it('the first sample is split in two on its bed, fully hidden and proven', async
   const [plan] = outcome.plans;
   expect(plan!.pieces).toHaveLength(2);
   expect(plan!.visibleLengthMm).toBe(0);
-  expect(outcome.provenFewest).toBe(true);
+  expect(plan!.provenFewest).toBe(true);
   expect(provePlan(task, plan!, 'full')).toEqual([]);
 });
 

@@ -46,7 +46,7 @@ for (const name of Object.keys(DESIGNS) as DesignName[]) {
       const columns = [
         String(plan.pieces.length).padStart(6),
         String(outcome.piecesLowerBound).padStart(5),
-        String(outcome.provenFewest).padStart(6),
+        String(plan.provenFewest).padStart(6),
         plan.visibleLengthMm.toFixed(0).padStart(8),
         (length - plan.heldLengthMm).toFixed(0).padStart(6),
         length.toFixed(0).padStart(7),

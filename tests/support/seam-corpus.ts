@@ -26,8 +26,8 @@ interface Design {
 
 export const DESIGNS = {
   oval: () => ({
-    outline: ellipse(0, 0, 280, 200),
-    holes: [circle(-230, 0, 3), circle(230, 0, 3)],
+    outline: ellipse(0, 0, 280, 190),
+    holes: [circle(-200, -60, 3), circle(200, -60, 3)],
     cover: [ribbon(-270, 270, 0, 70), circle(0, -120, 45), circle(-90, 120, 35), circle(90, 120, 35)],
   }),
   arch: () => ({
@@ -60,6 +60,15 @@ export const DESIGNS = {
       circle(245, 150, 28),
     ],
     cover: [rectangle(100, 355, 290, 30), rectangle(20, 400, 60, 60), rectangle(410, 400, 60, 60)],
+  }),
+  /** The same house with six windows and a door that leave narrow webs only. */
+  windows: () => ({
+    outline: house(),
+    holes: [
+      ...[120, 210, 300].flatMap((x) => [rectangle(x, 235, 70, 70), rectangle(x, 325, 70, 70)]),
+      rectangle(205, 415, 80, 90),
+    ],
+    cover: [rectangle(100, 306, 290, 18)],
   }),
   plaque: () => ({
     outline: plaque(610, 406, 40),

@@ -30,10 +30,11 @@ export function reportMessages(input: ReportInput): string[] {
       if (part.plan === null) return [];
       const visible = part.plan.visibleLengthMm;
       const shown = visible < 0.05 ? 'hidden all along' : `${visible.toFixed(0)} mm of it show`;
-      const proof =
-        part.outcome.kind === 'split' && part.outcome.provenFewest ? 'proven fewest' : 'best found, not proven fewest';
+      const proof = part.plan.provenFewest ? 'proven fewest' : 'best found, not proven fewest';
+      const isAskedFor = part.outcome.kind === 'split' && part.outcome.piecesLowerBound === 1;
+      const why = isAskedFor ? 'fits as it is, but is cut as asked' : 'does not fit and is cut';
       return [
-        `${part.partId} does not fit and is cut in ${part.pieces.length} pieces (${proof}); its seam is ${shown}, ${percent(heldShareOf(part, input.sign, job))} of it held.`,
+        `${part.partId} ${why} in ${part.pieces.length} pieces${isAskedFor ? '' : ` (${proof})`}; its seam is ${shown}, ${percent(heldShareOf(part, input.sign, job))} of it held.`,
         ...plateOffer(part, input),
         ...part.plan.remarks.map((remark) => remark.message),
       ];

@@ -70,8 +70,8 @@ export function reportSplits(split: SplitResult, sign: Sign, job: Job): Report['
         part: part.partId,
         pieces: part.pieces.length,
         piecesLowerBound: outcome.piecesLowerBound,
-        provenFewest: outcome.provenFewest,
-        statement: outcome.provenFewest ? 'proven fewest' : 'best found, not proven fewest',
+        provenFewest: chosen?.provenFewest ?? false,
+        statement: chosen?.provenFewest ? 'proven fewest' : 'best found, not proven fewest',
         plans: outcome.plans.map((plan) => {
           const held = holdsOf(plan, part.partId, sign, job).reduce((sum, { heldMm }) => sum + heldMm, 0);
           return reportPlan(plan, held, plan === chosen);

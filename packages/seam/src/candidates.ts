@@ -148,22 +148,30 @@ export function stripPlans(points: Ring, box: Box, room: KnobRoom): StripPlan[] 
   return out.sort((a, b) => a.pieces - b.pieces);
 }
 
-/** The band for the middle one of the cuts that a plan of strips makes; null when the face is one strip already. */
-export function middleStrip(points: Ring, angle: number, width: number, room: KnobRoom): Halves | null {
+/**
+ * Bands for the middle one of the cuts that a plan of strips makes, the even place first; empty when the face is one strip already.
+ * With knobs on one side there are two such bands, one for either side.
+ */
+export function middleStrips(points: Ring, angle: number, width: number, room: KnobRoom): Halves[] {
   const cos = Math.cos(angle);
   const sin = Math.sin(angle);
   const [x0, x1] = extent(points, cos, sin);
   const n = stripsFor(x1 - x0, width, room);
-  if (n < 2 || !Number.isFinite(n)) return null;
+  if (n < 2 || !Number.isFinite(n)) return [];
   const a = Math.floor(n / 2);
-  const [from, to] = bandOf(x0, x1, width, room, n, a, 'low');
   const inset = room.oneSided ? LEAST_INSET_MM : room.rho;
-  const middle = (from + to) / 2;
-  const spare = (to - from) / 2 - inset;
-  if (spare < 0) return null;
-  // Each cut takes half of the room there is: the rest is for the cuts still to come.
-  const half = inset + Math.min(EVEN_BAND_MM, Math.max(0.5 * spare, Math.min(spare, LEAST_BAND_MM)));
-  return { a: halfPlane(cos, sin, middle + half), b: halfPlane(-cos, -sin, half - middle), pieces: n, inset };
+  const out: Halves[] = [];
+  for (const side of room.oneSided ? (['low', 'high'] as const) : (['low'] as const)) {
+    const [from, to] = bandOf(x0, x1, width, room, n, a, side);
+    const middle = (from + to) / 2;
+    const spare = (to - from) / 2 - inset;
+    if (spare < 0) continue;
+    // Each cut takes half of the room there is: the rest is for the cuts still to come. With two strips there are none.
+    const share = n === 2 ? 1 : 0.5;
+    const half = inset + Math.min(EVEN_BAND_MM, Math.max(share * spare, Math.min(spare, LEAST_BAND_MM)));
+    out.push({ a: halfPlane(cos, sin, middle + half), b: halfPlane(-cos, -sin, half - middle), pieces: n, inset });
+  }
+  return out;
 }
 
 /**

@@ -19,17 +19,19 @@ type Merit = SplitPlan['merits'][number];
 export function choosePlans(plans: readonly PlannedPlan[], wishes: SeamWishes): PlannedPlan[] {
   if (plans.length === 0) return [];
   const fewest = Math.min(...plans.map((entry) => entry.plan.pieces.length));
-  const wanted = fewest + wishes.morePieces;
+  const wanted = Math.max(fewest + wishes.morePieces, wishes.leastPieces ?? 1);
   const byMerit: Record<Merit, (a: PlannedPlan, b: PlannedPlan) => number> = {
     fewest: (a, b) =>
       bareSeams(a) - bareSeams(b) ||
       Math.abs(a.plan.pieces.length - wanted) - Math.abs(b.plan.pieces.length - wanted) ||
+      chips(a) - chips(b) ||
       missedPins(a) - missedPins(b) ||
       visibleStep(a) - visibleStep(b) ||
       looseStep(a) - looseStep(b) ||
       quality(a) - quality(b),
     'most-hidden': (a, b) =>
       bareSeams(a) - bareSeams(b) ||
+      chips(a) - chips(b) ||
       missedPins(a) - missedPins(b) ||
       visibleStep(a) - visibleStep(b) ||
       looseStep(a) - looseStep(b) ||
@@ -37,6 +39,7 @@ export function choosePlans(plans: readonly PlannedPlan[], wishes: SeamWishes): 
       quality(a) - quality(b),
     strongest: (a, b) =>
       bareSeams(a) - bareSeams(b) ||
+      chips(a) - chips(b) ||
       missedPins(a) - missedPins(b) ||
       b.strength - a.strength ||
       quality(a) - quality(b),
@@ -66,6 +69,10 @@ export function choosePlans(plans: readonly PlannedPlan[], wishes: SeamWishes): 
 /** Long seams without a knob: worse than a piece more. */
 function bareSeams(entry: PlannedPlan): number {
   return entry.bareSeams;
+}
+
+function chips(entry: PlannedPlan): number {
+  return entry.chips;
 }
 
 function missedPins(entry: PlannedPlan): number {

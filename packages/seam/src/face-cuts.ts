@@ -62,13 +62,16 @@ export async function cutAlong(
   candidates: readonly Halves[],
   room: KnobRoom,
 ): Promise<FoundCut | null> {
-  const samples = samplesOf(ground, cuts, face);
   // Few candidates in narrow bands: the fine grid at once.
   const fine = { ...ground, coarse: ground.fine };
-  const strait = straitOf(fine, room, false);
   const width = { beam: 1, candidates: candidates.length, slack: 0 };
-  const routed = await routesFor(fine, face, samples, candidates, strait, width);
-  return smoothBest(fine, face, routed, strait, width)[0] ?? null;
+  for (const isTight of [false, true]) {
+    const strait = straitOf(fine, room, isTight);
+    const routed = await routesFor(fine, face, samplesOf(ground, cuts, face, isTight), candidates, strait, width);
+    const [best] = smoothBest(fine, face, routed, strait, width);
+    if (best !== undefined) return best;
+  }
+  return null;
 }
 
 /** The best few cuts of one face, smooth and exact; fewest expected pieces first. */
@@ -81,8 +84,7 @@ export async function cutsOfFace(
 ): Promise<FoundCut[]> {
   const { task, sizes } = ground;
   const box = commonBox(task.limits, task.kerf);
-  const samples = samplesOf(ground, cuts, face);
-  const outline = ringOfSamples(face, samples);
+  const outline = ringOfSamples(face, samplesOf(ground, cuts, face, false));
   const reach = sizes.reach + 0.5;
   let found: FoundCut[] = [];
   let fewest = Infinity;
@@ -109,6 +111,7 @@ export async function cutsOfFace(
     const wanted = found.length > 0 ? candidates.filter((halves) => halves.pieces < fewest) : candidates;
     for (const isTight of [false, true]) {
       const strait = straitOf(ground, room, isTight);
+      const samples = samplesOf(ground, cuts, face, isTight);
       const routed = await routesFor(ground, face, samples, wanted, strait, width);
       const smooth = smoothBest(ground, face, routed, strait, width);
       if (smooth.length === 0) continue;
@@ -132,11 +135,11 @@ export async function shareFace(
   face: Face,
   share = 0.5,
 ): Promise<FoundCut | null> {
-  const samples = samplesOf(ground, cuts, face);
-  const candidates = sharingHalves(ringOfSamples(face, samples), share);
+  const candidates = sharingHalves(ringOfSamples(face, samplesOf(ground, cuts, face, false)), share);
   const width = { beam: 1, candidates: candidates.length, slack: 0 };
   for (const isTight of [false, true]) {
     const strait = straitOf(ground, { rho: 1, oneSided: false }, isTight);
+    const samples = samplesOf(ground, cuts, face, isTight);
     const routed = await routesFor(ground, face, samples, candidates, strait, width, share);
     const [best] = smoothBest(ground, face, routed, strait, width);
     if (best !== undefined) return best;
@@ -144,8 +147,13 @@ export async function shareFace(
   return null;
 }
 
-function samplesOf(ground: SearchGround, cuts: readonly PlannedCut[], face: Face): OutlineSample[] {
-  return outlineSamples(face, ground.shape, spinesOf(cuts), junctionsOf(cuts), ground.sizes);
+/** Where there is no other way, seams may end this near to each other, mm: apart enough for the wood between, too near for a knob. */
+const TIGHT_JUNCTION_MM = 12;
+
+function samplesOf(ground: SearchGround, cuts: readonly PlannedCut[], face: Face, isTight: boolean): OutlineSample[] {
+  const { junctionClear, neck, web } = ground.sizes;
+  const clear = isTight ? Math.max(TIGHT_JUNCTION_MM, 1.5 * web) : junctionClear + neck;
+  return outlineSamples(face, ground.shape, spinesOf(cuts), junctionsOf(cuts), clear);
 }
 
 interface Routed {
@@ -224,7 +232,7 @@ function portalsOf(ground: SearchGround, face: Face, fields: FaceFields, strait:
   const { shape, sizes } = ground;
   const openings = ground.ground.openings.filter((index) => face.holes.includes(index + 1));
   return openings.map((index) => ({
-    terminals: terminalsOf(holeSamples(shape, index, sizes), fields, sizes, strait.edgeClear, strait.mayBeThin),
+    terminals: terminalsOf(holeSamples(shape, index), fields, sizes, strait.edgeClear, strait.mayBeThin),
   }));
 }
 

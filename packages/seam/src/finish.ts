@@ -4,6 +4,7 @@ import { regionArea } from '@underlap/geometry/region';
 import type { CutEnd } from './arrangement.ts';
 import { type Assembly, assemble, type SeamMeasures } from './assemble.ts';
 import type { PartFields, SeamGround } from './fields.ts';
+import { chipsIn } from './mend.ts';
 import { type Placed, placeKnobs } from './place-knobs.ts';
 import { splicePlates } from './plates.ts';
 import { type CutPlan, facesOf } from './search-ground.ts';
@@ -18,6 +19,8 @@ export interface PlannedPlan {
   readonly bareSeams: number;
   /** Least over the seams of knob necks per mm of seam, plus half the share that glued parts hold. */
   readonly strength: number;
+  /** Pieces far smaller than an even share. */
+  readonly chips: number;
   /** Pins that no seam passes. */
   readonly missedPins: number;
 }
@@ -67,6 +70,7 @@ export function finishPlan(
   const plan: SplitPlan = {
     id: 'plan',
     merits: [],
+    provenFewest: false,
     pieces,
     seams,
     visibleLengthMm,
@@ -79,7 +83,7 @@ export function finishPlan(
   };
   const bareSeams = seams.filter((seam) => seam.knobs.length === 0 && seam.lengthMm > LONG_SEAM_MM).length;
   const missedPins = task.wishes.pins.filter((pin) => !passes(cutPlan, pin)).length;
-  return { plan, bareSeams, strength: Math.min(...seams.map(strengthOf)), missedPins };
+  return { plan, bareSeams, strength: Math.min(...seams.map(strengthOf)), chips: chipsIn(areas), missedPins };
 }
 
 function strengthOf(seam: Seam): number {

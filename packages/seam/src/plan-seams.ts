@@ -11,11 +11,12 @@ import { finishPlan, type PlannedPlan } from './finish.ts';
 import { commonBox, exactFit } from './fit.ts';
 import { HeldMeasure } from './held.ts';
 import { hintsFor } from './hints.ts';
+import { withoutNeedlessCuts } from './mend.ts';
 import { NearIndex } from './near-index.ts';
 import { offeredPlans, type Proofs, proofOf } from './offer.ts';
 import { hopelessReason, whyNot } from './reasons.ts';
-import { searchCuts, splitFurther } from './search.ts';
-import { breathe, type CutPlan, type SeamEffort, type SearchGround } from './search-ground.ts';
+import { type SearchResult, searchCuts, splitFurther, splitInto } from './search.ts';
+import { breathe, type CutPlan, facesOf, type SeamEffort, type SearchGround } from './search-ground.ts';
 import { type SeamSizes, seamSizes } from './sizes.ts';
 import { planStrips } from './strip-plan.ts';
 import type { SeamOutcome, SeamRemark, SeamTask, SplitPlan } from './task.ts';
@@ -37,7 +38,7 @@ const MOST_ROUTES = 400;
  * Split a part into pieces that fit the limits, along interlocking seams hidden below its cover where they can be.
  * @param task - mm; the shape's outer contour and holes may have any orientation.
  * @param effort - `quick` looks on a coarse grid, at fewer cuts, and returns one plan: for first views and many tests.
- * @returns `fits` when nothing has to be cut; `split` with the best plans first; `cannot` with a reason a maker understands.
+ * @returns `fits` when nothing has to be cut, and no cut was asked for or found; `split` with the best plans first; `cannot` with a reason a maker understands.
  * @throws SeamError `bad-task` for numbers that make no sense, `cancelled` when the signal is raised.
  * @remarks About a second for a part of 500 mm in two pieces; grows with area / step^2 and with the number of pieces.
  */
@@ -53,7 +54,8 @@ export async function planSeams(
   };
   await breathe(context.signal);
   const whole = exactFit(shape, convexHull(task.region.outer), task.limits, task.kerf);
-  if (whole !== null) return { kind: 'fits', fitsTurnDeg: whole };
+  const leastPieces = task.wishes.leastPieces ?? 1;
+  if (whole !== null && leastPieces <= 1) return { kind: 'fits', fitsTurnDeg: whole };
 
   const sizes = seamSizes(task.thickness, task.kerf);
   const inner = withReserve(task);
@@ -61,22 +63,15 @@ export async function planSeams(
   if (hopeless !== null) return { kind: 'cannot', why: hopeless };
   const progress = monotone(context);
   const search = searchGround(inner, shape, sizes, context, effort, (done) => progress('seams', 0.05 + 0.75 * done));
-  const expected = expectedPieces(densePoints(task.region.outer), commonBox(inner.limits, task.kerf), {
-    rho: sizes.reach,
-    oneSided: false,
-  });
-  // With many pieces a search over all cuts is no better than strips, only slower.
-  const isLarge = expected > MOST_SEARCHED;
-  const { plans, blocked } = isLarge
-    ? { plans: [], blocked: null }
-    : await searchCuts(search, Math.min(1, task.wishes.morePieces));
-  const isSmall = plans.length > 0 && (plans[0]!.pieces <= 2 || effort === 'quick');
-  const strips = isSmall ? [] : await planStrips(search);
-  const best = plans.length > 0 ? worthFinishing(plans) : strips;
-  if (best.length === 0) return { kind: 'cannot', why: await whyNot(search, blocked) };
+  const { plans, blocked } = await cutPlans(search, whole !== null);
+  if (plans.length === 0) {
+    return whole !== null
+      ? { kind: 'fits', fitsTurnDeg: whole }
+      : { kind: 'cannot', why: await whyNot(search, blocked) };
+  }
 
   const measures = { cover: new CoverMeasure(task.cover), glue: new HeldMeasure(task) };
-  const chosen = [...(await withPieceMore(search, best, task.wishes.morePieces)), ...(plans.length > 0 ? strips : [])];
+  const chosen = plans.map((plan) => withoutWaste(search, plan));
   const finished: PlannedPlan[] = [];
   const proofs: Proofs = new Map();
   let sound = 0;
@@ -90,13 +85,74 @@ export async function planSeams(
   }
   // A plan that does not stand the independent proof is not offered.
   const offered = await offeredPlans(task, finished, context, proofs);
-  if (offered.length === 0) return { kind: 'cannot', why: await whyNot(search, 'no-room') };
+  if (offered.length === 0) {
+    return whole !== null
+      ? { kind: 'fits', fitsTurnDeg: whole }
+      : { kind: 'cannot', why: await whyNot(search, 'no-room') };
+  }
   progress('seams', 1);
   const piecesLower = piecesLowerBound(task, largestDisc(search));
-  const fewest = Math.min(...offered.map((entry) => entry.plan.pieces.length));
-  const provenFewest = fewest === piecesLower;
-  const found = offered.map((entry) => withOverallRemarks(task, entry, finished, provenFewest));
-  return { kind: 'split', plans: found, piecesLowerBound: piecesLower, provenFewest };
+  const found = offered.map((entry) => withOverallRemarks(task, entry, finished, piecesLower));
+  return { kind: 'split', plans: found, piecesLowerBound: piecesLower };
+}
+
+/** Limits are also tried this much smaller, as shares: a plan for a smaller bed fits this one too, and is sometimes the better one. */
+const SMALLER_BEDS = [0.975];
+
+/**
+ * Trees of cuts worth giving knobs, best first.
+ * @param isWhole - the part fits as it is: it is cut only because so many pieces were asked for.
+ */
+async function cutPlans(
+  search: SearchGround,
+  isWhole: boolean,
+): Promise<{ plans: readonly CutPlan[]; blocked: SearchResult['blocked'] }> {
+  const { task, sizes } = search;
+  const { morePieces, leastPieces = 1 } = task.wishes;
+  const [face] = facesOf(search.shape, []);
+  if (isWhole) {
+    const plan = await splitInto(search, [], face!, leastPieces);
+    return { plans: plan === null ? [] : [plan], blocked: 'no-way' };
+  }
+  const box = commonBox(task.limits, task.kerf);
+  const expected = expectedPieces(densePoints(task.region.outer), box, { rho: sizes.reach, oneSided: false });
+  // With many pieces a search over all cuts is no better than strips, only slower.
+  const isLarge = expected > MOST_SEARCHED;
+  const searched = isLarge ? { plans: [], blocked: null } : await searchCuts(search, Math.min(1, morePieces));
+  const { blocked } = searched;
+  let plans = searched.plans;
+  const bound = piecesLowerBound(task, largestDisc(search));
+  if (search.effort !== 'quick' && plans.length > 0 && plans[0]!.pieces > bound) {
+    for (const share of SMALLER_BEDS) {
+      const smaller = await searchCuts(onSmallerBed(search, share), 0);
+      plans = [...plans, ...smaller.plans].sort((a, b) => a.pieces - b.pieces || a.cost - b.cost);
+    }
+  }
+  const fewest = plans[0]?.pieces ?? Infinity;
+  const isSmall = fewest <= 2 || (fewest < Infinity && search.effort === 'quick');
+  const strips = isSmall ? [] : await planStrips(search, fewest);
+  const doStripsWin = strips.length > 0 && strips[0]!.pieces < fewest;
+  const best = fewest === Infinity || doStripsWin ? strips : worthFinishing(plans);
+  if (best.length === 0) return { plans: [], blocked };
+  const more = Math.max(morePieces, leastPieces - best[0]!.pieces);
+  const rest = fewest === Infinity || doStripsWin ? worthFinishing(plans) : strips;
+  return { plans: [...(await withPieceMore(search, best, more)), ...rest], blocked };
+}
+
+/** The same ground with every limit a little smaller. */
+function onSmallerBed(search: SearchGround, share: number): SearchGround {
+  const limits = search.task.limits.map((limit) => ({
+    ...limit,
+    width: limit.width * share,
+    height: limit.height * share,
+  }));
+  return { ...search, task: { ...search.task, limits }, budget: { ...search.budget, routes: 0 }, progress: () => {} };
+}
+
+/** No cut that is not needed, unless more pieces were asked for. */
+function withoutWaste(search: SearchGround, plan: CutPlan): CutPlan {
+  const { morePieces, leastPieces = 1 } = search.task.wishes;
+  return morePieces > 0 || leastPieces > 1 ? plan : withoutNeedlessCuts(search, plan);
 }
 
 /** Pieces of a split keep this far below their limits, mm: layouts are made of chords, and need a hair of room to be proven. */
@@ -148,6 +204,7 @@ const WORTH_A_PIECE_MM = 15;
 /** The best trees of cuts for each number of pieces: a few that differ, not many that look alike. */
 function worthFinishing(plans: readonly CutPlan[]): CutPlan[] {
   const out: CutPlan[] = [];
+  if (plans.length === 0) return out;
   const fewest = plans[0]!.pieces;
   for (const extra of [0, 1, 2]) {
     const same = plans.filter((plan) => plan.pieces === fewest + extra);
@@ -198,7 +255,7 @@ function withOverallRemarks(
   task: SeamTask,
   entry: PlannedPlan,
   all: readonly PlannedPlan[],
-  provenFewest: boolean,
+  piecesLower: number,
 ): SplitPlan {
   const { plan } = entry;
   const parts = task.coverParts ?? [];
@@ -209,8 +266,14 @@ function withOverallRemarks(
     const message = `Fits in ${fewer.plan.pieces.length} pieces only without interlocking; planned ${pieces}.`;
     remarks.push({ code: 'without-interlocking', message, at: null });
   }
-  if (!provenFewest) remarks.push({ code: 'not-proven', message: 'Best found, not proven fewest.', at: null });
-  return { ...plan, remarks };
+  const provenFewest = pieces === piecesLower;
+  if (!provenFewest) {
+    const fewest = Math.min(...all.map((other) => other.plan.pieces.length));
+    const message =
+      pieces > fewest ? `${pieces - fewest} more than the fewest found.` : 'Best found, not proven fewest.';
+    remarks.push({ code: pieces > fewest ? 'more-than-fewest' : 'not-proven', message, at: null });
+  }
+  return { ...plan, provenFewest, remarks };
 }
 
 function assertSound(task: SeamTask): void {

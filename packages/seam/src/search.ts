@@ -62,6 +62,38 @@ export async function splitFurther(ground: SearchGround, plan: CutPlan): Promise
   return null;
 }
 
+/**
+ * A part or face cut into so many pieces of fair sizes, whether it has to be or not: each cut takes its share.
+ * @returns null when no seam parts it so far.
+ */
+export async function splitInto(
+  ground: SearchGround,
+  cuts: readonly PlannedCut[],
+  face: Face,
+  pieces: number,
+): Promise<CutPlan | null> {
+  await breathe(ground.context.signal);
+  if (pieces <= 1) return doesFit(ground, face) ? uncut(cuts) : solveGreedily(ground, cuts, face);
+  const less = Math.floor(pieces / 2);
+  const best = await shareFace(ground, cuts, face, less / pieces);
+  if (best === null) return null;
+  const index = cuts.length;
+  const withCut = [...cuts, ...best.cuts];
+  const faces = facesOf(ground.shape, withCut);
+  const [left, right] = [sideOf(faces, index, true), sideOf(faces, index, false)];
+  if (left === null || right === null || left === right) return null;
+  const isLeftLess = faceArea(left) <= faceArea(right);
+  const leftPlan = await splitInto(ground, withCut, left, isLeftLess ? less : pieces - less);
+  if (leftPlan === null) return null;
+  const again = sideOf(facesOf(ground.shape, leftPlan.cuts), index, false);
+  const rightPlan = again && (await splitInto(ground, leftPlan.cuts, again, isLeftLess ? pieces - less : less));
+  return rightPlan && joined(best, leftPlan, rightPlan);
+}
+
+function faceArea({ outer, holeRings }: Face): number {
+  return ringArea(outer) + holeRings.reduce((sum, hole) => sum + ringArea(hole), 0);
+}
+
 /** A face that fits as it is. */
 export function uncut(cuts: readonly PlannedCut[]): CutPlan {
   return { cuts, pieces: 1, cost: 0, bareMm: 0 };

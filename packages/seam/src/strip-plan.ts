@@ -1,6 +1,6 @@
 import { convexHull } from '@underlap/geometry/hull';
 import type { Face } from './arrangement.ts';
-import { densePoints, middleStrip, type StripPlan, stripPlans } from './candidates.ts';
+import { densePoints, middleStrips, type StripPlan, stripPlans } from './candidates.ts';
 import { cutAlong, type FoundCut } from './face-cuts.ts';
 import { commonBox } from './fit.ts';
 import { joined, solveGreedily, uncut } from './search.ts';
@@ -12,24 +12,37 @@ const MOST_PLANS = 2;
 /**
  * Plans of straight strips cut into rows, every line routed in a narrow band: what a search that follows covers is compared
  * with, and the only way for parts of many pieces.
- * @returns at most two plans, fewest pieces first; empty when a line is blocked.
+ * @param below - with less room for knobs only plans of fewer pieces than this are of interest.
+ * @returns at most three plans, fewest pieces first; empty when a line is blocked.
  * @remarks One routing for each cut. Junctions on both sides of a line keep apart like all others.
  */
-export async function planStrips(ground: SearchGround): Promise<CutPlan[]> {
+export async function planStrips(ground: SearchGround, below: number): Promise<CutPlan[]> {
   const { sizes, task } = ground;
   const rho = sizes.reach + 0.5;
   const box = commonBox(task.limits, task.kerf);
   const [whole] = facesOf(ground.shape, []);
   const out: CutPlan[] = [];
   const points = densePoints(whole!.outer);
-  const roomy = stripPlans(points, box, { rho, oneSided: false }).slice(0, MOST_PLANS);
-  // Knobs on one side where that saves a piece.
-  const [tighter] = stripPlans(points, box, { rho, oneSided: true });
-  const isFewer = tighter !== undefined && tighter.pieces < (roomy[0]?.pieces ?? Infinity);
-  for (const strips of isFewer ? [tighter, ...roomy] : roomy) {
+  const { reach } = ground.sizes;
+  const plans = stripPlans(points, box, { rho, oneSided: false }).slice(0, MOST_PLANS);
+  // Knobs on one side, or small ones, where that saves a piece.
+  for (const room of [
+    { rho, oneSided: true },
+    { rho: 0.5 * reach, oneSided: false },
+    { rho: 0.5 * reach, oneSided: true },
+  ]) {
+    const fewest = Math.min(below, ...plans.map(({ pieces }) => pieces));
+    plans.push(
+      ...stripPlans(points, box, room)
+        .filter(({ pieces }) => pieces < fewest)
+        .slice(0, MOST_PLANS),
+    );
+  }
+  for (const strips of plans.sort((a, b) => a.pieces - b.pieces).slice(0, MOST_PLANS + 1)) {
+    if (out.length >= MOST_PLANS && strips.pieces >= below) break;
     const plan = await cutStrips(ground, [], whole!, strips);
     if (plan !== null) out.push(plan);
-    ground.progress(0.5 + 0.25 * out.length);
+    ground.progress(0.5 + 0.25 * Math.min(1, out.length / MOST_PLANS));
   }
   return out.sort((a, b) => a.pieces - b.pieces || a.cost - b.cost);
 }
@@ -48,10 +61,9 @@ async function cutStrips(
   const { rho, oneSided } = strips.room;
   for (const each of [rho, 0.5 * rho, 1]) {
     const room = { rho: each, oneSided: oneSided && each > 1 };
-    const halves =
-      middleStrip(hull, strips.angle, strips.width, room) ??
-      middleStrip(hull, strips.angle + Math.PI / 2, strips.height, room);
-    if (halves !== null) found = await cutAlong(ground, cuts, face, [halves], room);
+    const across = middleStrips(hull, strips.angle, strips.width, room);
+    const bands = across.length > 0 ? across : middleStrips(hull, strips.angle + Math.PI / 2, strips.height, room);
+    if (bands.length > 0) found = await cutAlong(ground, cuts, face, bands, room);
     if (found !== null) break;
   }
   if (found === null) return solveGreedily(ground, cuts, face);

@@ -61,6 +61,11 @@ export interface SeamWishes {
   readonly prefer: 'fewest' | 'most-hidden' | 'strongest';
   /** Pieces to add to the fewest. */
   readonly morePieces: number;
+  /**
+   * Cut into at least so many pieces, also when the part fits as it is; 1 or nothing asks for no cut that is not needed. Where no
+   * seam parts it further the plans have fewer, and a part that fits and cannot be parted is told to fit.
+   */
+  readonly leastPieces?: number;
   /** Seams must pass within 5 mm of these points where a plan can do so. */
   readonly pins: readonly Point[];
   readonly forbidden: readonly Region[];
@@ -119,6 +124,8 @@ export interface SplitPlan {
   /** Why it is offered. */
   readonly merits: readonly ('fewest' | 'most-hidden' | 'strongest')[];
   readonly pieces: readonly SplitPiece[];
+  /** Is it proven that no plan can have fewer pieces? */
+  readonly provenFewest: boolean;
   readonly seams: readonly Seam[];
   readonly visibleLengthMm: number;
   /** Length of seam that lies below the cover, and that glued parts hold. */
@@ -146,6 +153,5 @@ export type SeamOutcome =
       readonly plans: readonly SplitPlan[];
       /** No plan can have fewer pieces. */
       readonly piecesLowerBound: number;
-      readonly provenFewest: boolean;
     }
   | { readonly kind: 'cannot'; readonly why: SeamRemark };

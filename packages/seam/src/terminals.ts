@@ -60,13 +60,17 @@ export interface Terminal {
   readonly outline: Float64Array;
 }
 
-/** The outline of a face as samples with exact parameters. O(length). */
+/**
+ * The outline of a face as samples with exact parameters.
+ * @param junctionClear - on earlier cuts no seam may end nearer than this to another end, mm.
+ * @remarks O(length).
+ */
 export function outlineSamples(
   face: Face,
   shape: Shape,
   spines: readonly Spine[],
   junctions: readonly (readonly number[])[],
-  sizes: SeamSizes,
+  junctionClear: number,
 ): OutlineSample[] {
   const contours = [shape.outer, ...shape.holes];
   const raw: Omit<OutlineSample, 'at'>[] = [];
@@ -79,7 +83,7 @@ export function outlineSamples(
       for (let k = 0; k < count; k++) {
         const s = edge.s0 + ((edge.s1 - edge.s0) * (k + 0.5)) / count;
         const { x, y, tx, ty } = spineAt(spine, s);
-        const open = stops.every((stop) => Math.abs(stop - s) > sizes.junctionClear + sizes.neck);
+        const open = stops.every((stop) => Math.abs(stop - s) > junctionClear);
         stretch.push({ x, y, tx, ty, end: { kind: 'cut', cut: edge.cut, s }, open });
       }
     } else {
@@ -111,12 +115,12 @@ export function outlineSamples(
 }
 
 /** The edge of a whole hole as samples, wood on the left of travel like a face's own outline. O(length). */
-export function holeSamples(shape: Shape, hole: number, sizes: SeamSizes): OutlineSample[] {
+export function holeSamples(shape: Shape, hole: number): OutlineSample[] {
   const curve = shape.holes[hole]!;
   const origins = curve.segments.map((_, segment) => ({ segment, u0: 0, u1: 1 }));
   const edge = { id: 0, curve, cut: -1, s0: 0, s1: 0, contour: hole + 1, origins, line: new Float64Array() };
   const face = { loop: [{ edge, forward: true }], outer: edge.line, holes: [], holeRings: [] };
-  return outlineSamples(face, shape, [], [], sizes);
+  return outlineSamples(face, shape, [], [], 0);
 }
 
 /**

@@ -56,7 +56,7 @@ function partSplitView({ partId, outcome, plan }: PartSplit, viewOf: (plan: Spli
         plans: outcome.plans.map(viewOf),
         chosenPlanId: plan?.id ?? null,
         piecesLowerBound: outcome.piecesLowerBound,
-        isProvenFewest: outcome.provenFewest,
+        isProvenFewest: plan?.provenFewest ?? false,
       };
   }
 }
