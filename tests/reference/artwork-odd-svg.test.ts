@@ -145,13 +145,13 @@ const CASES: readonly Case[] = [
     parts: ['a 300 holes 1'],
   },
   {
-    name: 'a clip that is no rectangle is told, the whole shape read',
+    name: 'a shape is cut to a clip that is a circle: pi 25',
     svg: page(
       '<clipPath id="k"><circle cx="10" cy="10" r="5"/></clipPath><g clip-path="url(#k)"><rect id="a" width="20" height="20"/></g>',
     ),
     size: '100 x 50',
-    parts: ['a 400'],
-    told: ['clip-path'],
+    parts: ['a 78.54'],
+    told: ['clipped'],
   },
   {
     name: 'text and a bitmap are told',

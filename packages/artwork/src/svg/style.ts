@@ -7,6 +7,7 @@ import type { XmlNode } from './xml-tree.ts';
 
 /** Properties that children take over. */
 const INHERITED = new Set([
+  'clip-rule',
   'color',
   'fill',
   'fill-opacity',

@@ -43,7 +43,7 @@ function splitArguments(body: string): string[] {
  * What CSS's own properties `translate`, `rotate` and `scale` do, in this order (CSS Transforms Level 2, 'Individual transforms').
  * @returns null when one of them cannot be read, means a direction out of the plane, or needs a size that is not known here.
  */
-export function parseIndividual(properties: Readonly<Record<string, string>>): Matrix | null {
+function parseIndividual(properties: Readonly<Record<string, string>>): Matrix | null {
   const { translate = 'none', rotate = 'none', scale = 'none' } = properties;
   const shift = translate === 'none' ? IDENTITY : single('translate', wordsOf(translate, 3, '0'));
   const turn = rotate === 'none' ? IDENTITY : single('rotate', aboutDepth(rotate));
@@ -51,6 +51,17 @@ export function parseIndividual(properties: Readonly<Record<string, string>>): M
   if (shift === null || turn === null || size === null) return null;
   const matrix = multiply(multiply(shift, turn), size);
   return Object.values(matrix).every(Number.isFinite) ? matrix : null;
+}
+
+/** CSS's own properties, if any, come before `transform`; null when one of them cannot be read. */
+export function fullTransform(
+  text: string | undefined,
+  properties: Readonly<Record<string, string>> | null,
+): Matrix | null {
+  const last = text === undefined ? IDENTITY : parseTransform(text);
+  const first = properties === null ? IDENTITY : parseIndividual(properties);
+  if (first === IDENTITY) return last;
+  return first === null || last === null ? null : multiply(first, last);
 }
 
 /** Values for across, down and depth, the last of which must do nothing and is left out. */

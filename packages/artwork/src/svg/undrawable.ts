@@ -121,3 +121,15 @@ export function isChosen(node: XmlNode): boolean {
   if (requiredExtensions !== undefined && requiredExtensions.trim() !== '') return false;
   return systemLanguage === undefined || /(^|,)\s*en\b/i.test(systemLanguage);
 }
+
+/** The first child of a `switch` whose conditions hold, with a word when others would show elsewhere. */
+export function chosenChild(node: XmlNode, complaints: ComplaintList): readonly XmlNode[] {
+  const drawn = node.children.filter((child) => child.isSvg && !DEFINITIONS.has(child.name));
+  const chosen = drawn.find(isChosen);
+  if (drawn.some((child) => child.attributes.systemLanguage !== undefined)) {
+    const what = chosen === undefined ? 'none of them is for English, so nothing of it is read' : 'one is read';
+    const message = `it holds versions for several languages, of which ${what}: delete those that are not meant`;
+    complaints.add('language', chosen === undefined ? 'warning' : 'note', message, wordsFor(node));
+  }
+  return chosen === undefined ? [] : [chosen];
+}

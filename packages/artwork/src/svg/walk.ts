@@ -1,3 +1,5 @@
+import type { ContourView } from '@underlap/geometry/curve';
+import type { FilledContours } from '@underlap/geometry/cut-contours';
 import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
 import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Bounds } from '@underlap/geometry/ring';
@@ -5,22 +7,21 @@ import { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { harmlessText } from '../harmless-text.ts';
-import { enclosesArea } from '../repair/close-outlines.ts';
-import { boxClip, CLIP_MESSAGE, type ClipChain, clipBox } from './clip.ts';
+import { CLIP_MESSAGE, type ClipChain, Clipper, clipChain, viewportClip } from './clip.ts';
 import { SHAPE_ELEMENTS } from './element-geometry.ts';
 import type { IdIndex } from './id-index.ts';
 import { givenName, nameOf, wordsFor } from './labels.ts';
-import { LengthReader, userLength, type ViewportSize } from './lengths.ts';
-import { MAX_MEASURED, MAX_MEASURED_DEPTH, MAX_SEGMENTS, MAX_UNFOLDED, MAX_USE_DEPTH } from './limits.ts';
-import { hrefOf, localReference, NO_PAINT, opacityOf, resolvePaint } from './paint.ts';
+import { LengthReader, type ViewportSize } from './lengths.ts';
+import { MAX_MEASURED, MAX_MEASURED_DEPTH, MAX_SEGMENTS, MAX_UNFOLDED } from './limits.ts';
+import { type Look, lookInClip, lookOf, strokeWidthOf } from './look.ts';
+import { localReference, opacityOf } from './paint.ts';
 import { boundsOfAll, placedGeometry } from './placed-geometry.ts';
 import { ShapeIds } from './shape-ids.ts';
 import { fontSizeOf, ROOT_STYLE, rootFontSizeOf, type Style, type StyleReader } from './style.ts';
-import { tellOfShape } from './tell-shape.ts';
-import { parseIndividual, parseTransform } from './transform.ts';
+import { fullTransform } from './transform.ts';
 import { transformOrigin } from './transform-origin.ts';
-import { complainOfUndrawable, complainOfUnseen, DEFINITIONS, GROUPS, isChosen } from './undrawable.ts';
-import { isCircular, type UseChain, useIds } from './use-chain.ts';
+import { chosenChild, complainOfUndrawable, complainOfUnseen, DEFINITIONS, GROUPS, isChosen } from './undrawable.ts';
+import { type UseChain, useIds, useTarget } from './use-chain.ts';
 import { parseViewBox, viewportMatrix } from './viewport.ts';
 import type { XmlNode } from './xml-tree.ts';
 
@@ -57,6 +58,9 @@ interface Batch {
   readonly common: Omit<Visit, 'node'>;
 }
 
+/** Why a drawing is walked through: to read it, to find the box of a part of it, to learn what a clip lets be seen. */
+type Purpose = 'draw' | 'measure' | 'clip';
+
 /** What was drawn aside only to be measured: elements so far, and how deep measuring is nested just now. */
 interface Measured {
   count: number;
@@ -81,15 +85,17 @@ class Walker {
   private readonly packer = new SegmentPacker();
   /** Shared with the walkers that it starts. */
   private readonly measured: Measured;
-  private readonly isAside: boolean;
+  private readonly purpose: Purpose;
+  private readonly clipper: Clipper;
   private unfolded = 0;
   private segments = 0;
 
-  /** @param measured - of the walker that this one measures for. */
-  constructor(input: WalkInput, measured: Measured | null = null) {
+  /** @param measured - of the walker that this one works aside for. */
+  constructor(input: WalkInput, measured: Measured | null = null, purpose: Purpose = 'draw') {
     this.input = input;
     this.measured = measured ?? { count: 0, depth: 0 };
-    this.isAside = measured !== null;
+    this.purpose = purpose;
+    this.clipper = new Clipper();
   }
 
   run(): DrawnShape[] {
@@ -102,7 +108,7 @@ class Walker {
   /** Visits what is pending; null when too much of the drawing is measured over and over. */
   private drain(): DrawnShape[] | null {
     for (let visit = this.nextVisit(); visit !== null; visit = this.nextVisit()) {
-      if (this.isAside && ++this.measured.count > MAX_MEASURED) return null;
+      if (this.purpose !== 'draw' && ++this.measured.count > MAX_MEASURED) return null;
       this.enter(visit, false);
     }
     return this.shapes;
@@ -166,18 +172,43 @@ class Walker {
       );
   }
 
-  /** A clip that is an upright rectangle is told of only when something reaches beyond it, any other at once. */
+  /** The clips of what is around it, and its own in front. */
   private clipsOf(visit: Visit, style: Style, matrix: Matrix, words: string): ClipChain | null {
     const { byId, complaints } = this.input;
     const value = style.own['clip-path'];
-    if (value === undefined || value.trim() === 'none') return visit.clips;
+    if (value === undefined || value.trim() === 'none' || this.purpose === 'measure') return visit.clips;
     const id = localReference(value);
     const clip = id === null ? undefined : byId.get(id);
     if (id !== null && clip === undefined) return visit.clips;
-    const bounds = clip === undefined ? null : clipBox(clip, matrix, visit.viewport);
-    if (bounds !== null) return { bounds, words, outer: visit.clips };
+    const members = clip?.name === 'clipPath' ? this.clipMembers(clip, visit, style, matrix) : null;
+    if (members !== null) return clipChain(members, words, visit.clips);
     complaints.add('clip-path', 'warning', CLIP_MESSAGE, words);
     return visit.clips;
+  }
+
+  /** What a clipPath lets be seen of an element, in drawing units; null when it cannot be followed. */
+  private clipMembers(clip: XmlNode, visit: Visit, style: Style, matrix: Matrix): FilledContours[] | null {
+    const { measured, input } = this;
+    const told = new ComplaintList();
+    const clipStyle = input.styles.styleOf(clip, ROOT_STYLE, () => {});
+    const own = fullTransform(clipStyle.own.transform ?? clip.attributes.transform, null);
+    const isOwnBox = clip.attributes.clipPathUnits === 'objectBoundingBox';
+    const box = isOwnBox ? this.ownBox(visit, style) : null;
+    const isClipped = (clipStyle.own['clip-path'] ?? 'none') !== 'none';
+    if (own === null || isClipped || (isOwnBox && box === null) || measured.depth >= MAX_MEASURED_DEPTH) return null;
+    const units =
+      box === null
+        ? IDENTITY
+        : { ...IDENTITY, a: box.maxX - box.minX, d: box.maxY - box.minY, e: box.minX, f: box.minY };
+    const aside = new Walker({ ...input, complaints: told }, measured, 'clip');
+    const viewport = box === null ? visit.viewport : { width: 1, height: 1 };
+    const inner = { ...visit, node: clip, clips: null, uses: null, opacity: 1 };
+    aside.pushChildren(inner, clipStyle, multiply(multiply(matrix, own), units), viewport);
+    measured.depth++;
+    const shapes = aside.drain();
+    measured.depth--;
+    const isUnderstood = told.finish().every(({ severity }) => severity === 'note');
+    return shapes !== null && isUnderstood ? shapes.map(({ contours, fillRule }) => ({ contours, fillRule })) : null;
   }
 
   /** SVG 2 lets the outermost svg carry a transform too, outside its viewBox. */
@@ -202,7 +233,7 @@ class Walker {
     }
     const isMoved = translate !== undefined || rotate !== undefined || scale !== undefined;
     if (text === undefined && !isMoved) return IDENTITY;
-    const matrix = transformOf(text, isMoved ? style.own : null);
+    const matrix = fullTransform(text, isMoved ? style.own : null);
     if (matrix === null) {
       const all = [translate, rotate, scale, text].filter((part) => part !== undefined).join(' ');
       const shown = all.slice(0, 60);
@@ -243,7 +274,7 @@ class Walker {
       return geometry === null ? null : boundsOfAll(geometry.contours);
     }
     if (!GROUPS.has(node.name) || this.measured.depth >= MAX_MEASURED_DEPTH) return null;
-    const aside = new Walker({ ...this.input, complaints: new ComplaintList() }, this.measured);
+    const aside = new Walker({ ...this.input, complaints: new ComplaintList() }, this.measured, 'measure');
     aside.pushChildren({ ...visit, clips: null }, style, IDENTITY, visit.viewport);
     this.measured.depth++;
     const shapes = aside.drain();
@@ -254,22 +285,10 @@ class Walker {
   private pushChildren(visit: Visit, style: Style, matrix: Matrix, viewport: ViewportSize): void {
     const { node } = visit;
     const layer = groupNameOrNull(node, visit);
-    const children = node.name === 'switch' ? this.chosenChild(node) : node.children;
+    const children = node.name === 'switch' ? chosenChild(node, this.input.complaints) : node.children;
     const { opacity, uses, clips } = visit;
     const common = { matrix, parentStyle: style, opacity, viewport, layer, uses, clips, override: null };
     this.pending.push({ nodes: children, next: 0, common });
-  }
-
-  /** The first child of a `switch` whose conditions hold, with a word when others would show elsewhere. */
-  private chosenChild(node: XmlNode): readonly XmlNode[] {
-    const drawn = node.children.filter((child) => child.isSvg && !DEFINITIONS.has(child.name));
-    const chosen = drawn.find(isChosen);
-    if (drawn.some((child) => child.attributes.systemLanguage !== undefined)) {
-      const what = chosen === undefined ? 'none of them is for English, so nothing of it is read' : 'one is read';
-      const message = `it holds versions for several languages, of which ${what}: delete those that are not meant`;
-      this.input.complaints.add('language', chosen === undefined ? 'warning' : 'note', message, wordsFor(node));
-    }
-    return chosen === undefined ? [] : [chosen];
   }
 
   private enterViewport(visit: Visit, style: Style, words: string): void {
@@ -295,50 +314,16 @@ class Walker {
         ? { ...IDENTITY, e: x, f: y }
         : viewportMatrix(view, { x, y, width, height }, node.attributes.preserveAspectRatio);
     const isOpen = ['visible', 'auto'].includes((style.own.overflow ?? 'hidden').trim());
-    const clips = isOpen ? visit.clips : boxClip({ x, y, width, height }, visit.matrix, words, visit.clips);
+    const clips = isOpen ? visit.clips : viewportClip({ x, y, width, height }, visit.matrix, words, visit.clips);
     this.pushChildren({ ...visit, clips }, style, multiply(visit.matrix, map), view ?? { width, height });
   }
 
   private unfold(visit: Visit, style: Style, words: string): void {
     const { node } = visit;
     const { complaints, byId } = this.input;
-    const href = hrefOf(node);
-    const id = href === null ? null : localReference(href);
-    if (id === null) {
-      const why =
-        href === null ? 'it refers to nothing' : `it refers to something outside the file ('${href.slice(0, 40)}')`;
-      complaints.add('missing-reference', 'warning', `${why} and is left out: bring the shape into the drawing`, words);
-      return;
-    }
-    const target = byId.get(id);
-    if (target === undefined) {
-      complaints.add(
-        'missing-reference',
-        'warning',
-        `it refers to '#${id.slice(0, 40)}', which is not in the file`,
-        words,
-      );
-      return;
-    }
-    if (isCircular(target, node, visit.uses)) {
-      complaints.add(
-        'circular-reference',
-        'warning',
-        `it refers to '#${id.slice(0, 40)}', which holds it; it is left out`,
-        words,
-      );
-      return;
-    }
-    const depth = (visit.uses?.depth ?? 0) + 1;
-    if (depth > MAX_USE_DEPTH) {
-      complaints.add(
-        'circular-reference',
-        'warning',
-        `references are nested more than ${MAX_USE_DEPTH} deep here`,
-        words,
-      );
-      return;
-    }
+    const found = useTarget(node, visit.uses, byId, complaints, words);
+    if (found === null) return;
+    const { target, id, depth } = found;
     const lengths = new LengthReader(node, style, visit.viewport);
     const shift = { ...IDENTITY, e: lengths.orZero('x', 'x'), f: lengths.orZero('y', 'y') };
     const override = { width: lengths.read('width', 'x'), height: lengths.read('height', 'y') };
@@ -385,43 +370,45 @@ class Walker {
       if (geometry.fault === null) complaints.add('nothing-drawn', 'note', 'it has no extent and is left out', words);
       return;
     }
-    const visibility = (style.inherited.visibility ?? 'visible').trim();
-    const wantedFill = resolvePaint('fill', style, byId, visit.opacity, visit.uses);
-    const fill = contours.some(enclosesArea) ? wantedFill : NO_PAINT;
-    const stroke = resolvePaint('stroke', style, byId, visit.opacity, visit.uses);
-    const width = this.strokeWidth(visit, style);
-    const strokeColour = width > 0 ? stroke.colour : null;
-    const at = contours[0]!.start;
-    if (visibility !== 'visible' || (fill.colour === null && strokeColour === null)) {
-      // A filled outline that was drawn shut without an area was meant as a part: that is a fault, not a hidden shape.
-      if (visibility === 'visible' && wantedFill.colour !== null && contours.every((contour) => contour.closed)) {
-        complaints.add('zero-area', 'error', 'it encloses no area: draw it again or delete it', words, at);
-        return;
-      }
-      const why = visibility !== 'visible' ? 'it is invisible' : 'it has neither fill nor outline';
-      complaints.add('hidden', 'note', `${why} and is left out: give it a colour if it is meant to be cut`, words, at);
-      return;
-    }
-    tellOfShape({ contours, paints: [fill, stroke], strokeColour, style, clips: visit.clips, words }, complaints);
+    const strokeWidth = strokeWidthOf(style, visit.viewport, matrix, this.input.toDrawing);
+    const { opacity, uses } = visit;
+    const look =
+      this.purpose === 'clip'
+        ? lookInClip(contours, style)
+        : lookOf({ contours, style, opacity, uses, strokeWidth, words }, byId, complaints);
+    const left = look && this.clipped(contours, look, visit.clips, words);
+    if (left === null) return;
     this.shapes.push({
-      id: this.ids.next(node, useIds(visit.uses)),
+      id: this.ids.next(node, useIds(uses)),
       name: givenName(node) ?? useName(visit),
       layer: visit.layer,
-      contours,
-      fillRule: style.inherited['fill-rule'] === 'evenodd' ? 'evenodd' : 'nonzero',
-      fill: fill.colour,
-      stroke: strokeColour,
-      strokeWidthMm: width,
-      place: { element: words, at },
+      ...left,
+      place: { element: words, at: left.contours[0]!.start },
     });
   }
 
-  private strokeWidth(visit: Visit, style: Style): number {
-    const given = userLength(style.inherited['stroke-width'] ?? '1', 'both', style, visit.viewport);
-    const width = Math.max(0, given ?? 1);
-    const { a, b, c, d } = style.own['vector-effect'] === 'non-scaling-stroke' ? this.input.toDrawing : visit.matrix;
-    const scaled = width * Math.sqrt(Math.abs(a * d - b * c));
-    return Number.isFinite(scaled) ? scaled : 0;
+  /** What the clips leave of a shape; null when that is nothing. */
+  private clipped(
+    contours: readonly ContourView[],
+    look: Look,
+    clips: ClipChain | null,
+    words: string,
+  ): (Look & { readonly contours: readonly ContourView[] }) | null {
+    const { complaints } = this.input;
+    const at = contours[0]!.start;
+    const left = this.clipper.cut({ contours, fillRule: look.fillRule }, look.fill !== null, clips);
+    if (left.kind === 'whole') return { ...look, contours };
+    if (left.kind === 'failed') {
+      complaints.add('clip-path', 'warning', `${CLIP_MESSAGE} (clipped by ${left.by})`, words, at);
+      return { ...look, contours };
+    }
+    if (left.contours.length === 0) {
+      const message = `nothing of it is seen within its clip (${left.by}), so it is left out`;
+      complaints.add('hidden', 'note', message, words, at);
+      return null;
+    }
+    complaints.add('clipped', 'note', `it is cut to what is seen within its clip (${left.by})`, words, at);
+    return { ...look, fillRule: 'nonzero', contours: left.contours };
   }
 
   private tooLarge(what: string, node: XmlNode): ArtworkError {
@@ -433,14 +420,6 @@ class Walker {
 function visitOf(node: XmlNode, common: Omit<Visit, 'node'>): Visit {
   const { matrix, parentStyle, opacity, viewport, layer, uses, clips, override } = common;
   return { node, matrix, parentStyle, opacity, viewport, layer, uses, clips, override };
-}
-
-/** CSS's own properties come before `transform`; null when one of them cannot be read. */
-function transformOf(text: string | undefined, properties: Style['own'] | null): Matrix | null {
-  const last = text === undefined ? IDENTITY : parseTransform(text);
-  const first = properties === null ? IDENTITY : parseIndividual(properties);
-  if (first === IDENTITY) return last;
-  return first === null || last === null ? null : multiply(first, last);
 }
 
 function groupNameOrNull(node: XmlNode, visit: Visit): string | null {
