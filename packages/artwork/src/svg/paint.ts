@@ -2,6 +2,7 @@ import { parseColour } from '../colour.ts';
 import type { Colour } from '../drawing.ts';
 import { plainNumber } from './calculated.ts';
 import type { IdIndex } from './id-index.ts';
+import { hrefOf, localReference } from './references.ts';
 import type { Style } from './style.ts';
 import type { UseChain } from './use-chain.ts';
 import type { XmlNode } from './xml-tree.ts';
@@ -51,12 +52,6 @@ export function opacityOf(text: string | undefined): number {
   return Number.isFinite(value) ? Math.min(1, Math.max(0, value)) : 1;
 }
 
-/** Target of `url(#id)` or of `href="#id"`; null when it points outside the file. */
-export function localReference(text: string): string | null {
-  const match = /^(?:url\(\s*["']?)?#([^"')]+)["']?\s*\)?/.exec(text.trim());
-  return match === null ? null : match[1]!.trim();
-}
-
 function plain(text: string): Paint {
   const read = parseColour(text);
   return read === null || read.alpha === 0 ? NO_PAINT : { colour: read.colour, replaced: null };
@@ -88,13 +83,5 @@ function firstStop(gradient: XmlNode, byId: IdIndex): Colour | null {
     const id = href === null ? null : localReference(href);
     at = id === null ? undefined : byId.get(id);
   }
-  return null;
-}
-
-/** `href` or its older, prefixed spelling. */
-export function hrefOf(node: XmlNode): string | null {
-  const plainHref = node.attributes.href;
-  if (plainHref !== undefined) return plainHref;
-  for (const name in node.attributes) if (name.endsWith(':href')) return node.attributes[name]!;
   return null;
 }

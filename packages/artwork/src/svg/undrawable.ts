@@ -3,7 +3,7 @@ import { apply } from '@underlap/geometry/matrix';
 import type { ComplaintList } from '../complaint-list.ts';
 import type { IdIndex } from './id-index.ts';
 import { wordsFor } from './labels.ts';
-import { localReference } from './paint.ts';
+import { localReference } from './references.ts';
 import type { Style } from './style.ts';
 import type { XmlNode } from './xml-tree.ts';
 

@@ -1,7 +1,7 @@
 import type { ComplaintList } from '../complaint-list.ts';
 import type { IdIndex } from './id-index.ts';
 import { MAX_USE_DEPTH } from './limits.ts';
-import { hrefOf, localReference } from './paint.ts';
+import { hrefOf, localReference } from './references.ts';
 import type { Style } from './style.ts';
 import type { XmlNode } from './xml-tree.ts';
 
