@@ -1,4 +1,5 @@
 import { checkLayout } from '@underlap/nest/check/check-layout';
+import { copyName } from '@underlap/nest/copy';
 import { type BestSoFar, nest } from '@underlap/nest/nest';
 import { nodePool } from '@underlap/nest/node-pool';
 import type { Layout, NestProblem, NestResult } from '@underlap/nest/problem';
@@ -15,7 +16,7 @@ import {
 function assertValid(problem: NestProblem, layout: Layout, note: string): void {
   const verdict = checkLayout(problem, layout);
   expect(verdict.violations, note).toEqual([]);
-  const wanted = problem.parts.reduce((sum, part) => sum + part.quantity, 0);
+  const wanted = problem.pieces.reduce((sum, part) => sum + part.quantity, 0);
   const placed = layout.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0);
   expect(placed + layout.unplaced.length, note).toBe(wanted);
 }
@@ -138,7 +139,7 @@ describe('nesting', () => {
       [boardStock(100, 100, { count: 2 })],
     );
     const { layout } = await nest(problem, 'quick', { seed: 1 });
-    expect(layout.unplaced.map((u) => u.pieceId)).toEqual(['giant#1', 'a#3']);
+    expect(layout.unplaced.map(copyName)).toEqual(['giant#1', 'a#3']);
     expect(layout.unplaced[0]!.why).toContain('400 x 400 mm');
     expect(layout.unplaced[1]!.why).toContain('used up');
     assertValid(problem, layout, 'unplaced');
@@ -152,7 +153,9 @@ describe('nesting', () => {
 
   it('nests around pinned pieces and goes on from a layout', async () => {
     const base = wavyProblem('pins', 3, 12);
-    const pinned = [{ pieceId: 'p0#1', sheet: 0, stockId: '508x305', x: 250, y: 150, turnDeg: 90, mirrored: false }];
+    const pinned = [
+      { pieceId: 'p0', copy: 1, sheet: 0, stockId: '508x305', x: 250, y: 150, turnDeg: 90, mirrored: false },
+    ];
     const problem = { ...base, pinned };
     const result = await nest(problem, 0.4, { seed: 1 });
     assertValid(problem, result.layout, 'pinned');
@@ -173,8 +176,8 @@ describe('nesting', () => {
     const base = nestProblem(parts, [boardStock(300, 200)]);
     const pin = { stockId: '300x200', turnDeg: 0, mirrored: false };
     const pinned = [
-      { ...pin, pieceId: 'small#3', sheet: 0, x: 230, y: 140 },
-      { ...pin, pieceId: 'small#1', sheet: 1, x: 5, y: 5 },
+      { ...pin, pieceId: 'small', copy: 3, sheet: 0, x: 230, y: 140 },
+      { ...pin, pieceId: 'small', copy: 1, sheet: 1, x: 5, y: 5 },
     ];
     for (const effort of ['quick', 0.2] as const) {
       const { layout } = await nest({ ...base, pinned }, effort, { seed: 1 });
@@ -182,11 +185,11 @@ describe('nesting', () => {
       expect(layout.unplaced).toEqual([]);
     }
     // in the middle of its board the pinned piece leaves no room for its large mate
-    const blocking = [{ ...pin, pieceId: 'small#3', sheet: 0, x: 120, y: 75 }];
+    const blocking = [{ ...pin, pieceId: 'small', copy: 3, sheet: 0, x: 120, y: 75 }];
     const stuck = await nest({ ...base, pinned: blocking }, 0.2, { seed: 1 });
     assertValid({ ...base, pinned: blocking }, stuck.layout, 'blocked');
-    expect(stuck.layout.unplaced).toEqual([{ pieceId: 'large#3', why: expect.stringContaining('small#3') }]);
-    const apart = [pinned[0]!, { ...pin, pieceId: 'large#3', sheet: 1, x: 5, y: 5 }];
+    expect(stuck.layout.unplaced).toEqual([{ pieceId: 'large', copy: 3, why: expect.stringContaining('small#3') }]);
+    const apart = [pinned[0]!, { ...pin, pieceId: 'large', copy: 3, sheet: 1, x: 5, y: 5 }];
     await expect(nest({ ...base, pinned: apart }, 'quick', { seed: 1 })).rejects.toThrow('share a sheet');
   });
 
@@ -232,7 +235,7 @@ describe('nesting', () => {
     const bad = nestProblem([nestPart('a', boxRegion(10, 10))], [boardStock(100, 100)], { spacing: -1 });
     await expect(nest(bad, 'quick', { seed: 1 })).rejects.toMatchObject({ code: 'bad-rule', place: 'spacing' });
     const flat = nestProblem([nestPart('a', boxRegion(10, 0))], [boardStock(100, 100)]);
-    await expect(nest(flat, 'quick', { seed: 1 })).rejects.toMatchObject({ code: 'bad-part', place: 'a' });
+    await expect(nest(flat, 'quick', { seed: 1 })).rejects.toMatchObject({ code: 'bad-piece', place: 'a' });
     const fine = nestProblem([nestPart('a', boxRegion(10, 10))], [boardStock(100, 100)]);
     await expect(nest(fine, -3, { seed: 1 })).rejects.toMatchObject({ code: 'bad-effort' });
   });

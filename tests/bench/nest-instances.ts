@@ -87,12 +87,13 @@ export function verdictOn(
   const ring = (points: InstancePart['outline']) => Float64Array.from(points.flat().map((value) => value * scale));
   const rectangle = Float64Array.of(0, 0, width * scale, 0, width * scale, height * scale, 0, height * scale);
   const problem: NestProblem = {
-    parts: parts.map((part) => ({
+    pieces: parts.map((part) => ({
       id: part.id,
       region: { outer: ring(part.outline), holes: part.holes.map((hole) => ring(hole)) },
       outline: null,
       quantity: part.quantity,
       turns: isFreeToTurn ? 'any' : turnRule(part.rotations),
+      baseTurnDeg: 0,
       mayMirror: false,
       keepsGrain: false,
       groups: [],
@@ -112,8 +113,7 @@ export function verdictOn(
     const list = sheets.get(spot.board) ?? [];
     sheets.set(spot.board, list);
     list.push({
-      pieceId: `${parts[part]!.id}#${copy}`,
-      partId: parts[part]!.id,
+      pieceId: parts[part]!.id,
       copy,
       x: spot.x * scale,
       y: spot.y * scale,
@@ -137,7 +137,7 @@ export function verdictOn(
   return { verdict: checkLayout(problem, layout), problem };
 }
 
-function turnRule(rotations: InstancePart['rotations']): NestProblem['parts'][number]['turns'] {
+function turnRule(rotations: InstancePart['rotations']): NestProblem['pieces'][number]['turns'] {
   if (rotations === 'free') return 'any';
   if (rotations.length === 1) return 'fixed';
   return rotations.length === 2 ? 'half' : 'quarter';

@@ -86,7 +86,7 @@ function byBoxes(problem: NestProblem): { boards: number; yield: number; left: n
   });
   let area = 0;
   let left = 0;
-  for (const part of problem.parts) {
+  for (const part of problem.pieces) {
     const b = regionBounds(part.region);
     const [width, height] = [b.maxX - b.minX, b.maxY - b.minY];
     const room = [board.maxX - 2 * margin, board.maxY - 2 * margin].sort((p, q) => q - p);

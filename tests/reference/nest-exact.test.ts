@@ -56,7 +56,7 @@ describe('packings that are known to exist', () => {
 
   it('eleven of the twelve pentominoes in 6 x 10: five cells stay free', async () => {
     const { problem } = pentominoes('quarter');
-    const eleven = { ...problem, parts: problem.parts.slice(0, 11) };
+    const eleven = { ...problem, pieces: problem.pieces.slice(0, 11) };
     const result = await nest(eleven, 2, { seed: 1 });
     expect(checkLayout(eleven, result.layout).violations).toEqual([]);
     expect(result.layout.sheets).toHaveLength(1);
@@ -64,7 +64,7 @@ describe('packings that are known to exist', () => {
 
   it('two sets of pentominoes fill two boards', async () => {
     const { problem } = pentominoes('quarter');
-    const twice = { ...problem, parts: problem.parts.map((part) => ({ ...part, quantity: 2 })) };
+    const twice = { ...problem, pieces: problem.pieces.map((part) => ({ ...part, quantity: 2 })) };
     const result = await nest(twice, 4, { seed: 1 });
     expect(checkLayout(twice, result.layout).violations).toEqual([]);
     expect(result.layout.sheets).toHaveLength(2);
@@ -94,8 +94,7 @@ describe('packings that are known to exist', () => {
           height: 100 * width,
           placements: placements.map((p, i) => ({
             ...p,
-            pieceId: `unit#${i + 1}`,
-            partId: 'unit',
+            pieceId: 'unit',
             copy: i + 1,
             mirrored: false,
           })),

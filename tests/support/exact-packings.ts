@@ -1,4 +1,4 @@
-import type { NestPart, NestProblem, Placement } from '@underlap/nest/problem';
+import type { NestPiece, NestProblem, Placement } from '@underlap/nest/problem';
 import seedrandom from 'seedrandom';
 import { boardStock, boxRegion, nestPart, nestProblem } from './nest-problems.ts';
 
@@ -64,9 +64,9 @@ type Cells = readonly (readonly [number, number])[];
  * Haselgrove 1960; number from memory), found here by trying all places.
  * @param turns - what the nester may do with them.
  */
-export function pentominoes(turns: NestPart['turns'] = 'fixed'): ExactPacking {
+export function pentominoes(turns: NestPiece['turns'] = 'fixed'): ExactPacking {
   const tiling = tile(10, 6);
-  const parts: NestPart[] = [];
+  const parts: NestPiece[] = [];
   const solution: Placement[] = [];
   for (const { name, cells } of tiling) {
     const minX = Math.min(...cells.map(([x]) => x));
@@ -120,8 +120,8 @@ export function cutUpBoard(seed: string, count: number): ExactPacking {
   };
 }
 
-function placed(partId: string, x: number, y: number): Placement {
-  return { pieceId: `${partId}#1`, partId, copy: 1, x, y, turnDeg: 0, mirrored: false };
+function placed(pieceId: string, x: number, y: number): Placement {
+  return { pieceId, copy: 1, x, y, turnDeg: 0, mirrored: false };
 }
 
 /** First tiling found: always the first free cell, all pieces, all attitudes. */

@@ -1,5 +1,5 @@
 import { type Region, regionBounds } from '@underlap/geometry/region';
-import type { NestPart, NestProblem, Stock, TurnRule } from '@underlap/nest/problem';
+import type { NestPiece, NestProblem, Stock, TurnRule } from '@underlap/nest/problem';
 import seedrandom from 'seedrandom';
 
 /** A rectangle with its lower left corner at x, y. */
@@ -23,13 +23,14 @@ export function wavyRegion(random: () => number, radius: number, vertices: numbe
 }
 
 /** A part that may be turned by quarters, with anything else as given. */
-export function nestPart(id: string, region: Region, more: Partial<NestPart> = {}): NestPart {
+export function nestPart(id: string, region: Region, more: Partial<NestPiece> = {}): NestPiece {
   return {
     id,
     region,
     outline: null,
     quantity: 1,
     turns: 'quarter',
+    baseTurnDeg: 0,
     mayMirror: false,
     keepsGrain: false,
     groups: [],
@@ -52,12 +53,12 @@ export function boardStock(width: number, height: number, more: Partial<Stock> =
 
 /** A problem with the workshop's usual rules: spacing 2 mm, margin 5 mm. */
 export function nestProblem(
-  parts: readonly NestPart[],
+  parts: readonly NestPiece[],
   stock: readonly Stock[],
   rules: Partial<NestProblem['rules']> = {},
 ): NestProblem {
   return {
-    parts,
+    pieces: parts,
     stock,
     // biome-ignore lint/suspicious/noThenProperty: a word of the nesting rules; nobody awaits them
     rules: { spacing: 2, margin: 5, aim: 'fewest-boards', then: 'largest-offcut', ...rules },

@@ -4,7 +4,7 @@ import type { Layout } from '@underlap/nest/problem';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { type KnownLayout, layoutFrom } from './known-layouts.ts';
-import { inNesterFrames, priceOf, stockAreaOf } from './nest-stage.ts';
+import { priceOf, stockAreaOf } from './nest-stage.ts';
 import { Pipeline, type StageHooks } from './pipeline.ts';
 import type { CutPiece, NestStageResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
@@ -57,11 +57,7 @@ export async function studyBatches(
     if (context.signal?.aborted) break;
     const start = layoutFrom(known, batch, (layout) => costOfBoards(job, layout));
     const nested = await untilStopped(context.signal, () =>
-      pipeline.nestFrom(
-        { ...job, batch, effort, pinned: [] },
-        start === null ? null : inNesterFrames(start, pieces),
-        stepHooks(context, index, batches.length),
-      ),
+      pipeline.nestFrom({ ...job, batch, effort, pinned: [] }, start, stepHooks(context, index, batches.length)),
     );
     if (nested === null) break;
     known.push({ batch, layout: nested.layout });

@@ -5,7 +5,7 @@ import { isTurnAllowed, turnsOf } from '@underlap/nest/turns';
 import { costOfBoards, signArea, stepHooks, untilStopped } from './batch-study.ts';
 import type { Job } from './document.ts';
 import { type KnownLayout, layoutFrom } from './known-layouts.ts';
-import { inNesterFrames, stockAreaOf } from './nest-stage.ts';
+import { stockAreaOf } from './nest-stage.ts';
 import { Pipeline, type StageHooks } from './pipeline.ts';
 import { notFittingOf } from './report-messages.ts';
 import type { CutPiece, NestStageResult } from './stages.ts';
@@ -100,16 +100,19 @@ export async function compareLayouts(
   );
 }
 
+/** Rules are compared for a piece that nothing else holds. */
+const AS_DRAWN = { keepsGrain: false, baseTurnDeg: 0 } as const;
+
 /** How many turns a rule allows; Infinity for all. */
 function turnCount(turns: TurnRule): number {
-  return turns === 'any' ? Number.POSITIVE_INFINITY : turnsOf({ turns, keepsGrain: false }, false).length;
+  return turns === 'any' ? Number.POSITIVE_INFINITY : turnsOf({ turns, ...AS_DRAWN }, false).length;
 }
 
 /** Does the wider rule allow every turn of the stricter one? */
 function isWithinRule(strict: TurnRule, wide: TurnRule): boolean {
   if (strict === 'any') return wide === 'any';
-  return turnsOf({ turns: strict, keepsGrain: false }, false).every((turn) =>
-    isTurnAllowed({ turns: wide, keepsGrain: false }, false, turn),
+  return turnsOf({ turns: strict, ...AS_DRAWN }, false).every((turn) =>
+    isTurnAllowed({ turns: wide, ...AS_DRAWN }, false, turn),
   );
 }
 
@@ -129,10 +132,7 @@ async function layoutOnce(
   const named = { board: `${board.width}x${board.height}`, turns: turnsName(turns), batch: job.batch };
   const impossible = notFittingOf(await pipeline.split(job, { signal }), null)[0];
   const { pieces } = await pipeline.cut(job, { signal });
-  const nested =
-    impossible === undefined
-      ? await pipeline.nestFrom(job, start === null ? null : inNesterFrames(start, pieces), hooks)
-      : null;
+  const nested = impossible === undefined ? await pipeline.nestFrom(job, start, hooks) : null;
   const sheets = nested?.layout.sheets ?? [];
   const boardArea = nested === null ? 0 : stockAreaOf(nested);
   const share = boardArea > 0 ? (signArea(pieces) * job.batch) / boardArea : 0;

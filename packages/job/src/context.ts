@@ -15,7 +15,7 @@ export interface JobContext {
   }) => void;
   /** Called when a stage is over; its result is in the pipeline then. What this throws ends the job. */
   readonly onStage?: (stage: StageName) => void | Promise<void>;
-  /** Every better layout as it is found, in the nester's frames (see `placementInPieceFrame`). */
+  /** Every better layout as it is found. */
   readonly onBest?: (best: BestSoFar, problem: NestProblem) => void;
   /** Ends the search alone: the job goes on with its best layout so far. */
   readonly endSearch?: AbortSignal;

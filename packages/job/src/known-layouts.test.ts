@@ -1,3 +1,4 @@
+import { copyName } from '@underlap/nest/copy';
 import type { Layout } from '@underlap/nest/problem';
 import { describe, expect, it } from 'vitest';
 import { layoutFrom } from './known-layouts.ts';
@@ -10,8 +11,7 @@ const layoutOn = (boards: number, batch: number): Layout => ({
     placements:
       sheet === 0
         ? Array.from({ length: batch }, (_, copy) => ({
-            pieceId: `disc#${copy + 1}`,
-            partId: 'disc',
+            pieceId: 'disc',
             copy: copy + 1,
             x: 10 * copy,
             y: 0,
@@ -19,7 +19,7 @@ const layoutOn = (boards: number, batch: number): Layout => ({
             mirrored: false,
           }))
         : [],
-    windows: sheet === 0 ? [{ x: 0, y: 0, width: 300, height: 200, pieceIds: ['disc#1'] }] : [],
+    windows: sheet === 0 ? [{ x: 0, y: 0, width: 300, height: 200, copies: [{ pieceId: 'disc', copy: 1 }] }] : [],
     yield: 0.5,
     offcut: null,
   })),
@@ -38,10 +38,10 @@ describe('layouts that follow from known ones', () => {
       3,
       boards,
     );
-    const ids = both?.sheets.flatMap((sheet) => sheet.placements.map((placement) => placement.pieceId));
+    const ids = both?.sheets.flatMap((sheet) => sheet.placements.map(copyName));
     expect(ids?.sort()).toEqual(['disc#1', 'disc#2', 'disc#3']);
     expect(both?.sheets).toHaveLength(4);
-    expect(both?.sheets.flatMap((sheet) => sheet.windows.flatMap((window) => window.pieceIds))).toEqual([
+    expect(both?.sheets.flatMap((sheet) => sheet.windows.flatMap((window) => window.copies.map(copyName)))).toEqual([
       'disc#1',
       'disc#3',
     ]);
@@ -61,7 +61,7 @@ describe('layouts that follow from known ones', () => {
 
   it('has nothing where nothing adds up, and leaves out layouts that miss pieces', () => {
     expect(layoutFrom([{ batch: 2, layout: layoutOn(2, 2) }], 3, boards)).toBeNull();
-    const short = { ...layoutOn(2, 2), unplaced: [{ pieceId: 'disc#2', why: 'no board' }] };
+    const short = { ...layoutOn(2, 2), unplaced: [{ pieceId: 'disc', copy: 2, why: 'no board' }] };
     expect(layoutFrom([{ batch: 2, layout: short }], 2, boards)).toBeNull();
   });
 });

@@ -1,4 +1,4 @@
-import type { Layout, Placement, Sheet } from '@underlap/nest/problem';
+import type { Layout, Sheet } from '@underlap/nest/problem';
 
 /** A layout made for a table, to begin others with; in the frames of the pieces. */
 export interface KnownLayout {
@@ -38,16 +38,10 @@ function bothLayouts(first: KnownLayout, second: KnownLayout): Layout {
 }
 
 function shiftedSheet(sheet: Sheet, by: number): Sheet {
-  const renamed = new Map<string, string>();
-  const placements = sheet.placements.map((placement): Placement => {
-    const copy = placement.copy + by;
-    const pieceId = `${placement.partId}#${copy}`;
-    renamed.set(placement.pieceId, pieceId);
-    return { ...placement, copy, pieceId };
-  });
+  const placements = sheet.placements.map((placement) => ({ ...placement, copy: placement.copy + by }));
   const windows = sheet.windows.map((window) => ({
     ...window,
-    pieceIds: window.pieceIds.map((id) => renamed.get(id) ?? id),
+    copies: window.copies.map((copy) => ({ ...copy, copy: copy.copy + by })),
   }));
   return { ...sheet, placements, windows };
 }

@@ -1,10 +1,10 @@
-import { transformShape } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM } from '@underlap/geometry/flatten';
 import { placementMatrix } from '@underlap/geometry/matrix';
 import { type Region, regionArea, regionBounds } from '@underlap/geometry/region';
 import { transformRegion } from '@underlap/geometry/transform-region';
+import { parseCopyName } from '@underlap/nest/copy';
 import { type NestContext, nest } from '@underlap/nest/nest';
-import type { Layout, NestPart, NestProblem, Pinned, Placement, Stock } from '@underlap/nest/problem';
+import type { NestPiece, NestProblem, Pinned, Stock } from '@underlap/nest/problem';
 import { boardLoading, stockReach } from './board-loading.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
@@ -24,14 +24,14 @@ export async function nestStage(
 ): Promise<NestStageResult> {
   const problem = nestProblemOf(pieces, job);
   const result = await run(problem, job.effort, context);
-  return { problem, result, layout: inPieceFrames(result.layout, pieces) };
+  return { problem, result, layout: result.layout };
 }
 
-/** The nester's problem: every piece `batch` times, turned by its base turn; stock from the job. Plain data. */
+/** The nester's problem: every piece `batch` times, in its own frame; stock from the job. Plain data. */
 export function nestProblemOf(pieces: readonly CutPiece[], job: Job): NestProblem {
   const hasCurves = pieces.some((piece) => hasCurve(piece));
   return {
-    parts: pieces.map((piece) => nestPartOf(piece, job)),
+    pieces: pieces.map((piece) => nestPieceOf(piece, job)),
     stock: [
       ...job.boards.map((board, index) => boardStock(job, index, board)),
       ...job.offcuts.map((offcut) => offcutStock(job, offcut)),
@@ -48,44 +48,6 @@ export function nestProblemOf(pieces: readonly CutPiece[], job: Job): NestProble
   };
 }
 
-/** Where a placement of the nester puts a piece, seen from the piece's own frame. */
-export function placementInPieceFrame(placement: Placement, piece: Pick<CutPiece, 'baseTurnDeg'>): Placement {
-  const turn = placement.mirrored ? placement.turnDeg - piece.baseTurnDeg : placement.turnDeg + piece.baseTurnDeg;
-  return { ...placement, turnDeg: ((turn % 360) + 360) % 360 };
-}
-
-/** The same layout with placements that refer to the pieces' frames. */
-export function inPieceFrames(layout: Layout, pieces: readonly CutPiece[]): Layout {
-  return inFrames(layout, pieces, placementInPieceFrame);
-}
-
-/** The way back: a layout in the pieces' frames as the nester sees it, such as one to begin with. */
-export function inNesterFrames(layout: Layout, pieces: readonly CutPiece[]): Layout {
-  return inFrames(layout, pieces, (placement, piece) =>
-    placementInPieceFrame(placement, { baseTurnDeg: -piece.baseTurnDeg }),
-  );
-}
-
-function inFrames(
-  layout: Layout,
-  pieces: readonly CutPiece[],
-  framed: (placement: Placement, piece: CutPiece) => Placement,
-): Layout {
-  const byId = new Map(pieces.map((piece) => [piece.id, piece]));
-  return {
-    ...layout,
-    sheets: layout.sheets.map((sheet) => ({
-      ...sheet,
-      placements: sheet.placements.map((placement) => {
-        const piece = byId.get(placement.partId);
-        if (piece === undefined)
-          throw new JobError('internal', `the layout holds a piece ${placement.partId} that was not asked for`);
-        return framed(placement, piece);
-      }),
-    })),
-  };
-}
-
 /** Name of a board in layouts and reports: its own, else its size; a number follows where two would be called the same. */
 export function boardId(job: Job, index: number): string {
   const name = (at: number) => {
@@ -96,14 +58,14 @@ export function boardId(job: Job, index: number): string {
   return earlier === 0 ? name(index) : `${name(index)}-${earlier + 1}`;
 }
 
-function nestPartOf(piece: CutPiece, job: Job): NestPart {
-  const turn = placementMatrix(0, 0, piece.baseTurnDeg);
+function nestPieceOf(piece: CutPiece, job: Job): NestPiece {
   return {
     id: piece.id,
-    region: transformRegion(piece.cutRegion, turn),
-    outline: transformShape(piece.cutShape, turn),
+    region: piece.cutRegion,
+    outline: piece.cutShape,
     quantity: job.batch,
     turns: job.turns.parts[piece.partId] ?? job.turns.parts[piece.id] ?? job.turns.default,
+    baseTurnDeg: piece.baseTurnDeg,
     mayMirror: mayMirror(piece, job),
     keepsGrain: job.turns.keepGrain.includes(piece.partId),
     groups: groupsOf(piece, job),
@@ -157,9 +119,8 @@ function offcutStock(job: Job, offcut: Job['offcuts'][number]): Stock {
 }
 
 function pinnedOf(pin: Job['pinned'][number], pieces: readonly CutPiece[]): Pinned {
-  const pieceId = pin.piece.slice(0, pin.piece.lastIndexOf('#'));
-  const piece = pieces.find((candidate) => candidate.id === pieceId);
-  if (piece === undefined) {
+  const ref = parseCopyName(pin.piece);
+  if (ref === null || !pieces.some((piece) => piece.id === ref.pieceId)) {
     throw new JobError(
       'job-invalid',
       `pinned names a piece "${pin.piece}" that this sign does not have: ids look like "${pieces[0]?.id ?? 'backer'}#1".`,
@@ -168,14 +129,13 @@ function pinnedOf(pin: Job['pinned'][number], pieces: readonly CutPiece[]): Pinn
       },
     );
   }
-  const turn = pin.mirrored ? pin.turnDeg + piece.baseTurnDeg : pin.turnDeg - piece.baseTurnDeg;
   return {
-    pieceId: pin.piece,
+    ...ref,
     sheet: pin.sheet,
     stockId: pin.stock,
     x: pin.x,
     y: pin.y,
-    turnDeg: ((turn % 360) + 360) % 360,
+    turnDeg: ((pin.turnDeg % 360) + 360) % 360,
     mirrored: pin.mirrored,
   };
 }

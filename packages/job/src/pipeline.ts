@@ -8,7 +8,7 @@ import { cutStage } from './cut-stage.ts';
 import type { Job } from './document.ts';
 import { Memo } from './memo.ts';
 import type { NestRunner } from './nest-runner.ts';
-import { inPieceFrames, nestProblemOf } from './nest-stage.ts';
+import { nestProblemOf } from './nest-stage.ts';
 import { proveSplits } from './prove-splits.ts';
 import { readStage } from './read-stage.ts';
 import { notFittingOf } from './report-messages.ts';
@@ -118,7 +118,7 @@ export class Pipeline {
       const { pieces } = await this.cut(job, hooks);
       const found = this.found.get(key);
       if (found === undefined) return this.search(pieces, job, this.starts.get(key), hooks);
-      return { problem: nestProblemOf(pieces, job), result: found, layout: inPieceFrames(found.layout, pieces) };
+      return { problem: nestProblemOf(pieces, job), result: found, layout: found.layout };
     });
   }
 
@@ -199,7 +199,7 @@ export class Pipeline {
       ...(start === undefined ? {} : { start }),
     });
     throwIfStopped(signal);
-    return { problem, result, layout: inPieceFrames(result.layout, pieces) };
+    return { problem, result, layout: result.layout };
   }
 
   private async verdictOn(

@@ -1,3 +1,4 @@
+import { copyName } from '@underlap/nest/copy';
 import type { Layout } from '@underlap/nest/problem';
 import { reachOf } from './limits.ts';
 import type { ReportInput } from './report-input.ts';
@@ -13,10 +14,9 @@ export function notFittingOf(split: SplitResult, layout: Layout | null): Report[
       ? [{ part: part.partId, piece: null, code: part.outcome.why.code, message: part.outcome.why.message }]
       : [],
   );
-  const pieces = (layout?.unplaced ?? []).map(({ pieceId, why }) => {
-    const id = pieceId.slice(0, pieceId.lastIndexOf('#'));
-    const part = split.parts.find((candidate) => candidate.pieces.some((piece) => piece.id === id));
-    return { part: part?.partId ?? id, piece: pieceId, code: 'unplaced', message: why };
+  const pieces = (layout?.unplaced ?? []).map(({ pieceId, copy, why }) => {
+    const part = split.parts.find((candidate) => candidate.pieces.some((piece) => piece.id === pieceId));
+    return { part: part?.partId ?? pieceId, piece: copyName({ pieceId, copy }), code: 'unplaced', message: why };
   });
   return [...parts, ...pieces];
 }

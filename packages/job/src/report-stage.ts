@@ -3,6 +3,7 @@ import { shapeArea } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data';
 import { regionArea, regionBounds } from '@underlap/geometry/region';
+import { copyName } from '@underlap/nest/copy';
 import type { Layout } from '@underlap/nest/problem';
 import { buildOrder } from '@underlap/stack/build-order';
 import { buildPlaces } from '@underlap/stack/levels';
@@ -82,9 +83,9 @@ export function reportStage(input: ReportInput): Report {
       ok: verdict?.ok ?? false,
       smallestGapMm: finiteOrNull(verdict?.smallestGapMm),
       smallestMarginMm: finiteOrNull(verdict?.smallestMarginMm),
-      violations: (verdict?.violations ?? []).map(({ pieceIds, ...violation }) => ({
+      violations: (verdict?.violations ?? []).map(({ copies, ...violation }) => ({
         ...violation,
-        pieces: [...pieceIds],
+        pieces: copies.map(copyName),
       })),
       splitsProven: input.splitsProven,
       piecesExpected: pieces.length * job.batch,
@@ -138,7 +139,7 @@ function reportSheets(input: ReportInput, layout: Layout | null): ReportSheet[] 
     const files = input.isWritten
       ? sheetFileNames(input.jobName, index + 1, layout.sheets.length, job.output.formats)
       : [];
-    const area = sheet.placements.reduce((sum, { partId }) => sum + regionArea(byId.get(partId)!.region), 0);
+    const area = sheet.placements.reduce((sum, { pieceId: partId }) => sum + regionArea(byId.get(partId)!.region), 0);
     return {
       file: files[0] ?? null,
       files,
@@ -147,9 +148,9 @@ function reportSheets(input: ReportInput, layout: Layout | null): ReportSheet[] 
       height: sheet.height,
       yield: area / stockArea(input, sheet.stockId),
       placements: sheet.placements.map((placement) => {
-        const piece = byId.get(placement.partId)!;
+        const piece = byId.get(placement.pieceId)!;
         return {
-          id: placement.pieceId,
+          id: copyName(placement),
           piece: piece.id,
           part: piece.partId,
           number: piece.number,
@@ -160,7 +161,7 @@ function reportSheets(input: ReportInput, layout: Layout | null): ReportSheet[] 
           mirrored: placement.mirrored,
         };
       }),
-      windows: sheet.windows.map((window) => ({ x: window.x, y: window.y, pieces: [...window.pieceIds] })),
+      windows: sheet.windows.map((window) => ({ x: window.x, y: window.y, pieces: window.copies.map(copyName) })),
       offcut:
         sheet.offcut === null
           ? null
@@ -181,7 +182,7 @@ function nominalYield(input: ReportInput, layout: Layout | null): number {
   const areas = new Map(input.pieces.map((piece) => [piece.id, regionArea(piece.region)]));
   const used = layout.sheets
     .flatMap((sheet) => sheet.placements)
-    .reduce((sum, { partId }) => sum + areas.get(partId)!, 0);
+    .reduce((sum, { pieceId: partId }) => sum + areas.get(partId)!, 0);
   return used / layout.sheets.reduce((sum, sheet) => sum + stockArea(input, sheet.stockId), 0);
 }
 

@@ -1,6 +1,7 @@
 import { CUTTING_ORDER, type SheetDrawing, type SheetPath } from '@underlap/artwork/sheet-drawing';
 import { transformContour, transformShape } from '@underlap/geometry/contour';
 import { type Matrix, placementMatrix } from '@underlap/geometry/matrix';
+import { copyName } from '@underlap/nest/copy';
 import type { Layout, Placement } from '@underlap/nest/problem';
 import type { Job } from './document.ts';
 import type { CutPiece, PieceMark } from './stages.ts';
@@ -23,7 +24,7 @@ export function sheetDrawings(layout: Layout, pieces: readonly CutPiece[], job: 
     kerfMm: job.kerf,
     toleranceMm: FIT_TOLERANCE_MM,
     fitMm: job.fit,
-    paths: inOrder(sheet.placements.flatMap((placement) => pathsOf(placement, byId.get(placement.partId)!))),
+    paths: inOrder(sheet.placements.flatMap((placement) => pathsOf(placement, byId.get(placement.pieceId)!))),
   }));
 }
 
@@ -36,13 +37,13 @@ function pathsOf(placement: Placement, piece: CutPiece): SheetPath[] {
   const matrix = onSheet(placement);
   const shape = transformShape(piece.cutShape, matrix);
   // A piece cut from the back shows the board's back: nothing is burnt there.
-  const marks = placement.mirrored ? [] : piece.marks.flatMap((mark) => markPaths(mark, placement.pieceId, matrix));
+  const marks = placement.mirrored ? [] : piece.marks.flatMap((mark) => markPaths(mark, copyName(placement), matrix));
   return [
     ...marks,
     ...shape.holes.map(
-      (contour): SheetPath => ({ process: 'cut-inner', pieceId: placement.pieceId, contour, role: 'part' }),
+      (contour): SheetPath => ({ process: 'cut-inner', pieceId: copyName(placement), contour, role: 'part' }),
     ),
-    { process: 'cut-outer', pieceId: placement.pieceId, contour: shape.outer, role: 'part' },
+    { process: 'cut-outer', pieceId: copyName(placement), contour: shape.outer, role: 'part' },
   ];
 }
 

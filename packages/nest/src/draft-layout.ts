@@ -1,7 +1,8 @@
 import { regionArea } from '@underlap/geometry/region';
 import type { Bounds } from '@underlap/geometry/ring';
-import { type Draft, partOf } from './blf/bottom-left.ts';
-import type { StandingPiece } from './blf/open-board.ts';
+import { type Draft, pieceOf } from './blf/bottom-left.ts';
+import type { StandingCopy } from './blf/open-board.ts';
+import type { CopyRef } from './copy.ts';
 import { largestOffcut } from './offcut.ts';
 import type { Layout, Placement, Sheet } from './problem.ts';
 import type { Prepared, PreparedStock } from './shape/prepare.ts';
@@ -32,16 +33,16 @@ function sortedBoards(prepared: Prepared, draft: Draft): Draft['boards'][number]
       (a, b) =>
         share(b) - share(a) ||
         a.stock.index - b.stock.index ||
-        Math.min(...a.placed.map((p) => p.piece)) - Math.min(...b.placed.map((p) => p.piece)),
+        Math.min(...a.placed.map((p) => p.copy)) - Math.min(...b.placed.map((p) => p.copy)),
     );
 }
 
-export function placedArea(prepared: Prepared, placed: readonly StandingPiece[]): number {
-  return placed.reduce((sum, { piece }) => sum + partOf(prepared, piece).areaMm2, 0);
+export function placedArea(prepared: Prepared, placed: readonly StandingCopy[]): number {
+  return placed.reduce((sum, { copy: piece }) => sum + pieceOf(prepared, piece).areaMm2, 0);
 }
 
-function sheetOf(prepared: Prepared, stock: PreparedStock, placed: readonly StandingPiece[], isLast: boolean): Sheet {
-  const sorted = placed.slice().sort((a, b) => a.piece - b.piece);
+function sheetOf(prepared: Prepared, stock: PreparedStock, placed: readonly StandingCopy[], isLast: boolean): Sheet {
+  const sorted = placed.slice().sort((a, b) => a.copy - b.copy);
   return {
     stockId: stock.stock.id,
     width: stock.width,
@@ -53,11 +54,10 @@ function sheetOf(prepared: Prepared, stock: PreparedStock, placed: readonly Stan
   };
 }
 
-function placementOf(prepared: Prepared, standing: StandingPiece): Placement {
-  const piece = prepared.pieces[standing.piece]!;
+function placementOf(prepared: Prepared, standing: StandingCopy): Placement {
+  const piece = prepared.copies[standing.copy]!;
   return {
-    pieceId: piece.pieceId,
-    partId: prepared.parts[piece.partIndex]!.part.id,
+    pieceId: prepared.pieces[piece.pieceIndex]!.piece.id,
     copy: piece.copy,
     x: standing.x,
     y: standing.y,
@@ -70,26 +70,27 @@ function placementOf(prepared: Prepared, standing: StandingPiece): Placement {
 function windowsWithPieces(
   prepared: Prepared,
   stock: PreparedStock,
-  placed: readonly StandingPiece[],
+  placed: readonly StandingCopy[],
 ): Sheet['windows'] {
-  const lists = stock.windows.map((window) => ({ window, pieceIds: [] as string[] }));
+  const lists = stock.windows.map((window) => ({ window, copies: [] as CopyRef[] }));
   for (const standing of placed) {
     const entry = lists.find(({ window }) => isWithin(standing, window));
-    entry?.pieceIds.push(prepared.pieces[standing.piece]!.pieceId);
+    const { pieceId, copy } = prepared.copies[standing.copy]!;
+    entry?.copies.push({ pieceId, copy });
   }
   return lists
-    .filter(({ pieceIds }) => pieceIds.length > 0)
-    .map(({ window, pieceIds }) => ({
+    .filter(({ copies }) => copies.length > 0)
+    .map(({ window, copies }) => ({
       x: window.minX,
       y: window.minY,
       width: window.maxX - window.minX,
       height: window.maxY - window.minY,
-      pieceIds,
+      copies,
     }));
 }
 
 /** Does a standing piece lie wholly in a window? */
-export function isWithin({ oriented, x, y }: StandingPiece, window: Bounds): boolean {
+export function isWithin({ oriented, x, y }: StandingCopy, window: Bounds): boolean {
   const b = oriented.bounds;
   const t = WINDOW_TOLERANCE_MM;
   return (

@@ -1,6 +1,6 @@
 /** Stable codes of nesting problems that cannot be worked on at all. A piece that fits nowhere is not an error. */
 export type NestErrorCode =
-  | 'bad-part'
+  | 'bad-piece'
   | 'bad-stock'
   | 'bad-rule'
   | 'bad-pin'
@@ -8,7 +8,7 @@ export type NestErrorCode =
   | 'worker-failed'
   | 'internal';
 
-/** A fault in a nesting problem; `place` names the part, stock or rule. */
+/** A fault in a nesting problem; `place` names the piece, stock or rule. */
 export class NestError extends Error {
   constructor(
     readonly code: NestErrorCode,

@@ -3,6 +3,7 @@ import { type Attitudes, type Draft, fillBoards } from './blf/bottom-left.ts';
 import { type OrderBy, orderedUnits, ordersFor } from './blf/orders.ts';
 import { boardBound, quickBound } from './bounds/board-bound.ts';
 import { checkLayout } from './check/check-layout.ts';
+import { copyName } from './copy.ts';
 import { layoutOf } from './draft-layout.ts';
 import { NestError } from './error.ts';
 import { onCheaperStock } from './improve/cheaper-stock.ts';
@@ -82,7 +83,7 @@ export async function nest(problem: NestProblem, effort: Effort, context: NestCo
   context.onBest?.({ layout: start, lowerBound, workUnits: fills });
   let layout = start;
   let workUnits = fills;
-  if (plan.units > 0 && !isStopped() && prepared.pieces.length > 0) {
+  if (plan.units > 0 && !isStopped() && prepared.copies.length > 0) {
     const improved = await improve({
       problem,
       start,
@@ -155,15 +156,14 @@ function givenStart(prepared: Prepared, start: Layout | undefined): Draft | null
 
 /** Left-over pieces that a longer search may still find a place for: those that would fit an empty board. */
 function placeable(prepared: Prepared, layout: Layout, draft: Draft): string[] {
-  const why = new Map(layout.unplaced.map((u) => [u.pieceId, u.why]));
-  const ids = draft.left.map((index) => prepared.pieces[index]!.pieceId).filter((id) => why.get(id) === STOCK_USED_UP);
-  return ids;
+  const why = new Map(layout.unplaced.map((entry) => [copyName(entry), entry.why]));
+  return draft.left.map((index) => prepared.copies[index]!.name).filter((name) => why.get(name) === STOCK_USED_UP);
 }
 
 /** Reasons are written once, for the first layout; later ones leave out no other pieces. */
 function withReasons(layout: Layout, first: Layout): Layout {
-  const placed = new Set(layout.sheets.flatMap((sheet) => sheet.placements.map((p) => p.pieceId)));
-  return { ...layout, unplaced: first.unplaced.filter(({ pieceId }) => !placed.has(pieceId)) };
+  const placed = new Set(layout.sheets.flatMap((sheet) => sheet.placements.map(copyName)));
+  return { ...layout, unplaced: first.unplaced.filter((entry) => !placed.has(copyName(entry))) };
 }
 
 /** One bottom-left fill: order of the pieces, kinds of board, attitudes looked at. */
@@ -181,16 +181,16 @@ function bestFill(
   isStopped: () => boolean,
   onBetter: (draft: Draft) => void,
 ): Draft {
-  const tries = ordersFor(prepared.pieces.length);
+  const tries = ordersFor(prepared.copies.length);
   const orders = preferences(prepared);
   const fills = tries.flatMap((by) => orders.map((preference): Fill => ({ by, preference, attitudes: 'all' })));
-  if (prepared.parts.some((part) => part.offGrain.length > MANY_ATTITUDES)) {
+  if (prepared.pieces.some((part) => part.offGrain.length > MANY_ATTITUDES)) {
     fills.splice(1);
     fills.unshift(
       ...tries.flatMap((by) => orders.map((preference): Fill => ({ by, preference, attitudes: 'square' }))),
     );
   }
-  const attitudes = prepared.parts.reduce((sum, part) => sum + part.offGrain.length, 0);
+  const attitudes = prepared.pieces.reduce((sum, part) => sum + part.offGrain.length, 0);
   if (given === null && attitudes > MOST_ATTITUDES_AT_ONCE) fills.unshift({ ...fills[0]!, attitudes: 'one' });
   let best = given;
   let bestScore = given === null ? [] : scoreOf(prepared, given);

@@ -1,5 +1,5 @@
 import type { Region } from '@underlap/geometry/region';
-import type { StandingPiece } from './blf/open-board.ts';
+import type { StandingCopy } from './blf/open-board.ts';
 import type { PreparedStock } from './shape/prepare.ts';
 import { buildProfile, type Profile } from './shape/profile.ts';
 
@@ -12,7 +12,7 @@ const CELL_MM = 1;
  * @returns a rectangle, to the cell; null when not even one cell is free.
  * @remarks Largest rectangle below a histogram, row by row: O(cells).
  */
-export function largestOffcut(stock: PreparedStock, placed: readonly StandingPiece[], spacing: number): Region | null {
+export function largestOffcut(stock: PreparedStock, placed: readonly StandingCopy[], spacing: number): Region | null {
   const columns = Math.floor(stock.width / CELL_MM);
   const rows = Math.floor(stock.height / CELL_MM);
   const taken = new Uint8Array(columns * rows);

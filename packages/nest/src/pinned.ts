@@ -1,4 +1,5 @@
 import type { Draft } from './blf/bottom-left.ts';
+import { copyName } from './copy.ts';
 import { NestError } from './error.ts';
 import type { Layout, Pinned } from './problem.ts';
 import type { Oriented } from './shape/oriented.ts';
@@ -19,32 +20,32 @@ export function boardsOfPins(prepared: Prepared, pins: readonly Pinned[]): Draft
     placed: [] as Draft['boards'][number]['placed'][number][],
   }));
   pins.forEach((pin, index) => {
+    const name = copyName(pin);
     if (!Number.isInteger(pin.sheet) || pin.sheet < 0) {
       throw new NestError(
         'bad-pin',
-        `pinned piece ${pin.pieceId} is on sheet ${pin.sheet}, which is not a sheet number`,
-        pin.pieceId,
+        `pinned piece ${name} is on sheet ${pin.sheet}, which is not a sheet number`,
+        name,
       );
     }
-    const piece = prepared.pieces.find((p) => p.pieceId === pin.pieceId);
-    if (piece === undefined) throw new NestError('bad-pin', `there is no piece ${pin.pieceId} to pin`, pin.pieceId);
+    const piece = prepared.copies.find((copy) => copy.name === name);
+    if (piece === undefined) throw new NestError('bad-pin', `there is no piece ${name} to pin`, name);
     const stock = prepared.stocks.find((s) => s.stock.id === pin.stockId);
-    if (stock === undefined)
-      throw new NestError('bad-pin', `there is no board ${pin.stockId} to pin ${pin.pieceId} on`, pin.pieceId);
+    if (stock === undefined) throw new NestError('bad-pin', `there is no board ${pin.stockId} to pin ${name} on`, name);
     const board = boards[pin.sheet]!;
     if (board.stock !== null && board.stock !== stock) {
       throw new NestError(
         'bad-pin',
         `sheet ${pin.sheet} is pinned to both ${board.stock.stock.id} and ${stock.stock.id}`,
-        pin.pieceId,
+        name,
       );
     }
-    if (boards.some((b) => b.placed.some((p) => p.piece === piece.index))) {
-      throw new NestError('bad-pin', `piece ${pin.pieceId} is pinned twice`, pin.pieceId);
+    if (boards.some((b) => b.placed.some((p) => p.copy === piece.index))) {
+      throw new NestError('bad-pin', `piece ${name} is pinned twice`, name);
     }
     board.stock = stock;
     board.placed.push({
-      piece: piece.index,
+      copy: piece.index,
       oriented: attitudeAt(prepared, piece.index, pin.turnDeg, pin.mirrored, index),
       x: pin.x,
       y: pin.y,
@@ -64,18 +65,18 @@ function refuseSplitGroups(
   prepared: Prepared,
   boards: readonly { readonly placed: Draft['boards'][number]['placed'] }[],
 ): void {
-  const first = new Map<string, { readonly pieceId: string; readonly sheet: number }>();
+  const first = new Map<string, { readonly name: string; readonly sheet: number }>();
   boards.forEach(({ placed }, sheet) => {
     for (const standing of placed) {
-      const { group, pieceId } = prepared.pieces[standing.piece]!;
+      const { group, name } = prepared.copies[standing.copy]!;
       if (group === null) continue;
       const other = first.get(group);
-      if (other === undefined) first.set(group, { pieceId, sheet });
+      if (other === undefined) first.set(group, { name, sheet });
       else if (other.sheet !== sheet) {
         throw new NestError(
           'bad-pin',
-          `${other.pieceId} and ${pieceId} must share a sheet (${group}), but are pinned to sheets ${other.sheet} and ${sheet}`,
-          pieceId,
+          `${other.name} and ${name} must share a sheet (${group}), but are pinned to sheets ${other.sheet} and ${sheet}`,
+          name,
         );
       }
     }
@@ -87,8 +88,8 @@ function refuseSplitGroups(
  * @returns null when it names pieces or boards that the problem does not have.
  */
 export function draftOfLayout(prepared: Prepared, layout: Layout): Draft | null {
-  const byId = new Map(prepared.pieces.map((piece) => [piece.pieceId, piece.index]));
-  const rest = new Set(prepared.pieces.map((piece) => piece.index));
+  const byName = new Map(prepared.copies.map((copy) => [copy.name, copy.index]));
+  const rest = new Set(prepared.copies.map((piece) => piece.index));
   const boards: Draft['boards'][number][] = [];
   let serial = prepared.problem.pinned.length;
   for (const sheet of layout.sheets) {
@@ -96,10 +97,10 @@ export function draftOfLayout(prepared: Prepared, layout: Layout): Draft | null 
     if (stock === undefined) return null;
     const placed: Draft['boards'][number]['placed'][number][] = [];
     for (const placement of sheet.placements) {
-      const piece = byId.get(placement.pieceId);
+      const piece = byName.get(copyName(placement));
       if (piece === undefined || !rest.delete(piece)) return null;
       placed.push({
-        piece,
+        copy: piece,
         oriented: attitudeAt(prepared, piece, placement.turnDeg, placement.mirrored, serial++),
         x: placement.x,
         y: placement.y,
@@ -112,7 +113,7 @@ export function draftOfLayout(prepared: Prepared, layout: Layout): Draft | null 
 
 /** The prepared attitude with this turn, or one made for it. */
 function attitudeAt(prepared: Prepared, piece: number, turnDeg: number, mirrored: boolean, serial: number): Oriented {
-  const part = prepared.parts[prepared.pieces[piece]!.partIndex]!;
+  const part = prepared.pieces[prepared.copies[piece]!.pieceIndex]!;
   const known = part.offGrain.find((o) => o.mirrored === mirrored && Math.abs(o.turnDeg - turnDeg) < 1e-9);
   return known ?? orient(OWN_KEYS_FROM + serial, part.index, part.rings, turnDeg, mirrored);
 }

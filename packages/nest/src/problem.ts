@@ -1,26 +1,29 @@
 import type { Shape } from '@underlap/geometry/curve';
 import type { Region } from '@underlap/geometry/region';
+import type { CopyRef } from './copy.ts';
 
-/** Which turns a piece may take, degrees from its own frame. 'any' is free rotation. */
+/** Which turns a piece may take, degrees from its base turn. 'any' is free rotation. */
 export type TurnRule = 'fixed' | 'half' | 'quarter' | 'any' | { readonly stepDeg: number };
 
-/** A kind of piece to be placed `quantity` times. Its region is what is cut (kerf already applied), mm, in its own frame. */
-export interface NestPart {
+/** A shape to be placed `quantity` times. Its region is what is cut (kerf already applied), mm, in its own frame. */
+export interface NestPiece {
   readonly id: string;
   readonly region: Region;
   /** The exact cut outline of the same piece (arcs, Beziers) for the independent check; null = the region is exact. */
   readonly outline: Shape | null;
   readonly quantity: number;
   readonly turns: TurnRule;
+  /** Turn that the rule counts from, degrees: some pieces fit a board only askew. Turned over, it counts backwards. */
+  readonly baseTurnDeg: number;
   /** May be turned over (cut from the back). */
   readonly mayMirror: boolean;
-  /** Keeps the grain: only turns of 0 and 180 degrees against the board's grain (x) survive. */
+  /** Keeps the grain: only turns of 0 and 180 degrees of its own frame against the board's grain (x) survive. */
   readonly keepsGrain: boolean;
-  /** For copy i, copies with the same group name must share a sheet; null = anywhere. Length = quantity, or empty. */
+  /** The group of each copy: copies with the same name must share a sheet. Length = quantity, or empty = anywhere. */
   readonly groups: readonly string[];
 }
 
-/** Boards of one kind, or one offcut. Its outline lies with the lower left of its bounding box at 0, 0. */
+/** Boards of one kind, or one offcut. Its outline lies with the upper left of its bounding box at 0, 0; y down. */
 export interface Stock {
   readonly id: string;
   readonly outline: Region;
@@ -60,9 +63,9 @@ export interface NestRules {
   readonly then: 'largest-offcut' | 'shortest-cutting';
 }
 
-/** A piece the user has put somewhere: it stays. */
-export interface Pinned {
-  readonly pieceId: string;
+/** A copy the user has put somewhere: it stays. */
+export interface Pinned extends CopyRef {
+  /** From 0. */
   readonly sheet: number;
   readonly stockId: string;
   readonly x: number;
@@ -72,18 +75,14 @@ export interface Pinned {
 }
 
 export interface NestProblem {
-  readonly parts: readonly NestPart[];
+  readonly pieces: readonly NestPiece[];
   readonly stock: readonly Stock[];
   readonly rules: NestRules;
   readonly pinned: readonly Pinned[];
 }
 
-/** One piece on one sheet: mirror (x -> -x) when asked, turn about the frame's origin, then move by x, y. */
-export interface Placement {
-  /** `${partId}#${copy}` with copy from 1. */
-  readonly pieceId: string;
-  readonly partId: string;
-  readonly copy: number;
+/** One copy on one sheet: mirror (x -> -x) when asked, turn about the origin of the piece's own frame, then move by x, y. */
+export interface Placement extends CopyRef {
   readonly x: number;
   readonly y: number;
   readonly turnDeg: number;
@@ -96,7 +95,7 @@ export interface SheetWindow {
   readonly y: number;
   readonly width: number;
   readonly height: number;
-  readonly pieceIds: readonly string[];
+  readonly copies: readonly CopyRef[];
 }
 
 export interface Sheet {
@@ -114,8 +113,8 @@ export interface Sheet {
 
 export interface Layout {
   readonly sheets: readonly Sheet[];
-  /** Pieces that fit on no board, with the reason. */
-  readonly unplaced: readonly { readonly pieceId: string; readonly why: string }[];
+  /** Copies that fit on no board, with the reason. */
+  readonly unplaced: readonly (CopyRef & { readonly why: string })[];
   readonly yield: number;
 }
 
@@ -160,7 +159,8 @@ export interface Violation {
     | 'window'
     | 'stock'
     | 'pinned';
-  readonly pieceIds: readonly string[];
+  /** The copies that are at fault. */
+  readonly copies: readonly CopyRef[];
   readonly sheet: number;
   readonly x: number;
   readonly y: number;

@@ -8,16 +8,17 @@ const SIDE = 2.7072;
 /** Millimetres to a unit. */
 const SCALE = 100;
 
-function squaresOnBoard(turns: NestProblem['parts'][number]['turns']): NestProblem {
+function squaresOnBoard(turns: NestProblem['pieces'][number]['turns']): NestProblem {
   const square = (side: number) => Float64Array.of(0, 0, side, 0, side, side, 0, side);
   return {
-    parts: [
+    pieces: [
       {
         id: 'square',
         region: { outer: square(SCALE), holes: [] },
         outline: null,
         quantity: 5,
         turns,
+        baseTurnDeg: 0,
         mayMirror: false,
         keepsGrain: false,
         groups: [],

@@ -1,4 +1,4 @@
-import type { NestPart, TurnRule } from './problem.ts';
+import type { NestPiece, TurnRule } from './problem.ts';
 
 /** How far a turn may be from one that the rule names and still count as it, degrees: rounding of written files. */
 const TURN_TOLERANCE_DEG = 1e-6;
@@ -6,29 +6,45 @@ const TURN_TOLERANCE_DEG = 1e-6;
 /** Steps that stand for free rotation where a list of turns is needed, degrees. */
 export const FREE_TURN_STEP_DEG = 15;
 
-/**
- * The turns that a piece may take on a board, degrees in [0, 360), ascending.
- * @param freeStepDeg - what to step 'any' by; the result is then a sample of what is allowed, not all of it.
- * @returns at least one turn, unless the grain forbids every turn of the rule (a rule of 90-degree steps always has 0).
- */
-export function turnsOf(
-  part: Pick<NestPart, 'turns' | 'keepsGrain'>,
-  boardHasGrain: boolean,
-  freeStepDeg = FREE_TURN_STEP_DEG,
-): number[] {
-  const turns = listedTurns(part.turns, freeStepDeg);
-  return part.keepsGrain && boardHasGrain ? turns.filter((turn) => turn === 0 || turn === 180) : turns;
+/** What decides on the turns of a piece. */
+export type Turning = Pick<NestPiece, 'turns' | 'baseTurnDeg' | 'keepsGrain'>;
+
+/** A turn of the rule as a turn of the piece's own frame, degrees in [0, 360): turned over, the base turn counts backwards. */
+export function ownTurn({ baseTurnDeg }: Pick<Turning, 'baseTurnDeg'>, byRuleDeg: number, mirrored: boolean): number {
+  const turn = mirrored ? byRuleDeg - baseTurnDeg : byRuleDeg + baseTurnDeg;
+  return ((turn % 360) + 360) % 360;
 }
 
-/** Is a turn one that the part's rule and the board's grain allow? */
-export function isTurnAllowed(
-  part: Pick<NestPart, 'turns' | 'keepsGrain'>,
+/** The way back: a turn of the own frame as counted from the base turn, degrees in [0, 360). */
+export function turnByRule({ baseTurnDeg }: Pick<Turning, 'baseTurnDeg'>, turnDeg: number, mirrored: boolean): number {
+  return ownTurn({ baseTurnDeg: -baseTurnDeg }, turnDeg, mirrored);
+}
+
+/**
+ * The turns that a piece may take on a board, degrees of its own frame in [0, 360), in the order of the rule.
+ * @param freeStepDeg - what to step 'any' by; the result is then a sample of what is allowed, not all of it.
+ * @returns at least one turn, unless the grain forbids every turn of the rule.
+ */
+export function turnsOf(
+  piece: Turning,
   boardHasGrain: boolean,
-  turnDeg: number,
-): boolean {
+  mirrored = false,
+  freeStepDeg = FREE_TURN_STEP_DEG,
+): number[] {
+  const turns = listedTurns(piece.turns, freeStepDeg).map((turn) => ownTurn(piece, turn, mirrored));
+  return piece.keepsGrain && boardHasGrain ? turns.filter((turn) => isMultiple(turn, 180)) : turns;
+}
+
+/** Is a turn of the own frame one that the piece's rule and the board's grain allow? */
+export function isTurnAllowed(piece: Turning, boardHasGrain: boolean, turnDeg: number, mirrored = false): boolean {
   if (!Number.isFinite(turnDeg)) return false;
-  if (part.keepsGrain && boardHasGrain && !isMultiple(turnDeg, 180)) return false;
-  return isMultiple(turnDeg, stepOf(part.turns));
+  if (piece.keepsGrain && boardHasGrain && !isMultiple(turnDeg, 180)) return false;
+  return isMultiple(turnByRule(piece, turnDeg, mirrored), stepOf(piece.turns));
+}
+
+/** Does a piece lie at a right angle to its base turn? */
+export function isSquare(piece: Pick<Turning, 'baseTurnDeg'>, turnDeg: number, mirrored: boolean): boolean {
+  return isMultiple(turnByRule(piece, turnDeg, mirrored), 90);
 }
 
 /** Step of a rule in degrees: 360 for 'fixed', 0 for 'any'. */

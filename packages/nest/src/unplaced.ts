@@ -1,5 +1,6 @@
-import { attitudesOn, type Draft, partOf } from './blf/bottom-left.ts';
+import { attitudesOn, type Draft, pieceOf } from './blf/bottom-left.ts';
 import { OpenBoard } from './blf/open-board.ts';
+import { type CopyRef, copyName } from './copy.ts';
 import type { Layout } from './problem.ts';
 import type { Prepared } from './shape/prepare.ts';
 
@@ -13,30 +14,31 @@ export const STOCK_USED_UP = 'the boards in stock are used up';
 export function reasonsOf(prepared: Prepared, draft: Draft, wasStopped: boolean): Layout['unplaced'] {
   const known = new Map<number, string>();
   return draft.left.map((index) => {
-    const piece = prepared.pieces[index]!;
-    let why = known.get(piece.partIndex);
+    const { pieceId, copy, pieceIndex, group } = prepared.copies[index]!;
+    let why = known.get(pieceIndex);
     if (why === undefined) {
       why = reasonOf(prepared, index, wasStopped);
-      known.set(piece.partIndex, why);
+      known.set(pieceIndex, why);
     }
-    if (why === '' && piece.group !== null) {
-      const pin = prepared.problem.pinned.find(({ pieceId }) => groupOf(prepared, pieceId) === piece.group);
+    if (why === '' && group !== null) {
+      const pin = prepared.problem.pinned.find((candidate) => groupOf(prepared, candidate) === group);
       why =
         pin === undefined
-          ? `the pieces of group ${piece.group} do not fit on one board together`
-          : `it must share a sheet with ${pin.pieceId} (${piece.group}) and finds no room beside it on sheet ${pin.sheet}: move the pinned piece or let it go`;
+          ? `the pieces of group ${group} do not fit on one board together`
+          : `it must share a sheet with ${copyName(pin)} (${group}) and finds no room beside it on sheet ${pin.sheet}: move the pinned piece or let it go`;
     }
-    return { pieceId: piece.pieceId, why: why === '' ? STOCK_USED_UP : why };
+    return { pieceId, copy, why: why === '' ? STOCK_USED_UP : why };
   });
 }
 
-function groupOf(prepared: Prepared, pieceId: string): string | null {
-  return prepared.pieces.find((piece) => piece.pieceId === pieceId)?.group ?? null;
+function groupOf(prepared: Prepared, ref: CopyRef): string | null {
+  const name = copyName(ref);
+  return prepared.copies.find((copy) => copy.name === name)?.group ?? null;
 }
 
 /** Empty when the piece fits an empty board. */
 function reasonOf(prepared: Prepared, index: number, wasStopped: boolean): string {
-  const part = partOf(prepared, index);
+  const part = pieceOf(prepared, index);
   const { rules } = prepared.problem;
   if (prepared.stocks.length === 0) return 'there is no board in stock';
   const fits = prepared.stocks.some((stock) => {

@@ -2,6 +2,7 @@ import type { Point } from '@underlap/geometry/point';
 import type { Job } from '@underlap/job/document';
 import type { Pipeline } from '@underlap/job/pipeline';
 import { seamTaskOf } from '@underlap/job/split-stage';
+import { copyName } from '@underlap/nest/copy';
 import type { SeamPreview, TouchAnswer, TouchQuestion } from './api.ts';
 import { previewSeam } from './seam-preview.ts';
 import { placedRegion, touchAt } from './touch.ts';
@@ -38,10 +39,10 @@ export class Hands {
       board: stock.outline,
       forbidden: stock.forbidden,
       others: below.placements
-        .filter((other) => other.pieceId !== placement.id)
+        .filter((other) => copyName(other) !== placement.id)
         .flatMap((other) => {
-          const own = regions.get(other.partId);
-          return own === undefined ? [] : [{ id: other.pieceId, region: placedRegion(own, other) }];
+          const own = regions.get(other.pieceId);
+          return own === undefined ? [] : [{ id: copyName(other), region: placedRegion(own, other) }];
         }),
       spacing,
       margin,

@@ -3,6 +3,7 @@ import type { Job } from '@underlap/job/document';
 import { type SeamHold, seamHolds } from '@underlap/job/seam-hold';
 import { landingOf, wishFor } from '@underlap/job/split-stage';
 import type { CutPiece, NestStageResult, PartSplit, SplitResult } from '@underlap/job/stages';
+import { copyName } from '@underlap/nest/copy';
 import type { Layout, NestResult, Verdict } from '@underlap/nest/problem';
 import type { Seam, SplitPlan } from '@underlap/seam/task';
 import type { Sign } from '@underlap/stack/sign';
@@ -122,7 +123,7 @@ export function kindViews(pieces: readonly CutPiece[], sign: Sign): KindView[] {
   });
 }
 
-/** A layout in the pieces' frames as the page draws it. */
+/** A layout as the page draws it. */
 export function boardsView(
   kinds: readonly KindView[],
   problem: NestStageResult['problem'],
@@ -140,9 +141,9 @@ export function boardsView(
         outline: outlines.get(sheet.stockId) ?? '',
         width: sheet.width,
         height: sheet.height,
-        placements: sheet.placements.map(({ pieceId, partId, copy, x, y, turnDeg, mirrored }) => ({
-          id: pieceId,
-          pieceId: partId,
+        placements: sheet.placements.map(({ pieceId, copy, x, y, turnDeg, mirrored }) => ({
+          id: copyName({ pieceId, copy }),
+          pieceId,
           sign: copy,
           x,
           y,

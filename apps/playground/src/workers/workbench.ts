@@ -2,7 +2,6 @@ import { type BatchRow, studyBatches } from '@underlap/job/batch-study';
 import type { StageName } from '@underlap/job/context';
 import type { Job } from '@underlap/job/document';
 import { JobError } from '@underlap/job/error';
-import { inPieceFrames } from '@underlap/job/nest-stage';
 import { type FoundLayout, Pipeline } from '@underlap/job/pipeline';
 import { planJob } from '@underlap/job/plan-job';
 import { signOf } from '@underlap/job/sign-stage';
@@ -198,14 +197,13 @@ export class Workbench {
   /** Shows better layouts as they come, not more often than an eye can follow. */
   private async bestShower(job: Job, tell: (event: WorkEvent) => void) {
     const { nest: key } = stageKeys(job);
-    const { pieces } = await this.pipeline.cut(job);
     const kinds = await this.kinds(job);
     let shownAt = Number.NEGATIVE_INFINITY;
     return (best: BestSoFar, problem: NestProblem): void => {
       const now = performance.now();
       if (now - shownAt < SHOW_EVERY_MS) return;
       shownAt = now;
-      const layout = inPieceFrames(best.layout, pieces);
+      const { layout } = best;
       const result = { ...best, isProvedMinimal: false };
       tell({ kind: 'view', stage: 'boards', view: boardsView(kinds, problem, layout, result, 'running', null) });
       tell({ kind: 'best', stage: 'boards', found: { key, result: { ...result, endedBy: 'cancelled' } } });

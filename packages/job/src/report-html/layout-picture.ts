@@ -29,7 +29,7 @@ export function layoutPicture(nested: NestStageResult, pieces: readonly CutPiece
           ? null
           : html`<path d="${ringData(sheet.offcut.outer)}" fill="#ffffff" fill-opacity=".6" stroke="#5a6069" stroke-width="${coordinate(ink)}" stroke-dasharray="${coordinate(5 * ink)} ${coordinate(3 * ink)}"/>`
       }${sheet.placements.map((placement) => {
-        const piece = byId.get(placement.partId)!;
+        const piece = byId.get(placement.pieceId)!;
         const region = transformRegion(
           piece.cutRegion,
           placementMatrix(placement.x, placement.y, placement.turnDeg, placement.mirrored),

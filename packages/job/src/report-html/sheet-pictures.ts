@@ -1,6 +1,7 @@
 import { apply } from '@underlap/geometry/matrix';
 import { shapeToPathData } from '@underlap/geometry/path-data';
 import type { Point } from '@underlap/geometry/point';
+import { copyName } from '@underlap/nest/copy';
 import type { Placement } from '@underlap/nest/problem';
 import type { Sign } from '@underlap/stack/sign';
 import type { Report } from '../report-schema.ts';
@@ -30,8 +31,8 @@ export function sheetPictures(report: Report, nested: NestStageResult, pieces: r
 ${boardOutline(sheet, nested, ink)}
 <rect x="${report.margin}" y="${report.margin}" width="${coordinate(sheet.width - 2 * report.margin)}" height="${coordinate(sheet.height - 2 * report.margin)}" fill="none" stroke="#a08c66" stroke-width="${coordinate(0.5 * ink)}" stroke-dasharray="${coordinate(3 * ink)} ${coordinate(3 * ink)}"/>
 ${sheet.offcut === null ? null : html`<path d="${sheet.offcut.outline}" fill="#ffffff" fill-opacity=".65" stroke="#5a6069" stroke-width="${coordinate(0.8 * ink)}" stroke-dasharray="${coordinate(8 * ink)} ${coordinate(3 * ink)}"><title>reusable rest</title></path>`}
-${placements.map((placement) => placedPiece(placement, pieces[indexes.get(placement.partId)!]!, indexes.get(placement.partId)!, paints, ink))}
-${placements.map((placement) => placedNumber(placement, pieces[indexes.get(placement.partId)!]!, ink))}
+${placements.map((placement) => placedPiece(placement, pieces[indexes.get(placement.pieceId)!]!, indexes.get(placement.pieceId)!, paints, ink))}
+${placements.map((placement) => placedNumber(placement, pieces[indexes.get(placement.pieceId)!]!, ink))}
 </svg><figcaption><strong>${title}</strong>${sheet.file === null ? null : html` (${sheet.file})`}: ${sheet.stock}, ${mm(sheet.width)} x ${mm(sheet.height)} mm, ${placements.length} pieces, ${percent(sheet.yield)} used, ${(sheet.cutLengthMm / 1000).toFixed(2)} m of cut, about ${duration(sheet.seconds)}${
       sheet.windows.length > 1 ? html`, in ${sheet.windows.length} loadings of the bed` : null
     }.</figcaption></figure>
@@ -62,7 +63,7 @@ function placedPiece(
     .map((value) => String(Number(value.toFixed(6))))
     .concat([e, f].map(coordinate))
     .join(' ');
-  return html`<use href="#piece-${index}" transform="matrix(${matrix})" fill="${paints.get(piece.partId) ?? '#ffffff'}" stroke="#22252a" stroke-width="${coordinate(0.7 * ink)}"><title>${piece.number}: ${placement.pieceId}</title></use>
+  return html`<use href="#piece-${index}" transform="matrix(${matrix})" fill="${paints.get(piece.partId) ?? '#ffffff'}" stroke="#22252a" stroke-width="${coordinate(0.7 * ink)}"><title>${piece.number}: ${copyName(placement)}</title></use>
 `;
 }
 

@@ -1,23 +1,24 @@
 import type { Oriented } from '../shape/oriented.ts';
-import type { Prepared, PreparedPart, PreparedStock } from '../shape/prepare.ts';
-import { OpenBoard, type Spot, type StandingPiece } from './open-board.ts';
+import type { Prepared, PreparedPiece, PreparedStock } from '../shape/prepare.ts';
+import { isSquare } from '../turns.ts';
+import { type FreeSpot, OpenBoard, type StandingCopy } from './open-board.ts';
 
 /** A layout in the search's own terms. */
 export interface Draft {
-  readonly boards: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingPiece[] }[];
-  /** Pieces that found no place, by piece index. */
+  readonly boards: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingCopy[] }[];
+  /** Copies that found no place, by copy index. */
   readonly left: readonly number[];
 }
 
-/** Pieces that go on one board together, or a single piece. */
+/** Copies that go on one board together, or a single one. */
 export interface Unit {
-  readonly pieces: readonly number[];
+  readonly copies: readonly number[];
   readonly area: number;
   /** The begun board they must go to, because a piece of their group is pinned there; null = any. */
   readonly board: number | null;
 }
 
-/** All attitudes of a part, those at right angles to its own frame, or the first one. */
+/** All attitudes of a piece, those at right angles to its base turn, or the first one. */
 export type Attitudes = 'all' | 'square' | 'one';
 
 export interface FillOptions {
@@ -26,8 +27,8 @@ export interface FillOptions {
   /** Kinds of board in the order they are opened, by stock index; a kind that is used up is passed over. */
   readonly preference: readonly number[];
   /** Boards to begin with (pinned pieces, or a layout that is built on). */
-  readonly begun?: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingPiece[] }[];
-  /** Attitudes of a part that are looked at; all where these fit no empty board. Default: all. */
+  readonly begun?: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingCopy[] }[];
+  /** Attitudes of a piece that are looked at; all where these fit no empty board. Default: all. */
   readonly attitudes?: Attitudes;
   /** Asked between units; true stops and leaves the rest unplaced. */
   readonly shouldStop?: () => boolean;
@@ -50,7 +51,7 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
   for (const begun of options.begun ?? []) {
     const board = open(begun.stock);
     for (const standing of begun.placed) {
-      board.add(standing, standing.piece, partOf(prepared, standing.piece).areaMm2);
+      board.add(standing, standing.copy, pieceOf(prepared, standing.copy).areaMm2);
     }
     boards.push(board);
     opened[begun.stock.index]!++;
@@ -62,11 +63,11 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
   const units = [...options.units].sort((a, b) => Number(a.board === null) - Number(b.board === null));
   for (const unit of units) {
     if (options.shouldStop?.()) {
-      left.push(...unit.pieces);
+      left.push(...unit.copies);
       continue;
     }
     if (unit.board !== null) {
-      if (!placeUnit(prepared, boards[unit.board]!, unit, 'all')) left.push(...unit.pieces);
+      if (!placeUnit(prepared, boards[unit.board]!, unit, 'all')) left.push(...unit.copies);
       continue;
     }
     if (boards.some((board) => placeUnit(prepared, board, unit, which))) continue;
@@ -84,7 +85,7 @@ export function fillBoards(prepared: Prepared, options: FillOptions): Draft {
       opened[index]!++;
       return true;
     });
-    if (!fresh) left.push(...unit.pieces);
+    if (!fresh) left.push(...unit.copies);
   }
   return { boards: boards.map((board) => ({ stock: board.stock, placed: board.placed.slice() })), left };
 }
@@ -94,25 +95,25 @@ function placeUnit(prepared: Prepared, board: OpenBoard, unit: Unit, which: Atti
   const room = board.stock.areaMm2 - board.usedArea;
   if (unit.area > room || unit.area > board.failedArea * RETRY_SHARE) return false;
   const before = { count: board.placed.length, area: board.usedArea };
-  for (const piece of unit.pieces) {
-    const part = partOf(prepared, piece);
-    const spot = bestSpot(board, part, which);
+  for (const copy of unit.copies) {
+    const piece = pieceOf(prepared, copy);
+    const spot = bestSpot(board, piece, which);
     if (spot === null) {
       if (board.placed.length > before.count) board.truncate(before.count, before.area);
       if (before.count > 0) board.failedArea = Math.min(board.failedArea, unit.area);
       return false;
     }
-    board.add(board.settle(spot), piece, part.areaMm2);
+    board.add(board.settle(spot), copy, piece.areaMm2);
   }
   return true;
 }
 
 /** Over the attitudes the place whose right side lies farthest left; then the lower one. */
-function bestSpot(board: OpenBoard, part: PreparedPart, which: Attitudes): Spot | null {
-  let best: Spot | null = null;
+function bestSpot(board: OpenBoard, piece: PreparedPiece, which: Attitudes): FreeSpot | null {
+  let best: FreeSpot | null = null;
   let bestRight = Number.POSITIVE_INFINITY;
   let bestTop = Number.POSITIVE_INFINITY;
-  for (const oriented of chosen(attitudesOn(part, board.stock), which)) {
+  for (const oriented of chosen(piece, attitudesOn(piece, board.stock), which)) {
     const spot = board.findSpot(oriented, bestRight - oriented.bounds.maxX + 1e-6);
     if (spot === null) continue;
     const right = spot.x + oriented.bounds.maxX;
@@ -126,20 +127,22 @@ function bestSpot(board: OpenBoard, part: PreparedPart, which: Attitudes): Spot 
   return best;
 }
 
-function chosen(list: readonly Oriented[], which: Attitudes): readonly Oriented[] {
+function chosen({ piece }: PreparedPiece, list: readonly Oriented[], which: Attitudes): readonly Oriented[] {
   if (which === 'all') return list;
-  return which === 'one' ? list.slice(0, 1) : list.filter(({ turnDeg }) => turnDeg % 90 === 0);
+  return which === 'one'
+    ? list.slice(0, 1)
+    : list.filter(({ turnDeg, mirrored }) => isSquare(piece, turnDeg, mirrored));
 }
 
-export function attitudesOn(part: PreparedPart, stock: PreparedStock): readonly Oriented[] {
-  return stock.stock.hasGrain ? part.onGrain : part.offGrain;
+export function attitudesOn(piece: PreparedPiece, stock: PreparedStock): readonly Oriented[] {
+  return stock.stock.hasGrain ? piece.onGrain : piece.offGrain;
 }
 
-export function partOf(prepared: Prepared, piece: number): PreparedPart {
-  return prepared.parts[prepared.pieces[piece]!.partIndex]!;
+export function pieceOf(prepared: Prepared, copy: number): PreparedPiece {
+  return prepared.pieces[prepared.copies[copy]!.pieceIndex]!;
 }
 
-/** Units of like parts share what an empty board says to them. */
+/** Units of like pieces share what an empty board says to them. */
 function signOf(prepared: Prepared, unit: Unit): string {
-  return unit.pieces.map((piece) => prepared.pieces[piece]!.partIndex).join(',');
+  return unit.copies.map((copy) => prepared.copies[copy]!.pieceIndex).join(',');
 }

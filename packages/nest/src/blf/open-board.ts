@@ -14,19 +14,19 @@ const LARGEST_STEP_MM = 2;
 /** Slides in turn to the left and down before a piece is left where it is. */
 const MOST_SLIDES = 6;
 
-export interface Spot {
+export interface FreeSpot {
   readonly oriented: Oriented;
   readonly x: number;
   readonly y: number;
 }
 
-export interface StandingPiece extends Spot {
-  readonly piece: number;
+export interface StandingCopy extends FreeSpot {
+  readonly copy: number;
 }
 
 /** One board being filled from the left and from below. Pieces are only added, except for `truncate`. */
 export class OpenBoard {
-  readonly placed: StandingPiece[] = [];
+  readonly placed: StandingCopy[] = [];
   usedArea = 0;
   /** Least area that failed here lately: what is hardly smaller need not be tried. */
   failedArea = Number.POSITIVE_INFINITY;
@@ -53,8 +53,8 @@ export class OpenBoard {
     }
   }
 
-  add(spot: Spot, piece: number, area: number): void {
-    this.placed.push({ ...spot, piece });
+  add(spot: FreeSpot, copy: number, area: number): void {
+    this.placed.push({ ...spot, copy: copy });
     this.usedArea += area;
     this.stand(spot);
   }
@@ -75,7 +75,7 @@ export class OpenBoard {
     return new GapLines(this.stock.width, -beyond, this.stock.height + beyond);
   }
 
-  private stand(spot: Spot): void {
+  private stand(spot: FreeSpot): void {
     const standing = { profile: spot.oriented.profile(this.spacing / 2), x: spot.x, y: spot.y };
     const bottom = standing.y + standing.profile.minY;
     let at = this.standing.length;
@@ -85,8 +85,8 @@ export class OpenBoard {
   }
 
   /** Leftmost, then lowest free place of an attitude, in contact with what stops it; null when there is none. */
-  findSpot(oriented: Oriented, farthestX: number): Spot | null {
-    let best: Spot | null = null;
+  findSpot(oriented: Oriented, farthestX: number): FreeSpot | null {
+    let best: FreeSpot | null = null;
     this.stock.windows.forEach((window, index) => {
       const range = this.reach(oriented, window);
       if (range === null) return;
@@ -98,7 +98,7 @@ export class OpenBoard {
   }
 
   /** Push a found place to the left and down until it touches, within its window. */
-  settle(spot: Spot): Spot {
+  settle(spot: FreeSpot): FreeSpot {
     const window = this.stock.windows.find((w) => {
       const range = this.reach(spot.oriented, w);
       return (

@@ -1,5 +1,5 @@
 import type { Prepared } from '../shape/prepare.ts';
-import { type Draft, partOf, type Unit } from './bottom-left.ts';
+import { type Draft, pieceOf, type Unit } from './bottom-left.ts';
 
 /** What decides which unit goes first. */
 export type OrderBy = 'area' | 'width' | 'height' | 'box' | 'diagonal';
@@ -20,14 +20,14 @@ export function orderedUnits(prepared: Prepared, by: OrderBy, pins: Draft['board
   const skip = new Set<number>();
   const boardOfGroup = new Map<string, number>();
   pins.forEach(({ placed }, board) => {
-    for (const { piece } of placed) {
+    for (const { copy: piece } of placed) {
       skip.add(piece);
-      const { group } = prepared.pieces[piece]!;
+      const { group } = prepared.copies[piece]!;
       if (group !== null) boardOfGroup.set(group, board);
     }
   });
   const groups = new Map<string, number[]>();
-  for (const piece of prepared.pieces) {
+  for (const piece of prepared.copies) {
     if (skip.has(piece.index)) continue;
     const key = piece.group === null ? `#${piece.index}` : `g${piece.group}`;
     const members = groups.get(key);
@@ -35,21 +35,21 @@ export function orderedUnits(prepared: Prepared, by: OrderBy, pins: Draft['board
     else groups.set(key, [piece.index]);
   }
   const size = (piece: number) => sizeOf(prepared, piece, by);
-  const units = [...groups.values()].map((pieces) => {
-    pieces.sort((a, b) => size(b) - size(a) || a - b);
-    const { group } = prepared.pieces[pieces[0]!]!;
+  const units = [...groups.values()].map((copies) => {
+    copies.sort((a, b) => size(b) - size(a) || a - b);
+    const { group } = prepared.copies[copies[0]!]!;
     return {
-      pieces,
-      area: pieces.reduce((sum, piece) => sum + partOf(prepared, piece).areaMm2, 0),
+      copies,
+      area: copies.reduce((sum, copy) => sum + pieceOf(prepared, copy).areaMm2, 0),
       board: (group === null ? undefined : boardOfGroup.get(group)) ?? null,
     };
   });
-  const weight = new Map(units.map((unit) => [unit, unit.pieces.reduce((sum, piece) => sum + size(piece), 0)]));
-  return units.sort((a, b) => weight.get(b)! - weight.get(a)! || a.pieces[0]! - b.pieces[0]!);
+  const weight = new Map(units.map((unit) => [unit, unit.copies.reduce((sum, copy) => sum + size(copy), 0)]));
+  return units.sort((a, b) => weight.get(b)! - weight.get(a)! || a.copies[0]! - b.copies[0]!);
 }
 
 function sizeOf(prepared: Prepared, piece: number, by: OrderBy): number {
-  const part = partOf(prepared, piece);
+  const part = pieceOf(prepared, piece);
   const { bounds } = part.offGrain[0] ?? part.onGrain[0]!;
   const width = bounds.maxX - bounds.minX;
   const height = bounds.maxY - bounds.minY;

@@ -16,7 +16,7 @@ export function areaBound(prepared: Prepared, counts: readonly number[]): number
   const r = prepared.problem.rules.spacing / 2;
   const reach = r * Math.sqrt(Math.PI);
   let rest = 0;
-  for (const part of prepared.parts) rest += counts[part.index]! * (Math.sqrt(part.areaMm2) + reach) ** 2;
+  for (const part of prepared.pieces) rest += counts[part.index]! * (Math.sqrt(part.areaMm2) + reach) ** 2;
   const total = rest;
   const kinds = prepared.stocks
     .map((stock) => ({ room: roomOf(stock, prepared.problem.rules.margin, r), count: stock.stock.count }))

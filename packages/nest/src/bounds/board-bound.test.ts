@@ -1,6 +1,6 @@
 import seedrandom from 'seedrandom';
 import { describe, expect, it } from 'vitest';
-import type { NestPart, NestProblem, TurnRule } from '../problem.ts';
+import type { NestPiece, NestProblem, TurnRule } from '../problem.ts';
 import { prepareProblem } from '../shape/prepare.ts';
 import { areaBound } from './area-bound.ts';
 import { boardBound } from './board-bound.ts';
@@ -12,13 +12,23 @@ const box = (width: number, height: number) => ({
   holes: [],
 });
 
-function part(id: string, region: NestPart['region'], quantity: number, turns: TurnRule = 'fixed'): NestPart {
-  return { id, region, outline: null, quantity, turns, mayMirror: false, keepsGrain: false, groups: [] };
+function part(id: string, region: NestPiece['region'], quantity: number, turns: TurnRule = 'fixed'): NestPiece {
+  return {
+    id,
+    region,
+    outline: null,
+    quantity,
+    turns,
+    baseTurnDeg: 0,
+    mayMirror: false,
+    keepsGrain: false,
+    groups: [],
+  };
 }
 
-function problem(parts: NestPart[], width: number, height: number, spacing = 0, margin = 0): NestProblem {
+function problem(parts: NestPiece[], width: number, height: number, spacing = 0, margin = 0): NestProblem {
   return {
-    parts,
+    pieces: parts,
     stock: [{ id: 'board', outline: box(width, height), count: null, price: 1, forbidden: [], hasGrain: false }],
     // biome-ignore lint/suspicious/noThenProperty: a word of the nesting rules; nobody awaits them
     rules: { spacing, margin, aim: 'fewest-boards', then: 'largest-offcut' },
@@ -26,7 +36,7 @@ function problem(parts: NestPart[], width: number, height: number, spacing = 0, 
   };
 }
 
-const counts = (p: NestProblem) => p.parts.map((one) => one.quantity);
+const counts = (p: NestProblem) => p.pieces.map((one) => one.quantity);
 
 describe('lower bounds', () => {
   it('counts areas, and the share of the spacing that each piece needs', () => {

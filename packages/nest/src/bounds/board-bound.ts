@@ -32,7 +32,7 @@ export function quickBound(prepared: Prepared, unplaced: ReadonlySet<number>): B
 }
 
 function countsWithout(prepared: Prepared, unplaced: ReadonlySet<number>): number[] {
-  const counts = prepared.parts.map(() => 0);
-  for (const piece of prepared.pieces) if (!unplaced.has(piece.index)) counts[piece.partIndex]!++;
+  const counts = prepared.pieces.map(() => 0);
+  for (const piece of prepared.copies) if (!unplaced.has(piece.index)) counts[piece.pieceIndex]!++;
   return counts;
 }

@@ -1,4 +1,4 @@
-import type { Prepared, PreparedPart } from '../shape/prepare.ts';
+import type { Prepared, PreparedPiece } from '../shape/prepare.ts';
 import { BOUND_SLACK } from './area-bound.ts';
 import { innerRectangles, type Size } from './inner-rectangles.ts';
 
@@ -30,7 +30,7 @@ export function dualFeasibleBound(prepared: Prepared, counts: readonly number[])
   const width = Math.max(...stocks.map((stock) => stock.width)) - 2 * margin + spacing;
   const height = Math.max(...stocks.map((stock) => stock.height)) - 2 * margin + spacing;
   if (!(width > 0 && height > 0)) return 0;
-  const items = prepared.parts
+  const items = prepared.pieces
     .filter((part) => counts[part.index]! > 0)
     .map((part) => ({
       count: counts[part.index]!,
@@ -66,9 +66,9 @@ export function dualFeasibleBound(prepared: Prepared, counts: readonly number[])
 }
 
 /** For every way a part may lie (upright, lying, any other) the rectangles that it surely contains then. */
-function waysOf(part: PreparedPart): Size[][] {
-  const turns = part.part.turns;
-  const upright = innerRectangles(part.part.region, part.part.outline === null);
+function waysOf(part: PreparedPiece): Size[][] {
+  const turns = part.piece.turns;
+  const upright = innerRectangles(part.piece.region, part.piece.outline === null);
   if (turns === 'fixed' || turns === 'half') return [upright];
   const lying = upright.map(({ width, height }) => ({ width: height, height: width }));
   const quarterSteps =

@@ -4,7 +4,7 @@ import { NoFitCache } from '../nfp/no-fit-cache.ts';
 import { growSimpler } from '../shape/grow-simple.ts';
 import type { Oriented } from '../shape/oriented.ts';
 import { SEARCH_TOLERANCE_MM } from '../shape/outer-outline.ts';
-import type { Prepared, PreparedPart } from '../shape/prepare.ts';
+import type { Prepared, PreparedPiece } from '../shape/prepare.ts';
 
 /** How far the outlines that exclusion is proved with may lie outside the search outlines, mm: large parts need no more. */
 const COARSE_MM = 1;
@@ -29,14 +29,14 @@ const MOST_ATTITUDES = 8;
  * @returns the size of the largest clique found (greedy: any clique is a proof).
  */
 export function exclusionBound(prepared: Prepared, counts: readonly number[], noFits = new NoFitCache()): number {
-  const parts = prepared.parts
+  const parts = prepared.pieces
     .filter((part) => counts[part.index]! > 0 && listsAllTurns(part))
     .sort((a, b) => b.areaMm2 - a.areaMm2 || a.index - b.index)
     .slice(0, MOST_PARTS);
   if (parts.length === 0) return counts.some((count) => count > 0) ? 1 : 0;
   const known = new Map<string, boolean>();
   const polygons = { left: MOST_POLYGONS, noFits };
-  const excludes = (a: PreparedPart, b: PreparedPart): boolean => {
+  const excludes = (a: PreparedPiece, b: PreparedPiece): boolean => {
     const key = a.index < b.index ? `${a.index} ${b.index}` : `${b.index} ${a.index}`;
     let answer = known.get(key);
     if (answer === undefined) {
@@ -47,7 +47,7 @@ export function exclusionBound(prepared: Prepared, counts: readonly number[], no
   };
   let best = 1;
   for (const first of parts) {
-    const clique: PreparedPart[] = [];
+    const clique: PreparedPiece[] = [];
     let size = 0;
     for (const part of [first, ...parts.filter((p) => p !== first)]) {
       if (!clique.every((member) => excludes(member, part))) continue;
@@ -60,8 +60,8 @@ export function exclusionBound(prepared: Prepared, counts: readonly number[], no
 }
 
 /** Free rotation and fine steps have turns that no list holds. */
-function listsAllTurns(part: PreparedPart): boolean {
-  return part.part.turns !== 'any' && part.offGrain.length <= MOST_ATTITUDES;
+function listsAllTurns(part: PreparedPiece): boolean {
+  return part.piece.turns !== 'any' && part.offGrain.length <= MOST_ATTITUDES;
 }
 
 /** Where no-fit polygons come from, and how many more may be asked for. */
@@ -70,13 +70,13 @@ interface Polygons {
   readonly noFits: NoFitCache;
 }
 
-function neverShare(prepared: Prepared, a: PreparedPart, b: PreparedPart, polygons: Polygons): boolean {
+function neverShare(prepared: Prepared, a: PreparedPiece, b: PreparedPiece, polygons: Polygons): boolean {
   const { spacing, margin } = prepared.problem.rules;
   for (const stock of prepared.stocks) {
     if (stock.stock.count === 0) continue;
     const width = stock.width - 2 * margin;
     const height = stock.height - 2 * margin;
-    const attitudes = (part: PreparedPart) =>
+    const attitudes = (part: PreparedPiece) =>
       (stock.stock.hasGrain ? part.onGrain : part.offGrain).filter(
         ({ bounds }) =>
           bounds.maxX - bounds.minX <= width + SAFETY_MM && bounds.maxY - bounds.minY <= height + SAFETY_MM,

@@ -1,4 +1,5 @@
-import type { Layout, NestProblem, Placement, Violation } from '../problem.ts';
+import { type CopyRef, copyName } from '../copy.ts';
+import type { Layout, NestPiece, NestProblem, Placement, Violation } from '../problem.ts';
 import { CHECK_TOLERANCE_MM, told } from './tolerance.ts';
 
 /** How far a turn may be from an allowed one, degrees: rounding of written files. */
@@ -16,81 +17,90 @@ export function checkAccount(problem: NestProblem, layout: Layout): Violation[] 
 }
 
 function fault(kind: Violation['kind'], message: string, at: Partial<Violation> = {}): Violation {
-  return { kind, pieceIds: [], sheet: 0, x: 0, y: 0, amountMm: 0, ...at, message };
+  return { kind, copies: [], sheet: 0, x: 0, y: 0, amountMm: 0, ...at, message };
 }
 
 function checkPieces(problem: NestProblem, layout: Layout): Violation[] {
   const violations: Violation[] = [];
-  const wanted = new Map<string, string>();
-  for (const part of problem.parts) {
-    for (let copy = 1; copy <= part.quantity; copy++) wanted.set(`${part.id}#${copy}`, part.id);
+  const wanted = new Map<string, CopyRef>();
+  for (const { id: pieceId, quantity } of problem.pieces) {
+    for (let copy = 1; copy <= quantity; copy++) wanted.set(copyName({ pieceId, copy }), { pieceId, copy });
   }
   const seen = new Set<string>();
   layout.sheets.forEach((sheet, index) => {
     for (const p of sheet.placements) {
-      const at = { pieceIds: [p.pieceId], sheet: index, x: p.x, y: p.y };
-      if (wanted.get(p.pieceId) !== p.partId || p.pieceId !== `${p.partId}#${p.copy}`) {
-        violations.push(
-          fault('extra', `${p.pieceId} on sheet ${index + 1} is not a piece of part ${p.partId} in this job`, at),
-        );
-      } else if (seen.has(p.pieceId)) {
-        violations.push(fault('extra', `${p.pieceId} is placed a second time on sheet ${index + 1}`, at));
+      const name = copyName(p);
+      const at = { copies: [copyOf(p)], sheet: index, x: p.x, y: p.y };
+      if (!wanted.has(name)) {
+        violations.push(fault('extra', `${name} on sheet ${index + 1} is no copy that this job asks for`, at));
+      } else if (seen.has(name)) {
+        violations.push(fault('extra', `${name} is placed a second time on sheet ${index + 1}`, at));
       }
       if (![p.x, p.y, p.turnDeg].every(Number.isFinite)) {
         violations.push(
-          fault('outside', `${p.pieceId} on sheet ${index + 1} has a place that is not a number`, {
+          fault('outside', `${name} on sheet ${index + 1} has a place that is not a number`, {
             ...at,
             x: 0,
             y: 0,
           }),
         );
       }
-      seen.add(p.pieceId);
+      seen.add(name);
     }
   });
-  for (const { pieceId } of layout.unplaced) {
-    if (seen.has(pieceId))
-      violations.push(fault('extra', `${pieceId} is placed and also listed as unplaced`, { pieceIds: [pieceId] }));
-    else if (!wanted.has(pieceId))
-      violations.push(
-        fault('extra', `${pieceId} is listed as unplaced but is no piece of this job`, { pieceIds: [pieceId] }),
-      );
-    seen.add(pieceId);
+  for (const entry of layout.unplaced) {
+    const name = copyName(entry);
+    const at = { copies: [copyOf(entry)] };
+    if (seen.has(name)) violations.push(fault('extra', `${name} is placed and also listed as unplaced`, at));
+    else if (!wanted.has(name))
+      violations.push(fault('extra', `${name} is listed as unplaced but is no copy of this job`, at));
+    seen.add(name);
   }
-  for (const pieceId of wanted.keys()) {
-    if (!seen.has(pieceId)) violations.push(fault('missing', `${pieceId} is on no sheet`, { pieceIds: [pieceId] }));
+  for (const [name, copy] of wanted) {
+    if (!seen.has(name)) violations.push(fault('missing', `${name} is on no sheet`, { copies: [copy] }));
   }
   return violations;
 }
 
 function checkAttitudes(problem: NestProblem, layout: Layout): Violation[] {
   const violations: Violation[] = [];
-  const parts = new Map(problem.parts.map((part) => [part.id, part]));
+  const pieces = new Map(problem.pieces.map((piece) => [piece.id, piece]));
   const grained = new Set(problem.stock.filter((stock) => stock.hasGrain).map((stock) => stock.id));
   layout.sheets.forEach((sheet, index) => {
     for (const p of sheet.placements) {
-      const part = parts.get(p.partId);
-      if (part === undefined) continue;
-      const at = { pieceIds: [p.pieceId], sheet: index, x: p.x, y: p.y };
-      if (p.mirrored && !part.mayMirror) {
+      const piece = pieces.get(p.pieceId);
+      if (piece === undefined) continue;
+      const at = { copies: [copyOf(p)], sheet: index, x: p.x, y: p.y };
+      if (p.mirrored && !piece.mayMirror) {
         violations.push(
-          fault('mirror', `${p.pieceId} on sheet ${index + 1} is turned over, which its part does not allow`, at),
+          fault('mirror', `${copyName(p)} on sheet ${index + 1} is turned over, which its piece does not allow`, at),
         );
       }
-      const step =
-        typeof part.turns === 'object'
-          ? part.turns.stepDeg
-          : { fixed: 360, half: 180, quarter: 90, any: 0 }[part.turns];
-      const breaksGrain = part.keepsGrain && grained.has(sheet.stockId) && !isStep(p.turnDeg, 180);
-      if (!isStep(p.turnDeg, step) || breaksGrain) {
-        const why = breaksGrain ? 'which crosses the grain' : 'which its part does not allow';
+      const breaksGrain = piece.keepsGrain && grained.has(sheet.stockId) && !isStep(p.turnDeg, 180);
+      if (!keepsTurnRule(piece, p) || breaksGrain) {
+        const why = breaksGrain ? 'which crosses the grain' : `which its rule does not allow${fromBase(piece)}`;
         violations.push(
-          fault('turn', `${p.pieceId} on sheet ${index + 1} is turned by ${p.turnDeg} degrees, ${why}`, at),
+          fault('turn', `${copyName(p)} on sheet ${index + 1} is turned by ${p.turnDeg} degrees, ${why}`, at),
         );
       }
     }
   });
   return violations;
+}
+
+/** Is the turn one of the rule, counted from the base turn? Mirrored, turns of the own frame run the other way. */
+function keepsTurnRule({ turns, baseTurnDeg }: NestPiece, { turnDeg, mirrored }: Placement): boolean {
+  const step = typeof turns === 'object' ? turns.stepDeg : { fixed: 360, half: 180, quarter: 90, any: 0 }[turns];
+  return isStep(mirrored ? turnDeg + baseTurnDeg : turnDeg - baseTurnDeg, step);
+}
+
+function fromBase({ baseTurnDeg }: NestPiece): string {
+  return baseTurnDeg === 0 ? '' : ` (it counts from ${told(baseTurnDeg)} degrees)`;
+}
+
+/** The reference alone, of what may hold more. */
+function copyOf({ pieceId, copy }: CopyRef): CopyRef {
+  return { pieceId, copy };
 }
 
 /** Is the turn k steps of the rule away from 0, full circles aside? */
@@ -105,20 +115,20 @@ function isStep(turnDeg: number, step: number): boolean {
 
 function checkGroups(problem: NestProblem, layout: Layout): Violation[] {
   const groupOf = new Map<string, string>();
-  for (const part of problem.parts) {
-    for (const [i, group] of part.groups.entries()) groupOf.set(`${part.id}#${i + 1}`, group);
+  for (const { id: pieceId, groups } of problem.pieces) {
+    for (const [i, group] of groups.entries()) groupOf.set(copyName({ pieceId, copy: i + 1 }), group);
   }
   const home = new Map<string, number>();
   const violations: Violation[] = [];
   layout.sheets.forEach((sheet, index) => {
     for (const p of sheet.placements) {
-      const group = groupOf.get(p.pieceId);
+      const group = groupOf.get(copyName(p));
       if (group === undefined) continue;
       const first = home.get(group);
       if (first === undefined) home.set(group, index);
       else if (first !== index) {
-        const message = `${p.pieceId} of group ${group} is on sheet ${index + 1}, the group began on sheet ${first + 1}`;
-        violations.push(fault('group', message, { pieceIds: [p.pieceId], sheet: index, x: p.x, y: p.y }));
+        const message = `${copyName(p)} of group ${group} is on sheet ${index + 1}, the group began on sheet ${first + 1}`;
+        violations.push(fault('group', message, { copies: [copyOf(p)], sheet: index, x: p.x, y: p.y }));
       }
     }
   });
@@ -174,13 +184,14 @@ function checkPins(problem: NestProblem, layout: Layout): Violation[] {
   for (const pin of problem.pinned) {
     const isThere = (p: Placement) =>
       p.pieceId === pin.pieceId &&
+      p.copy === pin.copy &&
       Math.hypot(p.x - pin.x, p.y - pin.y) <= CHECK_TOLERANCE_MM &&
       p.mirrored === pin.mirrored &&
       isStep(p.turnDeg - pin.turnDeg, 360);
     const sheet = layout.sheets[pin.sheet];
     if (sheet === undefined || sheet.stockId !== pin.stockId || !sheet.placements.some(isThere)) {
-      const message = `${pin.pieceId} was pinned to sheet ${pin.sheet + 1} at ${told(pin.x)}, ${told(pin.y)} and is not there`;
-      violations.push(fault('pinned', message, { pieceIds: [pin.pieceId], sheet: pin.sheet, x: pin.x, y: pin.y }));
+      const message = `${copyName(pin)} was pinned to sheet ${pin.sheet + 1} at ${told(pin.x)}, ${told(pin.y)} and is not there`;
+      violations.push(fault('pinned', message, { copies: [copyOf(pin)], sheet: pin.sheet, x: pin.x, y: pin.y }));
     }
   }
   return violations;

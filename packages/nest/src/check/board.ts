@@ -1,13 +1,14 @@
+import type { CopyRef } from '../copy.ts';
 import type { NestRules, Sheet, SheetWindow, Span, Stock, Violation } from '../problem.ts';
 import { type BitTree, boxDistance, isInside, leastDistance, treeOf } from './bit-tree.ts';
 import { bitsOfRegion } from './bits.ts';
-import { type CheckedPiece, contactOf } from './gaps.ts';
+import { type CheckedCopy, contactOf } from './gaps.ts';
 import { deepestPoint } from './penetration.ts';
 import { CHECK_TOLERANCE_MM, placeOf, told } from './tolerance.ts';
 
 /** Margin, outside, forbidden zones and windows of one sheet. */
 export function checkBoard(
-  pieces: readonly CheckedPiece[],
+  pieces: readonly CheckedCopy[],
   stock: Stock,
   sheet: Sheet,
   rules: NestRules,
@@ -31,11 +32,11 @@ export function checkBoard(
       const where = placeOf(contact.x, contact.y, index);
       const message =
         contact.kind === 'overlap'
-          ? `${piece.pieceId} lies ${told(contact.depth)} mm inside forbidden zone ${number + 1} ${where}`
-          : `${piece.pieceId} is ${told(gap)} mm from forbidden zone ${number + 1} ${where}; ${told(rules.spacing)} mm was asked`;
+          ? `${piece.name} lies ${told(contact.depth)} mm inside forbidden zone ${number + 1} ${where}`
+          : `${piece.name} is ${told(gap)} mm from forbidden zone ${number + 1} ${where}; ${told(rules.spacing)} mm was asked`;
       violations.push({
         kind: 'forbidden',
-        pieceIds: [piece.pieceId],
+        copies: [piece.copy],
         sheet: index,
         x: contact.x,
         y: contact.y,
@@ -49,7 +50,7 @@ export function checkBoard(
 }
 
 function checkEdge(
-  piece: CheckedPiece,
+  piece: CheckedCopy,
   outline: BitTree,
   stockId: string,
   margin: number,
@@ -68,20 +69,20 @@ function checkEdge(
   if (isOut) {
     const deep = deepestPoint(piece.tree, outline, false, CHECK_TOLERANCE_MM);
     const at = deep.depth > 0 ? deep : { ...start, depth: 0 };
-    const message = `${piece.pieceId} reaches ${told(at.depth)} mm beyond board ${stockId} ${placeOf(at.x, at.y, sheet)}`;
+    const message = `${piece.name} reaches ${told(at.depth)} mm beyond board ${stockId} ${placeOf(at.x, at.y, sheet)}`;
     return {
       marginMm: -at.depth,
-      violation: { kind: 'outside', pieceIds: [piece.pieceId], sheet, x: at.x, y: at.y, amountMm: at.depth, message },
+      violation: { kind: 'outside', copies: [piece.copy], sheet, x: at.x, y: at.y, amountMm: at.depth, message },
     };
   }
   if (nearest === null) return { marginMm: smallest, violation: null };
   if (nearest.distance >= margin - CHECK_TOLERANCE_MM) return { marginMm: nearest.distance, violation: null };
-  const message = `${piece.pieceId} is ${told(nearest.distance)} mm from the edge of board ${stockId} ${placeOf(nearest.x, nearest.y, sheet)}; ${told(margin)} mm was asked`;
+  const message = `${piece.name} is ${told(nearest.distance)} mm from the edge of board ${stockId} ${placeOf(nearest.x, nearest.y, sheet)}; ${told(margin)} mm was asked`;
   return {
     marginMm: nearest.distance,
     violation: {
       kind: 'margin',
-      pieceIds: [piece.pieceId],
+      copies: [piece.copy],
       sheet,
       x: nearest.x,
       y: nearest.y,
@@ -110,27 +111,28 @@ function holdsAHole(piece: BitTree, outline: BitTree): boolean {
 }
 
 /** Every piece wholly in exactly one window, and every window one that the stock's reach knows. */
-function checkWindows(pieces: readonly CheckedPiece[], stock: Stock, sheet: Sheet, index: number): Violation[] {
+function checkWindows(pieces: readonly CheckedCopy[], stock: Stock, sheet: Sheet, index: number): Violation[] {
   const { reach } = stock;
   if (reach === undefined) return [];
   const violations: Violation[] = [];
-  for (const { x, y, width, height, pieceIds } of sheet.windows) {
+  for (const { x, y, width, height, copies } of sheet.windows) {
     if (isSpan(reach.columns, x, width) && isSpan(reach.rows, y, height)) continue;
     const message = `a window of ${told(width)} x ${told(height)} mm at ${told(x)}, ${told(y)} of sheet ${index + 1} is not what one loading reaches`;
-    violations.push({ kind: 'window', pieceIds, sheet: index, x, y, amountMm: 0, message });
+    violations.push({ kind: 'window', copies, sheet: index, x, y, amountMm: 0, message });
   }
-  for (const { pieceId, tree } of pieces) {
-    const own = sheet.windows.filter((window) => window.pieceIds.includes(pieceId));
-    const base = { kind: 'window' as const, pieceIds: [pieceId], sheet: index, x: tree.minX, y: tree.minY };
+  for (const { copy, name, tree } of pieces) {
+    const isIt = (other: CopyRef) => other.pieceId === copy.pieceId && other.copy === copy.copy;
+    const own = sheet.windows.filter((window) => window.copies.some(isIt));
+    const base = { kind: 'window' as const, copies: [copy], sheet: index, x: tree.minX, y: tree.minY };
     if (own.length !== 1) {
-      const message = `${pieceId} is listed in ${own.length} windows of sheet ${index + 1}; it must be cut in exactly one`;
+      const message = `${name} is listed in ${own.length} windows of sheet ${index + 1}; it must be cut in exactly one`;
       violations.push({ ...base, amountMm: 0, message });
       continue;
     }
     const { x, y, width, height } = own[0]!;
     const beyond = Math.max(x - tree.minX, y - tree.minY, tree.maxX - x - width, tree.maxY - y - height);
     if (beyond > CHECK_TOLERANCE_MM && beyondExactly(tree, own[0]!) > CHECK_TOLERANCE_MM) {
-      const message = `${pieceId} reaches ${told(beyond)} mm out of the loading at ${told(x)}, ${told(y)} of sheet ${index + 1}`;
+      const message = `${name} reaches ${told(beyond)} mm out of the loading at ${told(x)}, ${told(y)} of sheet ${index + 1}`;
       violations.push({ ...base, amountMm: beyond, message });
     }
   }

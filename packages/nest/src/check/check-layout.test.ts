@@ -1,7 +1,8 @@
 import type { Contour, Shape } from '@underlap/geometry/curve';
 import { shapeToRegion } from '@underlap/geometry/flatten';
 import { describe, expect, it } from 'vitest';
-import type { Layout, NestPart, NestProblem, Placement, Sheet, Span, Stock } from '../problem.ts';
+import { parseCopyName } from '../copy.ts';
+import type { Layout, NestPiece, NestProblem, Placement, Sheet, Span, Stock } from '../problem.ts';
 import { checkLayout } from './check-layout.ts';
 
 const box = (width: number, height: number, x = 0, y = 0) => ({
@@ -9,13 +10,14 @@ const box = (width: number, height: number, x = 0, y = 0) => ({
   holes: [] as Float64Array[],
 });
 
-function part(id: string, more: Partial<NestPart> = {}): NestPart {
+function part(id: string, more: Partial<NestPiece> = {}): NestPiece {
   return {
     id,
     region: box(20, 10),
     outline: null,
     quantity: 1,
     turns: 'quarter',
+    baseTurnDeg: 0,
     mayMirror: false,
     keepsGrain: false,
     groups: [],
@@ -28,15 +30,16 @@ const board: Stock = { id: 'board', outline: box(100, 60), count: null, price: 1
 const span = (from: number, to: number): Span => ({ from, to });
 const reaching = (columns: Span[], rows: Span[]): Stock => ({ ...board, reach: { columns, rows } });
 
-function problemOf(parts: NestPart[], more: Partial<NestProblem> = {}): NestProblem {
+function problemOf(parts: NestPiece[], more: Partial<NestProblem> = {}): NestProblem {
   // biome-ignore lint/suspicious/noThenProperty: a word of the nesting rules; nobody awaits them
   const rules = { spacing: 2, margin: 5, aim: 'fewest-boards', then: 'largest-offcut' } as const;
-  return { parts, stock: [board], rules, pinned: [], ...more };
+  return { pieces: parts, stock: [board], rules, pinned: [], ...more };
 }
 
-function at(pieceId: string, x: number, y: number, more: Partial<Placement> = {}): Placement {
-  const [partId, copy] = pieceId.split('#');
-  return { pieceId, partId: partId!, copy: Number(copy), x, y, turnDeg: 0, mirrored: false, ...more };
+const copy = (name: string) => parseCopyName(name)!;
+
+function at(name: string, x: number, y: number, more: Partial<Placement> = {}): Placement {
+  return { ...copy(name), x, y, turnDeg: 0, mirrored: false, ...more };
 }
 
 function sheet(placements: Placement[], more: Partial<Sheet> = {}): Sheet {
@@ -60,7 +63,7 @@ describe('the layout check', () => {
   it('lets a hundredth of its tolerance pass and blames twice the tolerance', () => {
     expect(checkLayout(two, layout(sheet([at('a#1', 5, 5), at('a#2', 26.99999, 8)]))).ok).toBe(true);
     const verdict = checkLayout(two, layout(sheet([at('a#1', 5, 5), at('a#2', 26.998, 8)])));
-    expect(verdict.violations).toMatchObject([{ kind: 'spacing', pieceIds: ['a#1', 'a#2'], sheet: 0 }]);
+    expect(verdict.violations).toMatchObject([{ kind: 'spacing', copies: [copy('a#1'), copy('a#2')], sheet: 0 }]);
     expect(verdict.violations[0]!.amountMm).toBeCloseTo(0.002, 6);
     expect(verdict.violations[0]!.x).toBeGreaterThan(24.9);
     expect(verdict.violations[0]!.x).toBeLessThan(27.1);
@@ -135,18 +138,18 @@ describe('the layout check', () => {
 
   it('counts pieces: missing, extra, twice, unknown', () => {
     expect(kinds(two, layout(sheet([at('a#1', 5, 5)])))).toEqual(['missing']);
-    expect(kinds(two, { ...layout(sheet([at('a#1', 5, 5)])), unplaced: [{ pieceId: 'a#2', why: 'no room' }] })).toEqual(
+    expect(kinds(two, { ...layout(sheet([at('a#1', 5, 5)])), unplaced: [{ ...copy('a#2'), why: 'no room' }] })).toEqual(
       [],
     );
     expect(kinds(two, layout(sheet([at('a#1', 5, 5), at('a#2', 30, 5), at('a#2', 60, 5)])))).toEqual(['extra']);
     expect(kinds(two, layout(sheet([at('a#1', 5, 5), at('a#2', 30, 5), at('a#3', 60, 5)])))).toEqual(['extra']);
-    const both = { ...layout(sheet([at('a#1', 5, 5), at('a#2', 30, 5)])), unplaced: [{ pieceId: 'a#2', why: '' }] };
+    const both = { ...layout(sheet([at('a#1', 5, 5), at('a#2', 30, 5)])), unplaced: [{ ...copy('a#2'), why: '' }] };
     expect(kinds(two, both)).toEqual(['extra']);
     expect(kinds(two, layout(sheet([at('a#1', 5, 5), at('a#2', Number.NaN, 5)])))).toEqual(['outside']);
   });
 
   it('holds pieces to their turns, mirrors and the grain', () => {
-    const one = (more: Partial<NestPart>, stock: Stock, placement: Partial<Placement>) =>
+    const one = (more: Partial<NestPiece>, stock: Stock, placement: Partial<Placement>) =>
       kinds(problemOf([part('a', more)], { stock: [stock] }), layout(sheet([at('a#1', 50, 30, placement)])));
     expect(one({}, board, { turnDeg: 90 })).toEqual([]);
     expect(one({}, board, { turnDeg: 45 })).toEqual(['turn']);
@@ -159,6 +162,22 @@ describe('the layout check', () => {
     expect(one({ mayMirror: true }, board, { mirrored: true })).toEqual([]);
     expect(one({ keepsGrain: true }, { ...board, hasGrain: true }, { turnDeg: 90 })).toEqual(['turn']);
     expect(one({ keepsGrain: true }, board, { turnDeg: 90 })).toEqual([]);
+  });
+
+  it('counts the turns of a piece that lies askew from its base turn, turned over too', () => {
+    const askew = (more: Partial<NestPiece>, placement: Partial<Placement>) =>
+      kinds(
+        problemOf([part('a', { baseTurnDeg: 37.5, mayMirror: true, ...more })]),
+        layout(sheet([at('a#1', 50, 30, placement)])),
+      );
+    for (const turnDeg of [37.5, 127.5, 217.5, 307.5]) expect(askew({}, { turnDeg })).toEqual([]);
+    expect(askew({ turns: 'half' }, { turnDeg: 127.5 })).toEqual(['turn']);
+    expect(askew({ turns: 'fixed' }, { turnDeg: 37.5 })).toEqual([]);
+    for (const turnDeg of [0, 90, 37.4, 52.5]) expect(askew({}, { turnDeg })).toEqual(['turn']);
+    expect(askew({ turns: 'any' }, { turnDeg: 52.5 })).toEqual([]);
+    expect(askew({}, { turnDeg: 322.5, mirrored: true })).toEqual([]);
+    expect(askew({}, { turnDeg: 52.5, mirrored: true })).toEqual([]);
+    expect(askew({}, { turnDeg: 37.5, mirrored: true })).toEqual(['turn']);
   });
 
   it('keeps groups on one sheet', () => {
@@ -179,8 +198,8 @@ describe('the layout check', () => {
       stock: [reaching([span(0, 60), span(40, 100)], [span(0, 60)])],
     });
     const windows = (first: string[], second: string[], width = 60) => [
-      { x: 0, y: 0, width: 60, height: 60, pieceIds: first },
-      { x: 40, y: 0, width, height: 60, pieceIds: second },
+      { x: 0, y: 0, width: 60, height: 60, copies: first.map(copy) },
+      { x: 40, y: 0, width, height: 60, copies: second.map(copy) },
     ];
     const placements = [at('a#1', 5, 5), at('a#2', 70, 5)];
     expect(kinds(p, layout(sheet(placements, { windows: windows(['a#1'], ['a#2']) })))).toEqual([]);
@@ -199,7 +218,7 @@ describe('the layout check', () => {
         p,
         layout(
           sheet([at('o#1', 20, y, { turnDeg })], {
-            windows: [{ x: 0, y: 20, width: 100, height: 30, pieceIds: ['o#1'] }],
+            windows: [{ x: 0, y: 20, width: 100, height: 30, copies: [copy('o#1')] }],
           }),
         ),
       );
@@ -213,7 +232,7 @@ describe('the layout check', () => {
   });
 
   it('sees that a pinned piece was moved', () => {
-    const pin = { pieceId: 'a#1', sheet: 0, stockId: 'board', x: 5, y: 5, turnDeg: 0, mirrored: false };
+    const pin = { ...copy('a#1'), sheet: 0, stockId: 'board', x: 5, y: 5, turnDeg: 0, mirrored: false };
     const p = problemOf([part('a')], { pinned: [pin] });
     expect(kinds(p, layout(sheet([at('a#1', 5, 5)])))).toEqual([]);
     expect(kinds(p, layout(sheet([at('a#1', 6, 5)])))).toEqual(['pinned']);

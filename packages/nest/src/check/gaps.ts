@@ -1,11 +1,13 @@
+import type { CopyRef } from '../copy.ts';
 import type { Violation } from '../problem.ts';
 import { type BitTree, boxDistance, isInside, leastDistance } from './bit-tree.ts';
 import { commonMaterial, deepestPoint } from './penetration.ts';
 import { CHECK_TOLERANCE_MM, placeOf, told } from './tolerance.ts';
 
-/** A piece where it lies, as exact curves. */
-export interface CheckedPiece {
-  readonly pieceId: string;
+/** A copy where it lies, as exact curves. */
+export interface CheckedCopy {
+  readonly copy: CopyRef;
+  readonly name: string;
   readonly tree: BitTree;
 }
 
@@ -51,7 +53,7 @@ function hasStartInside(a: BitTree, b: BitTree): boolean {
 
 /** All pairs of pieces on a sheet that overlap or lie nearer than the spacing, and the smallest gap of the sheet. */
 export function checkGaps(
-  pieces: readonly CheckedPiece[],
+  pieces: readonly CheckedCopy[],
   spacing: number,
   sheet: number,
 ): { violations: Violation[]; smallestMm: number } {
@@ -61,18 +63,18 @@ export function checkGaps(
   forNearPairs(sorted, spacing, (a, b) => {
     const contact = contactOf(a.tree, b.tree, Math.max(spacing, Math.min(smallestMm, spacing + 1)));
     if (contact.kind === 'far') return;
-    const [p, q] = a.pieceId <= b.pieceId ? [a, b] : [b, a];
-    const base = { pieceIds: [p.pieceId, q.pieceId], sheet, x: contact.x, y: contact.y };
+    const [p, q] = a.name <= b.name ? [a, b] : [b, a];
+    const base = { copies: [p.copy, q.copy], sheet, x: contact.x, y: contact.y };
     const where = placeOf(contact.x, contact.y, sheet);
     if (contact.kind === 'overlap') {
       smallestMm = Math.min(smallestMm, -contact.depth);
-      const message = `${p.pieceId} and ${q.pieceId} overlap by ${told(contact.depth)} mm ${where}`;
+      const message = `${p.name} and ${q.name} overlap by ${told(contact.depth)} mm ${where}`;
       violations.push({ ...base, kind: 'overlap', amountMm: contact.depth, message });
       return;
     }
     smallestMm = Math.min(smallestMm, contact.distance);
     if (contact.distance < spacing - CHECK_TOLERANCE_MM) {
-      const message = `${p.pieceId} and ${q.pieceId} are ${told(contact.distance)} mm apart ${where}; ${told(spacing)} mm was asked`;
+      const message = `${p.name} and ${q.name} are ${told(contact.distance)} mm apart ${where}; ${told(spacing)} mm was asked`;
       violations.push({ ...base, kind: 'spacing', amountMm: spacing - contact.distance, message });
     }
   });
@@ -81,7 +83,7 @@ export function checkGaps(
 }
 
 /** Smallest gap where every pair is known to be farther apart than `from`: look in growing rings around the pieces. */
-function smallestGap(sorted: readonly CheckedPiece[], from: number): number {
+function smallestGap(sorted: readonly CheckedCopy[], from: number): number {
   let smallest = Number.POSITIVE_INFINITY;
   for (let reach = from; smallest > reach && reach < 1e9; reach *= 2) {
     forNearPairs(sorted, reach, (a, b) => {
@@ -94,11 +96,11 @@ function smallestGap(sorted: readonly CheckedPiece[], from: number): number {
 
 /** Pairs whose boxes lie within `reach`, by a sweep along x. @param sorted - by the left side of their boxes. */
 function forNearPairs(
-  sorted: readonly CheckedPiece[],
+  sorted: readonly CheckedCopy[],
   reach: number,
-  visit: (a: CheckedPiece, b: CheckedPiece) => void,
+  visit: (a: CheckedCopy, b: CheckedCopy) => void,
 ): void {
-  let active: CheckedPiece[] = [];
+  let active: CheckedCopy[] = [];
   for (const piece of sorted) {
     active = active.filter((other) => other.tree.maxX + reach >= piece.tree.minX);
     for (const other of active) if (boxDistance(piece.tree, other.tree) <= reach) visit(other, piece);

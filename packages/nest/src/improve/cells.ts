@@ -26,12 +26,12 @@ export function cellsForRun(prepared: Prepared, run: number): StockCells {
 
 /** Does every loose piece lie within one cell? */
 export function keepsToCells(draft: Draft, pins: Draft['boards'], cells: StockCells): boolean {
-  const pinned = new Set(pins.flatMap((board) => board.placed.map((p) => p.piece)));
+  const pinned = new Set(pins.flatMap((board) => board.placed.map((p) => p.copy)));
   return draft.boards.every((board) => {
     const list = cells.get(board.stock)?.cells;
     return (
       list === undefined ||
-      board.placed.every((standing) => pinned.has(standing.piece) || list.some((cell) => isWithin(standing, cell)))
+      board.placed.every((standing) => pinned.has(standing.copy) || list.some((cell) => isWithin(standing, cell)))
     );
   });
 }
@@ -41,7 +41,7 @@ export function fillCells(prepared: Prepared, pins: Draft['boards'], cells: Stoc
   const walled = prepared.stocks.map((stock) => ({ ...stock, windows: cells.get(stock)?.cells ?? stock.windows }));
   const within = { ...prepared, stocks: walled };
   let best: Draft | null = null;
-  for (const by of ordersFor(prepared.pieces.length)) {
+  for (const by of ordersFor(prepared.copies.length)) {
     if (best !== null && isOver()) break;
     const filled = fillBoards(within, {
       units: orderedUnits(within, by, pins),

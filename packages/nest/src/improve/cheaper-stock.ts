@@ -1,4 +1,4 @@
-import { type Draft, fillBoards, partOf } from '../blf/bottom-left.ts';
+import { type Draft, fillBoards, pieceOf } from '../blf/bottom-left.ts';
 import type { Prepared, PreparedStock } from '../shape/prepare.ts';
 
 /**
@@ -14,14 +14,14 @@ export function onCheaperStock(prepared: Prepared, draft: Draft, pins: Draft['bo
     stock.stock.count === null || boards.filter((board) => board.stock === stock).length < stock.stock.count;
   for (let index = pins.length; index < boards.length; index++) {
     const { stock, placed } = boards[index]!;
-    const area = (piece: number) => partOf(prepared, piece).areaMm2;
-    const need = placed.reduce((sum, { piece }) => sum + area(piece), 0);
+    const area = (piece: number) => pieceOf(prepared, piece).areaMm2;
+    const need = placed.reduce((sum, { copy: piece }) => sum + area(piece), 0);
     const kinds = prepared.stocks
       .filter((kind) => isCheaper(kind, stock) && kind.areaMm2 >= need && isLeft(kind))
       .sort((a, b) => a.stock.price - b.stock.price || a.areaMm2 - b.areaMm2 || a.index - b.index);
     const units = placed
-      .map(({ piece }) => ({ pieces: [piece], area: area(piece), board: null }))
-      .sort((a, b) => b.area - a.area || a.pieces[0]! - b.pieces[0]!);
+      .map(({ copy: piece }) => ({ copies: [piece], area: area(piece), board: null }))
+      .sort((a, b) => b.area - a.area || a.copies[0]! - b.copies[0]!);
     for (const kind of kinds) {
       const filled = fillBoards(prepared, { units, preference: [kind.index], attitudes: 'square' });
       if (filled.boards.length !== 1 || filled.left.length > 0) continue;

@@ -2,12 +2,13 @@ import { placementMatrix } from '@underlap/geometry/matrix';
 import type { Region } from '@underlap/geometry/region';
 import { orientedRing } from '@underlap/geometry/ring';
 import { transformRegion } from '@underlap/geometry/transform-region';
-import { attitudesOn, type Draft, partOf } from '../blf/bottom-left.ts';
-import type { StandingPiece } from '../blf/open-board.ts';
+import { attitudesOn, type Draft, pieceOf } from '../blf/bottom-left.ts';
+import type { StandingCopy } from '../blf/open-board.ts';
 import type { BoardsInput, Obstacle, Pose, SearchBoard, SearchForm, SearchItem, Spot } from '../search/task.ts';
 import { type Oriented, orient } from '../shape/oriented.ts';
-import type { Prepared, PreparedPart, PreparedStock } from '../shape/prepare.ts';
+import type { Prepared, PreparedPiece, PreparedStock } from '../shape/prepare.ts';
 import type { WindowCells } from '../shape/windows.ts';
+import { isSquare } from '../turns.ts';
 import type { StockCells } from './cells.ts';
 import { NO_CELLS } from './cells.ts';
 
@@ -26,7 +27,7 @@ const SPARE_BOARDS = 2;
 /** One board of the search: which stock, and what is pinned there. */
 interface Place {
   readonly stock: PreparedStock;
-  readonly pinned: readonly StandingPiece[];
+  readonly pinned: readonly StandingCopy[];
 }
 
 /** A problem in the terms of the overlap search, and the way back. */
@@ -53,16 +54,16 @@ export function engineTask(
   const forms = formsOf(prepared);
   const held = withTheirGroups(prepared, draft, pins);
   const places = placesOf(prepared, draft, held);
-  const isPinned = new Set(held.flatMap((board) => board.placed.map((p) => p.piece)));
+  const isPinned = new Set(held.flatMap((board) => board.placed.map((p) => p.copy)));
   const pieces: number[] = [];
   const spots: Spot[] = [];
   draft.boards.forEach((board, index) => {
     for (const standing of board.placed) {
-      if (isPinned.has(standing.piece)) continue;
+      if (isPinned.has(standing.copy)) continue;
       const pose = forms.poseOf(standing.oriented);
       const { turnDeg } = standing.oriented;
       if (pose >= 0) spots.push({ item: pieces.length, board: index, pose, turnDeg, x: standing.x, y: standing.y });
-      pieces.push(standing.piece);
+      pieces.push(standing.copy);
     }
   });
   const isWhole = include.length === 0 && spots.length === pieces.length;
@@ -76,9 +77,9 @@ export function engineTask(
     forms: forms.forms,
     items: pieces.map(
       (piece): SearchItem => ({
-        poses: forms.posesOf(partOf(prepared, piece)),
-        isFreeToTurn: forms.isFree(partOf(prepared, piece)),
-        group: prepared.pieces[piece]!.group,
+        poses: forms.posesOf(pieceOf(prepared, piece)),
+        isFreeToTurn: forms.isFree(pieceOf(prepared, piece)),
+        group: prepared.copies[piece]!.group,
       }),
     ),
     spacing: spacing > TOUCH_DEPTH_MM ? spacing + EXTRA_SPACING_MM : spacing,
@@ -94,16 +95,16 @@ export function engineTask(
       for (const spot of found) {
         const piece = pieces[spot.item]!;
         boards[spot.board]!.placed.push({
-          piece,
-          oriented: forms.attitudeOf(partOf(prepared, piece), spot.pose, spot.turnDeg),
+          copy: piece,
+          oriented: forms.attitudeOf(pieceOf(prepared, piece), spot.pose, spot.turnDeg),
           x: spot.x,
           y: spot.y,
         });
       }
-      const placed = new Set(boards.flatMap((board) => board.placed.map((p) => p.piece)));
+      const placed = new Set(boards.flatMap((board) => board.placed.map((p) => p.copy)));
       return {
         boards: boards.filter((board, index) => board.placed.length > 0 || index < pins.length),
-        left: prepared.pieces.map((piece) => piece.index).filter((index) => !placed.has(index)),
+        left: prepared.copies.map((piece) => piece.index).filter((index) => !placed.has(index)),
       };
     },
   };
@@ -112,11 +113,11 @@ export function engineTask(
 /** Pinned pieces and the rest of their groups, which must stay on the same board and are left where they lie. */
 function withTheirGroups(prepared: Prepared, draft: Draft, pins: Draft['boards']): Draft['boards'] {
   return pins.map((board, index) => {
-    const groupOf = (standing: StandingPiece) => prepared.pieces[standing.piece]!.group;
+    const groupOf = (standing: StandingCopy) => prepared.copies[standing.copy]!.group;
     const groups = new Set(board.placed.map(groupOf));
-    const pinned = new Set(board.placed.map((standing) => standing.piece));
+    const pinned = new Set(board.placed.map((standing) => standing.copy));
     const mates = draft.boards[index]!.placed.filter(
-      (standing) => !pinned.has(standing.piece) && groupOf(standing) !== null && groups.has(groupOf(standing)),
+      (standing) => !pinned.has(standing.copy) && groupOf(standing) !== null && groups.has(groupOf(standing)),
     );
     return { ...board, placed: [...board.placed, ...mates] };
   });
@@ -187,7 +188,7 @@ function walls(stock: PreparedStock, cells: WindowCells | undefined): Obstacle[]
   ];
 }
 
-function pinnedObstacle({ oriented, x, y }: StandingPiece, clearance: number): Obstacle {
+function pinnedObstacle({ oriented, x, y }: StandingCopy, clearance: number): Obstacle {
   const [outer, ...holes] = oriented.rings;
   return { region: transformRegion({ outer: outer!, holes }, placementMatrix(x, y, 0)), clearance };
 }
@@ -195,10 +196,10 @@ function pinnedObstacle({ oriented, x, y }: StandingPiece, clearance: number): O
 interface Forms {
   readonly forms: readonly SearchForm[];
   /** Shared by all copies of a part. */
-  posesOf(part: PreparedPart): readonly Pose[];
+  posesOf(part: PreparedPiece): readonly Pose[];
   /** The listed attitude of a pose, or one made for another turn of the same form. */
-  attitudeOf(part: PreparedPart, pose: number, turnDeg: number): Oriented;
-  isFree(part: PreparedPart): boolean;
+  attitudeOf(part: PreparedPiece, pose: number, turnDeg: number): Oriented;
+  isFree(part: PreparedPiece): boolean;
   /** For a part that is free to turn any listed pose of the same form; -1 for an attitude that the part's list does not have. */
   poseOf(oriented: Oriented): number;
 }
@@ -207,12 +208,16 @@ interface Forms {
 function formsOf(prepared: Prepared): Forms {
   const forms: SearchForm[] = [];
   const grained = prepared.stocks.find((stock) => stock.stock.hasGrain);
-  const isFree = prepared.parts.map(({ part }) => part.turns === 'any' && !(part.keepsGrain && grained !== undefined));
-  const attitudes = prepared.parts.map((part, index) => {
-    const list = grained === undefined ? part.offGrain : attitudesOn(part, grained);
-    return isFree[index] ? rightAngles(prepared, list) : list;
+  const isFree = prepared.pieces.map(
+    ({ piece: part }) => part.turns === 'any' && !(part.keepsGrain && grained !== undefined),
+  );
+  const attitudes = prepared.pieces.map((part, index) => {
+    // where the grain forbids every turn, only boards without grain take the piece; the check guards the rest
+    const kept = grained === undefined ? part.offGrain : attitudesOn(part, grained);
+    const list = kept.length === 0 ? part.offGrain : kept;
+    return isFree[index] ? rightAngles(prepared, prepared.pieces[index]!, list) : list;
   });
-  const lists = prepared.parts.map((part, index) => {
+  const lists = prepared.pieces.map((part, index) => {
     const formOf = new Map<boolean, number>();
     return attitudes[index]!.map(({ mirrored, turnDeg }): Pose => {
       let form = formOf.get(mirrored);
@@ -236,11 +241,11 @@ function formsOf(prepared: Prepared): Forms {
     },
     isFree: (part) => isFree[part.index]!,
     poseOf(oriented) {
-      const list = attitudes[oriented.partIndex]!;
+      const list = attitudes[oriented.pieceIndex]!;
       const same = list.findIndex(
         (o) => o.mirrored === oriented.mirrored && Math.abs(o.turnDeg - oriented.turnDeg) < 1e-9,
       );
-      if (same >= 0 || !isFree[oriented.partIndex]) return same;
+      if (same >= 0 || !isFree[oriented.pieceIndex]) return same;
       return list.findIndex((o) => o.mirrored === oriented.mirrored);
     },
   };
@@ -250,9 +255,9 @@ function formsOf(prepared: Prepared): Forms {
  * Pieces that may turn freely are listed at right angles where they fit a board so: the search turns them on from there, and many
  * listed turns cost it more than they give.
  */
-function rightAngles(prepared: Prepared, list: readonly Oriented[]): readonly Oriented[] {
+function rightAngles(prepared: Prepared, { piece }: PreparedPiece, list: readonly Oriented[]): readonly Oriented[] {
   const { margin } = prepared.problem.rules;
-  const square = list.filter(({ turnDeg }) => turnDeg % 90 === 0);
+  const square = list.filter(({ turnDeg, mirrored }) => isSquare(piece, turnDeg, mirrored));
   const isPlaceable = prepared.stocks.some(({ width, height }) =>
     square.some(
       ({ bounds }) =>
@@ -262,7 +267,7 @@ function rightAngles(prepared: Prepared, list: readonly Oriented[]): readonly Or
   return isPlaceable ? square : list;
 }
 
-function formRegion(part: PreparedPart, mirrored: boolean): Region {
+function formRegion(part: PreparedPiece, mirrored: boolean): Region {
   const [outer, ...holes] = part.rings;
   const region = { outer: outer!, holes };
   return mirrored ? transformRegion(region, placementMatrix(0, 0, 0, true)) : region;

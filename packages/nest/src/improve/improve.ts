@@ -1,4 +1,5 @@
 import { checkLayout } from '../check/check-layout.ts';
+import { copyName } from '../copy.ts';
 import { type NestPool, runAll } from '../pool.ts';
 import type { Layout, NestProblem } from '../problem.ts';
 import { compareScores } from '../score.ts';
@@ -11,7 +12,7 @@ export interface ImproveOptions {
   readonly problem: NestProblem;
   readonly start: Layout;
   readonly startScore: readonly number[];
-  /** Unplaced pieces of the start that would fit a board. */
+  /** Names of unplaced copies of the start that would fit a board. */
   readonly include: readonly string[];
   readonly seed: number;
   readonly units: number;
@@ -77,8 +78,8 @@ export async function improve(options: ImproveOptions): Promise<Improved> {
     );
     if (better === undefined) continue;
     best = { layout: better.layout, score: better.score };
-    const left = new Set(best.layout.unplaced.map((unplaced) => unplaced.pieceId));
-    include = include.filter((pieceId) => left.has(pieceId));
+    const left = new Set(best.layout.unplaced.map(copyName));
+    include = include.filter((name) => left.has(name));
   }
   return { layout: best.layout, units };
 }

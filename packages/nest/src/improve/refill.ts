@@ -1,4 +1,4 @@
-import { type Draft, fillBoards, partOf } from '../blf/bottom-left.ts';
+import { type Draft, fillBoards, pieceOf } from '../blf/bottom-left.ts';
 import { placedArea } from '../draft-layout.ts';
 import type { Prepared } from '../shape/prepare.ts';
 
@@ -12,18 +12,18 @@ export function refill(prepared: Prepared, draft: Draft, pins: Draft['boards']):
   const others = draft.boards.filter((_, index) => index !== last);
   const moved = draft.boards[last]!;
   const groups = new Map<string, number[]>();
-  for (const { piece } of moved.placed) {
-    const key = prepared.pieces[piece]!.group ?? `#${piece}`;
+  for (const { copy: piece } of moved.placed) {
+    const key = prepared.copies[piece]!.group ?? `#${piece}`;
     groups.set(key, [...(groups.get(key) ?? []), piece]);
   }
-  const area = (piece: number) => partOf(prepared, piece).areaMm2;
+  const area = (piece: number) => pieceOf(prepared, piece).areaMm2;
   const units = [...groups.values()]
     .map((pieces) => ({
-      pieces: pieces.sort((a, b) => area(b) - area(a) || a - b),
+      copies: pieces.sort((a, b) => area(b) - area(a) || a - b),
       area: pieces.reduce((sum, p) => sum + area(p), 0),
       board: null,
     }))
-    .sort((a, b) => b.area - a.area || a.pieces[0]! - b.pieces[0]!);
+    .sort((a, b) => b.area - a.area || a.copies[0]! - b.copies[0]!);
   const filled = fillBoards(prepared, { units, preference: [moved.stock.index], begun: others });
   return { boards: filled.boards, left: [...draft.left, ...filled.left].sort((a, b) => a - b) };
 }

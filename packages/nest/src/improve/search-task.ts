@@ -1,5 +1,6 @@
 import { type Draft, fillBoards } from '../blf/bottom-left.ts';
 import { ORDERS, orderedUnits } from '../blf/orders.ts';
+import { copyName } from '../copy.ts';
 import { layoutOf } from '../draft-layout.ts';
 import { boardsOfPins, draftOfLayout } from '../pinned.ts';
 import type { Layout, NestProblem } from '../problem.ts';
@@ -20,7 +21,7 @@ export interface SearchTask {
   readonly problem: NestProblem;
   /** Valid layout to begin with and to beat. */
   readonly start: Layout;
-  /** Unplaced pieces of the start that would fit a board, to be placed as well. */
+  /** Names of unplaced copies of the start that would fit a board, to be placed as well. */
   readonly include: readonly string[];
   readonly seed: number;
   /** Number of this run; runs of one seed differ by it. */
@@ -84,7 +85,10 @@ export function runSearchTask(task: SearchTask, hooks: SearchTaskHooks = {}): Se
 
 /** The caller knows the reasons; here it is enough that no piece is lost. */
 function leftOver(prepared: Prepared, draft: Draft): Layout['unplaced'] {
-  return draft.left.map((index) => ({ pieceId: prepared.pieces[index]!.pieceId, why: '' }));
+  return draft.left.map((index) => {
+    const { pieceId, copy } = prepared.copies[index]!;
+    return { pieceId, copy, why: '' };
+  });
 }
 
 function searchBoards(
@@ -96,7 +100,7 @@ function searchBoards(
   hooks: SearchTaskHooks,
   seed: string,
 ): number {
-  const include = prepared.pieces.filter((piece) => task.include.includes(piece.pieceId)).map((piece) => piece.index);
+  const include = prepared.copies.filter((copy) => task.include.includes(copy.name)).map((copy) => copy.index);
   const isMinimal =
     include.length === 0 && prepared.stocks.length === 1 && best.draft.boards.length <= task.boundBoards;
   if (isMinimal) return 0;
@@ -110,10 +114,8 @@ function searchBoards(
     from = fillCells(prepared, pins, cells, () => hooks.signal?.aborted === true);
     take(from);
   }
-  const fitsNoBoard = new Set(
-    task.start.unplaced.map(({ pieceId }) => pieceId).filter((id) => !task.include.includes(id)),
-  );
-  const loose = from.left.filter((piece) => !fitsNoBoard.has(prepared.pieces[piece]!.pieceId));
+  const fitsNoBoard = new Set(task.start.unplaced.map(copyName).filter((name) => !task.include.includes(name)));
+  const loose = from.left.filter((piece) => !fitsNoBoard.has(prepared.copies[piece]!.name));
   const engine = engineTask(prepared, from, pins, loose, task.boundBoards, cells);
   if (engine.input.items.length === 0) return spent;
   const done = spent / task.units;
@@ -146,7 +148,7 @@ function searchOrders(
   hooks: SearchTaskHooks,
 ): number {
   const random = seededRandom(seed);
-  const cost = Math.max(0.05, prepared.pieces.length / 200);
+  const cost = Math.max(0.05, prepared.copies.length / 200);
   const isOver = () => hooks.signal?.aborted === true || (hooks.timeSpent?.() ?? 0) >= 1;
   let spent = 0;
   while (spent + cost <= units && !isOver()) {

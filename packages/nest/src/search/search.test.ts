@@ -39,12 +39,13 @@ function verdict(
   quantity: number,
 ) {
   const problem: NestProblem = {
-    parts: parts.rings.map((outer, index) => ({
+    pieces: parts.rings.map((outer, index) => ({
       id: `p${index}`,
       region: { outer, holes: [] },
       outline: null,
       quantity,
       turns: 'quarter',
+      baseTurnDeg: 0,
       mayMirror: false,
       keepsGrain: false,
       groups: [],
@@ -74,8 +75,7 @@ function verdict(
         .map((spot) => {
           const pose = parts.items[spot.item]!.poses[spot.pose]!;
           return {
-            pieceId: `p${pose.form}#${(spot.item % quantity) + 1}`,
-            partId: `p${pose.form}`,
+            pieceId: `p${pose.form}`,
             copy: (spot.item % quantity) + 1,
             x: spot.x,
             y: spot.y,

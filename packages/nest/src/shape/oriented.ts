@@ -7,7 +7,7 @@ import { buildProfile, type Profile } from './profile.ts';
 export interface Oriented {
   /** Unique within one prepared problem; key of caches. */
   readonly key: number;
-  readonly partIndex: number;
+  readonly pieceIndex: number;
   readonly turnDeg: number;
   readonly mirrored: boolean;
   /** Outer ring first, then holes; each contains the exact outline on its material side. */
@@ -33,7 +33,7 @@ export function orient(
   const bounds = ringBounds(turned[0]!);
   return {
     key,
-    partIndex,
+    pieceIndex: partIndex,
     turnDeg,
     mirrored,
     rings: turned,

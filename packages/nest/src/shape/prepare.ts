@@ -1,17 +1,18 @@
 import { type Region, regionArea } from '@underlap/geometry/region';
 import { assertFiniteRing, type Bounds, type Ring, ringBounds } from '@underlap/geometry/ring';
+import { type CopyRef, copyName } from '../copy.ts';
 import { NestError } from '../error.ts';
-import type { NestPart, NestProblem, Stock } from '../problem.ts';
+import type { NestPiece, NestProblem, Stock } from '../problem.ts';
 import { turnsOf } from '../turns.ts';
 import { growSimpler } from './grow-simple.ts';
 import { isSameUpToMove, type Oriented, orient } from './oriented.ts';
 import { outerRings, SEARCH_TOLERANCE_MM } from './outer-outline.ts';
 import { windowsOf } from './windows.ts';
 
-/** A part as the search sees it. */
-export interface PreparedPart {
+/** A piece as the search sees it. */
+export interface PreparedPiece {
   readonly index: number;
-  readonly part: NestPart;
+  readonly piece: NestPiece;
   /** Contain the exact outline; outer first. */
   readonly rings: readonly Ring[];
   /** Net area of what is cut, mm2. */
@@ -21,11 +22,11 @@ export interface PreparedPart {
   readonly offGrain: readonly Oriented[];
 }
 
-export interface PreparedPiece {
+export interface PreparedCopy extends CopyRef {
   readonly index: number;
-  readonly pieceId: string;
-  readonly partIndex: number;
-  readonly copy: number;
+  /** As `copyName` writes it: for messages and tables. */
+  readonly name: string;
+  readonly pieceIndex: number;
   readonly group: string | null;
 }
 
@@ -49,8 +50,8 @@ export interface PreparedStock {
 
 export interface Prepared {
   readonly problem: NestProblem;
-  readonly parts: readonly PreparedPart[];
   readonly pieces: readonly PreparedPiece[];
+  readonly copies: readonly PreparedCopy[];
   readonly stocks: readonly PreparedStock[];
 }
 
@@ -62,21 +63,21 @@ const OUTSIDE_REACH = 3;
 
 /**
  * Read a problem once: expand pieces, build search outlines and attitudes, turn boards into boxes with obstacles.
- * @throws NestError `bad-part`, `bad-stock`, `bad-rule` naming what cannot be used.
+ * @throws NestError `bad-piece`, `bad-stock`, `bad-rule` naming what cannot be used.
  * @remarks O(vertices log vertices) for each part and attitude.
  */
 export function prepareProblem(problem: NestProblem): Prepared {
   checkRules(problem);
-  const outlines = problem.parts.map((part) => searchRings(part));
+  const outlines = problem.pieces.map(searchRings);
   const narrowest = Math.min(...outlines.map((rings) => leastWidth(rings[0]!)));
   let key = 0;
-  const parts = problem.parts.map((part, index): PreparedPart => {
+  const pieces = problem.pieces.map((piece, index): PreparedPiece => {
     const roomiest = narrowest + 2 * problem.rules.spacing;
     const rings = outlines[index]!.filter((ring, i) => i === 0 || leastBox(ring) >= roomiest);
     const attitudes = (hasGrain: boolean): Oriented[] => {
       const list: Oriented[] = [];
-      for (const mirrored of part.mayMirror ? [false, true] : [false]) {
-        for (const turn of turnsOf(part, hasGrain)) {
+      for (const mirrored of piece.mayMirror ? [false, true] : [false]) {
+        for (const turn of turnsOf(piece, hasGrain, mirrored)) {
           const next = orient(key, index, rings, turn, mirrored);
           if (list.some((known) => isSameUpToMove(known, next))) continue;
           key++;
@@ -86,29 +87,30 @@ export function prepareProblem(problem: NestProblem): Prepared {
       return list;
     };
     const offGrain = attitudes(false);
-    const onGrain = part.keepsGrain ? attitudes(true) : offGrain;
-    return { index, part, rings, areaMm2: regionArea(part.region), onGrain, offGrain };
+    const onGrain = piece.keepsGrain ? attitudes(true) : offGrain;
+    return { index, piece, rings, areaMm2: regionArea(piece.region), onGrain, offGrain };
   });
-  const pieces: PreparedPiece[] = [];
-  for (const { part, index } of parts) {
-    for (let copy = 1; copy <= part.quantity; copy++) {
-      const group = part.groups[copy - 1] ?? null;
-      pieces.push({ index: pieces.length, pieceId: `${part.id}#${copy}`, partIndex: index, copy, group });
+  const copies: PreparedCopy[] = [];
+  for (const { piece, index: pieceIndex } of pieces) {
+    const pieceId = piece.id;
+    for (let copy = 1; copy <= piece.quantity; copy++) {
+      const group = piece.groups[copy - 1] ?? null;
+      copies.push({ index: copies.length, pieceId, copy, name: copyName({ pieceId, copy }), pieceIndex, group });
     }
   }
   const stocks = problem.stock.map((stock, index) => prepareStock(stock, index, problem));
-  return { problem, parts, pieces, stocks };
+  return { problem, pieces, copies, stocks };
 }
 
 /** The rings that the search works with: exact where the outline is straight, at most the tolerance larger where it bends. */
-export function searchRings(part: NestPart): Ring[] {
-  if (part.outline === null) {
+export function searchRings(piece: NestPiece): Ring[] {
+  if (piece.outline === null) {
     // half for chords, half for corners, where both meet
-    const rings = [part.region.outer, ...part.region.holes];
+    const rings = [piece.region.outer, ...piece.region.holes];
     return rings.map((ring) => (ring.length > FEW_VERTICES * 2 ? growSimpler(ring, SEARCH_TOLERANCE_MM / 2) : ring));
   }
   // most for the tangents of curves, which spare vertices best; the rest for what was drawn with many short lines
-  const rings = outerRings(part.outline, SEARCH_TOLERANCE_MM * 0.6);
+  const rings = outerRings(piece.outline, SEARCH_TOLERANCE_MM * 0.6);
   return rings.map((ring) => (ring.length > FEW_VERTICES * 2 ? growSimpler(ring, SEARCH_TOLERANCE_MM * 0.2) : ring));
 }
 
@@ -191,37 +193,40 @@ function checkRules(problem: NestProblem): void {
     throw new NestError('bad-rule', `margin must be a length of 0 mm or more, not ${margin}`, 'margin');
   }
   const seen = new Set<string>();
-  for (const part of problem.parts) {
-    if (seen.has(part.id)) throw new NestError('bad-part', `two parts are both called ${part.id}`, part.id);
-    seen.add(part.id);
-    checkPart(part);
+  for (const piece of problem.pieces) {
+    if (seen.has(piece.id)) throw new NestError('bad-piece', `two pieces are both called ${piece.id}`, piece.id);
+    seen.add(piece.id);
+    checkPiece(piece);
   }
 }
 
-function checkPart(part: NestPart): void {
-  if (!(Number.isInteger(part.quantity) && part.quantity >= 0)) {
+function checkPiece(piece: NestPiece): void {
+  if (!(Number.isInteger(piece.quantity) && piece.quantity >= 0)) {
     throw new NestError(
-      'bad-part',
-      `part ${part.id}: the quantity must be a whole number, not ${part.quantity}`,
-      part.id,
+      'bad-piece',
+      `piece ${piece.id}: the quantity must be a whole number, not ${piece.quantity}`,
+      piece.id,
     );
   }
-  if (part.groups.length !== 0 && part.groups.length !== part.quantity) {
+  if (piece.groups.length !== 0 && piece.groups.length !== piece.quantity) {
     throw new NestError(
-      'bad-part',
-      `part ${part.id}: ${part.groups.length} groups are listed for ${part.quantity} copies`,
-      part.id,
+      'bad-piece',
+      `piece ${piece.id}: ${piece.groups.length} groups are listed for ${piece.quantity} copies`,
+      piece.id,
     );
   }
-  if (typeof part.turns === 'object' && !(part.turns.stepDeg >= 1 && part.turns.stepDeg <= 360)) {
+  if (typeof piece.turns === 'object' && !(piece.turns.stepDeg >= 1 && piece.turns.stepDeg <= 360)) {
     throw new NestError(
-      'bad-part',
-      `part ${part.id}: a turn step must lie between 1 and 360 degrees, not ${part.turns.stepDeg}`,
-      part.id,
+      'bad-piece',
+      `piece ${piece.id}: a turn step must lie between 1 and 360 degrees, not ${piece.turns.stepDeg}`,
+      piece.id,
     );
   }
-  assertFiniteRegion(part.region, `part ${part.id}`);
-  if (!(regionArea(part.region) > 0)) throw new NestError('bad-part', `part ${part.id} has no area`, part.id);
+  if (!Number.isFinite(piece.baseTurnDeg)) {
+    throw new NestError('bad-piece', `piece ${piece.id}: the base turn must be a number of degrees`, piece.id);
+  }
+  assertFiniteRegion(piece.region, `piece ${piece.id}`);
+  if (!(regionArea(piece.region) > 0)) throw new NestError('bad-piece', `piece ${piece.id} has no area`, piece.id);
 }
 
 function assertFiniteRegion(region: Region, name: string): void {

@@ -11,7 +11,7 @@ const EFFORT = 0.4;
 /** Random pieces, some with a hole, on boards with a place to keep clear of and a corner cut off. */
 function problemOf(seed: string): NestProblem {
   const random = seededRandom(seed);
-  const parts = Array.from({ length: 5 }, (_, index): NestProblem['parts'][number] => {
+  const parts = Array.from({ length: 5 }, (_, index): NestProblem['pieces'][number] => {
     const n = 3 + Math.floor(random() * 5);
     const ring = (scale: number) =>
       Float64Array.from(
@@ -28,13 +28,14 @@ function problemOf(seed: string): NestProblem {
       outline: null,
       quantity: 4,
       turns: index === 1 ? 'quarter' : 'any',
+      baseTurnDeg: 0,
       mayMirror: index === 2,
       keepsGrain: false,
       groups: [],
     };
   });
   return {
-    parts,
+    pieces: parts,
     stock: [
       {
         id: 'board',
@@ -66,7 +67,7 @@ describe('boards with pieces that may take any turn', () => {
   }
 
   it('keep clear of obstacles on a strip', () => {
-    const { parts } = problemOf('third');
+    const { pieces: parts } = problemOf('third');
     const forms = parts.map(({ region }) => ({ region }));
     const items = parts.flatMap((_, form) =>
       Array.from({ length: 3 }, () => ({ poses: [0, 90].map((turnDeg) => ({ form, turnDeg })), isFreeToTurn: true })),

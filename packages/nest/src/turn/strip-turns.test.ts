@@ -38,12 +38,13 @@ function wedges(seed: string, kinds: number, copies: number, isFreeToTurn: boole
 function violationsOf(parts: ReturnType<typeof wedges>, spots: readonly Spot[], length: number, input: StripInput) {
   const { height, spacing } = input;
   const problem: NestProblem = {
-    parts: parts.rings.map((outer, form) => ({
+    pieces: parts.rings.map((outer, form) => ({
       id: `part ${form}`,
       region: { outer, holes: [] },
       outline: null,
       quantity: parts.copies,
       turns: 'any',
+      baseTurnDeg: 0,
       mayMirror: false,
       keepsGrain: false,
       groups: [],
@@ -72,7 +73,7 @@ function violationsOf(parts: ReturnType<typeof wedges>, spots: readonly Spot[], 
           const form = Math.floor(spot.item / parts.copies);
           const copy = (spot.item % parts.copies) + 1;
           const { x, y, turnDeg } = spot;
-          return { pieceId: `part ${form}#${copy}`, partId: `part ${form}`, copy, x, y, turnDeg, mirrored: false };
+          return { pieceId: `part ${form}`, copy, x, y, turnDeg, mirrored: false };
         }),
         windows: [],
         yield: 0,

@@ -1,0 +1,63 @@
+import type { Shape } from '@underlap/geometry/curve';
+import { shapeToRegion } from '@underlap/geometry/flatten';
+import { describe, expect, it } from 'vitest';
+import { checkStage } from './check-stage.ts';
+import { nestStage } from './nest-stage.ts';
+import { jobFrom } from './parse-job.ts';
+import type { CutPiece } from './stages.ts';
+
+/** A plank that goes into its board along the diagonal only. */
+const length = 120;
+const plank: Shape = {
+  outer: {
+    start: { x: 0, y: 0 },
+    segments: [
+      { kind: 'line', to: { x: length, y: 0 } },
+      { kind: 'line', to: { x: length, y: 4 } },
+      { kind: 'line', to: { x: 0, y: 4 } },
+      { kind: 'line', to: { x: 0, y: 0 } },
+    ],
+    closed: true,
+  },
+  holes: [],
+};
+const region = shapeToRegion(plank, 0.01);
+const piece: CutPiece = {
+  id: 'plank',
+  partId: 'plank',
+  shape: plank,
+  region,
+  fitsTurnDeg: { bed: 45, board: 45 } as CutPiece['fitsTurnDeg'],
+  cutShape: plank,
+  cutRegion: region,
+  marks: [],
+  isAsDrawn: true,
+  baseTurnDeg: 45,
+  number: '1',
+  centre: { x: 60, y: 2 },
+};
+const job = jobFrom(
+  { bed: '100x100', boards: ['100x100'], batch: 2, spacing: 1, margin: 1, effort: 'quick', turns: { default: 'half' } },
+  'test',
+);
+
+describe('the check of a piece that lies askew', () => {
+  it('passes what the nester made, and refuses the piece turned off its rule', async () => {
+    const nested = await nestStage([piece], job, { seed: 1 });
+    expect(nested.layout.unplaced).toEqual([]);
+    expect(checkStage(nested.layout, nested, [piece], job)).toMatchObject({ ok: true, violations: [] });
+    const turnedBy = (degrees: number) => ({
+      ...nested.layout,
+      sheets: nested.layout.sheets.map((sheet) => ({
+        ...sheet,
+        placements: sheet.placements.map((placement, index) =>
+          index === 0 ? { ...placement, turnDeg: placement.turnDeg + degrees } : placement,
+        ),
+      })),
+    });
+    for (const degrees of [0.01, 45, 90]) {
+      const { violations } = checkStage(turnedBy(degrees), nested, [piece], job);
+      expect(violations.map(({ kind }) => kind)).toContain('turn');
+    }
+  });
+});
