@@ -15,7 +15,7 @@ const samples = fileURLToPath(new URL('../samples', import.meta.url));
 function backerTask(name: string, limits?: readonly Limit[]) {
   const text = readFileSync(`${samples}/${name}.svg`, 'utf8');
   const job = parseJob(readFileSync(`${samples}/${name}.job.json`, 'utf8'), name);
-  const sign = recogniseParts(readArtwork(text, { name }), { mode: 'auto', colours: {}, proposals: {} });
+  const sign = recogniseParts(readArtwork(text, { name }), { mode: 'auto' });
   const task = seamTaskOf(sign, sign.parts[0]!, job, []);
   return limits === undefined ? task : { ...task, limits };
 }

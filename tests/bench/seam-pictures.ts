@@ -110,7 +110,7 @@ async function packed(svg: string): Promise<Buffer> {
 function backerTask(name: string): SeamTask {
   const text = readFileSync(`${root}samples/${name}.svg`, 'utf8');
   const job = parseJob(readFileSync(`${root}samples/${name}.job.json`, 'utf8'), name);
-  const sign = recogniseParts(readArtwork(text, { name }), { mode: 'auto', colours: {}, proposals: {} });
+  const sign = recogniseParts(readArtwork(text, { name }), { mode: 'auto' });
   return seamTaskOf(sign, sign.parts[0]!, job, []);
 }
 

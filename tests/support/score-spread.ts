@@ -1,4 +1,3 @@
-import { colourUses, proposedProcesses } from '@underlap/artwork/colour-key';
 import { readSvg } from '@underlap/artwork/svg/read-svg';
 import { distancePointToRing } from '@underlap/geometry/distance';
 import { rebuildStack } from '@underlap/stack/rebuild-stack';
@@ -16,8 +15,7 @@ export interface SpreadScore {
 
 export function scoreSpread({ svg, truth }: RandomSpread, toleranceMm: number): SpreadScore {
   const drawing = readSvg(svg, { name: 'spread.svg' });
-  const proposals = proposedProcesses(colourUses(drawing));
-  const sign = rebuildStack(recogniseParts(drawing, { mode: 'auto', colours: {}, proposals }));
+  const sign = rebuildStack(recogniseParts(drawing, { mode: 'auto' }));
   return { seats: truth.seats.length, matched: sign.matches.length, right: countRight(sign, truth, toleranceMm) };
 }
 

@@ -24,6 +24,8 @@ export interface JobOptions {
   readonly width?: string;
   readonly perInch?: string;
   readonly mode?: string;
+  readonly key?: readonly string[];
+  readonly keepBackground?: boolean;
   readonly repair?: boolean;
   readonly acceptFaults?: boolean;
   readonly fillers?: string;
@@ -40,6 +42,12 @@ export function addArtworkOptions(command: Command): Command {
     .option('--width <length>', 'width of the whole drawing, when the file does not say ("500", "20in")')
     .option('--per-inch <number>', 'user units to the inch, when the file does not say (96 and 72 are customary)')
     .addOption(new Option('--mode <mode>', 'how the parts lie in the drawing').choices(['auto', 'stacked', 'spread']))
+    .option(
+      '--key <name=process>',
+      `what a colour (#rrggbb) or a layer is taken for: ${KEY_WORDS.join(', ')}; may be given several times`,
+      (text: string, before: readonly string[] = []) => [...before, text],
+    )
+    .option('--keep-background', 'a white rectangle as large as the page is a part')
     .option('--accept-faults', 'go on although something of the drawing could not be read')
     .option('--fillers <parts>', 'fillers below parts that hang in the air: none, all, or parts separated by commas')
     .option('--no-repair', 'leave small faults of the drawing as they are, and only tell them');
@@ -82,6 +90,8 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.width, (text) => ({ width: lengthOption('--width', text), perInch: null })),
     ...when(options.perInch, (text) => ({ perInch: numberOption('--per-inch', text), width: null })),
     ...when(options.mode, (mode) => ({ mode })),
+    ...keyOption('--key', options.key ?? []),
+    ...(options.keepBackground === true ? { keepBackground: true } : {}),
     ...(options.repair === false ? { repair: false } : {}),
     ...when(options.fillers, (text) => ({ fillers: fillersOption(text) })),
     ...(options.acceptFaults === true ? { acceptFaults: true } : {}),
@@ -124,6 +134,37 @@ export function turnsOption(option: string, text: string): string | { stepDeg: n
   const stepDeg = Number(word);
   if (Number.isFinite(stepDeg) && stepDeg > 0 && stepDeg <= 180) return { stepDeg };
   throw new UsageError(`${option} takes fixed, half, quarter, any, or a step in degrees, not "${text}".`);
+}
+
+const KEY_WORDS = ['cut', 'score', 'deep-score', 'engrave', 'paint', 'ignore'];
+
+/** `#0072b2=cut` speaks of a colour, `guides=score` of a layer; the last `=` parts name and process. */
+function keyOption(option: string, texts: readonly string[]): Overrides {
+  const colours: Record<string, string> = {};
+  const layers: Record<string, string> = {};
+  for (const text of texts) {
+    const at = text.lastIndexOf('=');
+    const name = text.slice(0, Math.max(at, 0)).trim();
+    const process = text
+      .slice(at + 1)
+      .trim()
+      .toLowerCase();
+    if (name === '' || !KEY_WORDS.includes(process)) {
+      const sentence = `${option} takes a colour or a layer and its process, such as "#0072b2=cut" or "guides=score", not "${text}"`;
+      throw new UsageError(`${sentence}: the processes are ${KEY_WORDS.join(', ')}.`);
+    }
+    const short = /^#([0-9a-f])([0-9a-f])([0-9a-f])$/i.exec(name);
+    if (short !== null)
+      colours[
+        `#${short
+          .slice(1)
+          .map((digit) => digit + digit)
+          .join('')}`
+      ] = process;
+    else if (/^#[0-9a-f]{6}$/i.test(name)) colours[name] = process;
+    else layers[name] = process;
+  }
+  return { ...some('colourKey', colours), ...some('layerKey', layers) };
 }
 
 const FORMATS = ['svg', 'dxf', 'pdf'];

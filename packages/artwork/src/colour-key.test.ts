@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { colourUses, proposedProcesses } from './colour-key.ts';
+import { colourUses } from './colour-key.ts';
 import { readSvg } from './svg/read-svg.ts';
 
 const CUT = '#b5179e';
@@ -64,11 +64,6 @@ describe('colourUses', () => {
   it('takes areas inside cut outlines for engraving', () => {
     const body = rect(0, 0, 100, line(CUT)) + rect(20, 20, 50, 'fill="#000"');
     expect(proposals(body)['fill #000000']).toBe('engrave');
-  });
-
-  it('gives proposals for line colours', () => {
-    const found = uses(rect(0, 0, 100, line(CUT)) + rect(20, 20, 50, 'fill="#000"') + rect(5, 5, 5, line(OTHER)));
-    expect(proposedProcesses(found)).toEqual({ [CUT]: 'cut', [OTHER]: 'score' });
   });
 
   it('copes with many outlines', () => {

@@ -5,6 +5,9 @@ import { type ClosedOutline, closedOutlines, OutlineIndex } from './outline-inde
 /** What the shop says that its colours stand for; saved with the job. `paint` is a part's paint, `ignore` is left out. */
 export type ColourKey = Readonly<Record<Colour, Process | 'ignore' | 'paint'>>;
 
+/** The same by the names of layers and groups. */
+export type LayerKey = Readonly<Record<string, Process | 'ignore' | 'paint'>>;
+
 /** One colour of a drawing in one use, with the process that its geometry suggests. */
 export interface ColourUse {
   readonly colour: Colour;
@@ -52,16 +55,8 @@ export function colourUses(drawing: Pick<Drawing, 'shapes'>): ColourUse[] {
     .sort((a, b) => b.length - a.length || a.colour.localeCompare(b.colour));
 }
 
-/** The proposals for line colours, in the form that recognising parts takes. */
-export function proposedProcesses(uses: readonly ColourUse[]): Record<Colour, Process> {
-  const proposals: Record<Colour, Process> = {};
-  for (const { colour, usedAs, proposed } of uses)
-    if (usedAs === 'line' && proposed !== 'paint') proposals[colour] = proposed;
-  return proposals;
-}
-
 /** Shapes of one colour in one use. */
-export interface Group {
+interface Group {
   readonly colour: Colour;
   readonly usedAs: 'line' | 'fill';
   readonly shapes: DrawnShape[];

@@ -7,7 +7,7 @@ export const JOB_VERSION = 1;
 
 const colourUse = choice(
   ['cut', 'score', 'deep-score', 'engrave', 'paint', 'ignore'],
-  'What the beam does along lines of this colour; paint = the colour of a part, ignore = leave it out.',
+  'What the beam does along lines of this colour or layer; paint = the colour of a part, ignore = leave it out.',
 );
 const side = (what: string) => length(SHORTEST_SIDE_MM, LONGEST_MM, what);
 const partId = z.string().min(1).meta({ description: 'Id of a part as `underlap inspect` prints it.' });
@@ -38,6 +38,14 @@ const artworkObject = z.strictObject({
     .record(colour, colourUse)
     .default({})
     .meta({ description: 'Which colour of the drawing stands for which process.' }),
+  layerKey: z
+    .record(z.string().min(1), colourUse)
+    .default({})
+    .meta({ description: 'Which layer or group of the drawing stands for which process; above what its colours say.' }),
+  keepBackground: z
+    .boolean()
+    .default(false)
+    .meta({ description: 'A white rectangle as large as the page is the backer, not the page.' }),
   mirroredMatches: z
     .boolean()
     .default(false)

@@ -1,8 +1,8 @@
-import { type ColourUse, colourUses } from '@underlap/artwork/colour-key';
 import type { Complaint, Drawing, Place, SizeChoice } from '@underlap/artwork/drawing';
 import { shapeArea } from '@underlap/geometry/contour';
 import { regionBounds } from '@underlap/geometry/region';
 import type { Sign } from '@underlap/stack/sign';
+import type { Use } from '@underlap/stack/usage';
 import type { Job } from './document.ts';
 import { signOf } from './sign-stage.ts';
 
@@ -25,7 +25,8 @@ export interface Inspection {
     readonly lengthMm: number | null;
   }[];
   readonly matches: readonly InspectedMatch[];
-  readonly colours: readonly InspectedColour[];
+  /** What colours and layers were taken for: the same as in the plan. */
+  readonly uses: readonly Use[];
   readonly repairs: readonly {
     readonly kind: string;
     readonly message: string;
@@ -56,16 +57,6 @@ export interface InspectedMatch {
   readonly turnDeg: number;
   readonly mirrored: boolean;
   readonly ambiguous: boolean;
-}
-
-/** A colour of the drawing, how it is used, and what it stands for: told by the user or proposed from the geometry. */
-export interface InspectedColour {
-  readonly colour: string;
-  readonly usedAs: ColourUse['usedAs'];
-  readonly shapes: number;
-  readonly process: string;
-  readonly toldBy: 'user' | 'geometry';
-  readonly reason: string;
 }
 
 /**
@@ -118,20 +109,8 @@ export function inspectDrawing(drawing: Drawing, artwork: Job['artwork']): Inspe
       mirrored: match.mirrored,
       ambiguous: match.ambiguous,
     })),
-    colours: colourUses(drawing).map((use) => colourOf(use, artwork)),
+    uses: sign.uses,
     repairs: sign.repairs.map(({ kind, message, place, sizeMm }) => ({ kind, message, place, sizeMm })),
     complaints: sign.complaints,
-  };
-}
-
-function colourOf(use: ColourUse, artwork: Job['artwork']): InspectedColour {
-  const told = artwork.colourKey[use.colour];
-  return {
-    colour: use.colour,
-    usedAs: use.usedAs,
-    shapes: use.shapes,
-    process: told ?? use.proposed,
-    toldBy: told === undefined ? 'geometry' : 'user',
-    reason: told === undefined ? use.reason : 'told by the job',
   };
 }

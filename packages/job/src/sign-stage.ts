@@ -1,4 +1,3 @@
-import { colourUses, proposedProcesses } from '@underlap/artwork/colour-key';
 import type { Drawing, SizeChoice } from '@underlap/artwork/drawing';
 import { ONE_THICKNESS, type ThicknessOf } from '@underlap/stack/levels';
 import { rebuildStack } from '@underlap/stack/rebuild-stack';
@@ -26,9 +25,9 @@ export function signStage(drawing: Drawing, job: Job): Sign {
 export function signOf(drawing: Drawing, artwork: Job['artwork'], thicknessOf: ThicknessOf = ONE_THICKNESS): Sign {
   const sign = recogniseParts(drawing, {
     mode: artwork.mode,
-    colours: artwork.colourKey,
-    proposals: proposedProcesses(colourUses(drawing)),
+    key: { colours: artwork.colourKey, layers: artwork.layerKey },
     repair: artwork.repair,
+    keepBackground: artwork.keepBackground,
   });
   const stacked = rebuildStack(sign, { ...DEFAULT_MATCH_RULES, mayMirror: artwork.mirroredMatches });
   return supportedSign(stacked, artwork.fillers, thicknessOf);

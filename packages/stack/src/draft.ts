@@ -25,6 +25,13 @@ export interface Draft {
   readonly complaints: readonly Complaint[];
 }
 
+/** What the beam does along a shape; a part whose fill is paint is cut. */
+export type Usage = (shape: DrawnShape) => Process | 'ignore';
+
+export function processOf({ process }: { readonly process: Process | 'ignore' | 'paint' }): Process | 'ignore' {
+  return process === 'paint' ? 'cut' : process;
+}
+
 export function complain(code: string, severity: Complaint['severity'], message: string, place: Place): Complaint {
   return { code, severity, message, place };
 }

@@ -10,6 +10,8 @@ import { type Bounds, isInRing, type Ring, ringArea, ringBounds } from '@underla
 /** A closed contour of the drawing with what is needed to tell what lies in what. */
 export interface Outline {
   readonly shape: DrawnShape;
+  /** Which of the shape's contours it is. */
+  readonly place: number;
   readonly contour: Contour;
   readonly ring: Ring;
   readonly area: number;
@@ -19,14 +21,25 @@ export interface Outline {
 /** Area below which a closed contour is no part and no hole but a stray dot, mm2. */
 export const SMALLEST_OUTLINE_MM2 = 0.01;
 
-/** Closed contours with an area; flattened once. */
-export function outlinesOf(shape: DrawnShape): Outline[] {
-  return shape.contours.flatMap((contour) => {
+/** What is known of shapes already: a drawing's outlines are asked for by every kind of evidence. */
+const known = new WeakMap<DrawnShape, readonly Outline[]>();
+
+/** Closed contours with an area; flattened once for every shape. */
+export function outlinesOf(shape: DrawnShape): readonly Outline[] {
+  const before = known.get(shape);
+  if (before !== undefined) return before;
+  const outlines = flattened(shape);
+  known.set(shape, outlines);
+  return outlines;
+}
+
+function flattened(shape: DrawnShape): Outline[] {
+  return shape.contours.flatMap((contour, place) => {
     if (!contour.closed) return [];
     const ring = flattenContour(contour, FLATTEN_TOLERANCE_MM);
     const bounds = ringBounds(ring);
     const area = enclosedArea(ring, bounds);
-    return area < SMALLEST_OUTLINE_MM2 ? [] : [{ shape, contour: plainContour(contour), ring, area, bounds }];
+    return area < SMALLEST_OUTLINE_MM2 ? [] : [{ shape, place, contour: plainContour(contour), ring, area, bounds }];
   });
 }
 

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { drawingOf, drawn, rectangle } from '../testing/fixtures.ts';
 import { recogniseParts } from './recognise.ts';
 
-const auto = { mode: 'auto', colours: {}, proposals: {} } as const;
+const auto = { mode: 'auto' } as const;
 const LINE = { stroke: '#111111' } as const;
 
 /** A backer of 200 x 100 with two holes of 10 x 10, an island of 4 x 4 in one of them, and a banner over its edge. */

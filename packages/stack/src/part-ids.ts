@@ -12,6 +12,41 @@ export class IdMint {
   }
 }
 
+/** How the ids of what a part becomes go on after its own: its pieces, seams and plates. */
+const AFTER_AN_ID = /^-(?:\d+|seam-\d+|plate-\d+)$/;
+
+/**
+ * Ids of parts, in the given order. None is another's with '-2' or the like after it, since so are the pieces called that a part
+ * is split into: a second 'oval' becomes 'oval2', and so does a drawn 'oval-2' beside an 'oval'.
+ * @param wanted - names as drawn. @remarks O(n^2) in parts whose names begin alike.
+ */
+export function mintPartIds(wanted: readonly string[], fallback: string): string[] {
+  const bases = wanted.map((name) => slug(name) || fallback);
+  const taken = new Set<string>();
+  const known = new Set(bases);
+  const clashes = (id: string, own: string): boolean => {
+    if (taken.has(id)) return true;
+    return [...known].some((other) => other !== own && other !== id && (isAfter(id, other) || isAfter(other, id)));
+  };
+  return bases.map((base) => {
+    let id = base;
+    if (taken.has(base) || [...known].some((other) => isAfter(base, other))) {
+      // Without hyphens before its last digits it cannot go on where another id ends.
+      const stem = base.replace(/(?:-?\d+)+$/, '') || fallback;
+      const digits = base.slice(stem.length).replaceAll('-', '');
+      id = base.startsWith(stem) ? `${stem}${digits}` : stem;
+      for (let n = 2; clashes(id, base); n++) id = `${stem}${n}`;
+    }
+    taken.add(id);
+    known.add(id);
+    return id;
+  });
+}
+
+function isAfter(id: string, other: string): boolean {
+  return id.startsWith(other) && AFTER_AN_ID.test(id.slice(other.length));
+}
+
 /** Longest id that is still pleasant in a file name. */
 const LONGEST_ID = 40;
 

@@ -10,7 +10,7 @@ import { recogniseParts } from './recognise.ts';
 
 const cut = { stroke: '#b5179e' };
 const score = { stroke: '#3a7d44' };
-const options = { mode: 'spread', colours: { '#3a7d44': 'score' }, proposals: {} } as const;
+const options = { mode: 'spread', key: { colours: { '#3a7d44': 'score' }, layers: {} } } as const;
 const moved = (contour: Contour, x: number, y: number, turn: number) =>
   transformContour(contour, placementMatrix(x, y, turn));
 

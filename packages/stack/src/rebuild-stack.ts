@@ -190,6 +190,6 @@ function leftOver(sign: Sign, seats: readonly Seat[], chosen: readonly Candidate
   return sign.parts.flatMap((part, index) => {
     if (placed.has(index) || carrying.has(index)) return [];
     const message = `no score outline shows where '${part.name}' goes, so it hides no seam: draw its outline as a score on the part below, or place it in a stacked drawing`;
-    return [complain('unplaced-part', 'note', message, part.drawnAt)];
+    return [complain('unplaced-part', 'warning', message, part.drawnAt)];
   });
 }

@@ -5,7 +5,7 @@ import { drawingOf, drawn, rectangle } from '../testing/fixtures.ts';
 import { StackError } from './error.ts';
 import { recogniseParts } from './recognise.ts';
 
-const auto = { mode: 'auto', colours: {}, proposals: {} } as const;
+const auto = { mode: 'auto' } as const;
 const hole = { ...rectangle(20, 20, 10, 10) };
 
 test('filled shapes on one another are parts, bottom first, with their paint', () => {
@@ -40,7 +40,7 @@ test('separate areas of one element become parts of their own, and that is told'
     drawingOf([drawn('dots', [rectangle(0, 0, 10, 10), rectangle(50, 0, 10, 10)], { fill: '#123456' })]),
     { ...auto, mode: 'stacked' },
   );
-  expect(sign.parts.map((part) => part.id)).toEqual(['dots', 'dots-2']);
+  expect(sign.parts.map((part) => part.id)).toEqual(['dots', 'dots2']);
   expect(sign.complaints.map((complaint) => complaint.code)).toContain('several-areas');
 });
 
@@ -70,7 +70,7 @@ test('a colour the user calls a score makes marks, which belong to the topmost p
       drawn('line', [rectangle(20, 45, 50, 20)], { stroke: '#00ff00' }),
       drawn('stray', [rectangle(400, 400, 5, 5)], { stroke: '#00ff00' }),
     ]),
-    { ...auto, colours: { '#00ff00': 'score' } },
+    { ...auto, key: { colours: { '#00ff00': 'score' }, layers: {} } },
   );
   expect(sign.parts.map((part) => part.marks.length)).toEqual([0, 1]);
   expect(sign.parts[1]!.marks[0]).toMatchObject({ process: 'score', partId: 'banner', lengthMm: 140 });
@@ -82,7 +82,7 @@ test('ids are the same from run to run and unique', () => {
     drawn(name, [rectangle(40 * index, 0, 20, 20)], { fill: '#ffffff' }),
   );
   const ids = () => recogniseParts(drawingOf(shapes), auto).parts.map((part) => part.id);
-  expect(ids()).toEqual(['gull', 'gull-2', 'gull-3']);
+  expect(ids()).toEqual(['gull', 'gull2', 'gull3']);
   expect(ids()).toEqual(ids());
 });
 

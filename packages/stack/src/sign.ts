@@ -1,6 +1,7 @@
 import type { Colour, Complaint, Place, Process, Repair } from '@underlap/artwork/drawing';
 import type { Contour, Shape } from '@underlap/geometry/curve';
 import type { Region } from '@underlap/geometry/region';
+import type { Use } from './usage.ts';
 
 /** A line or area burnt on the surface of the part `partId`, in the part's frame. */
 export interface Mark {
@@ -36,6 +37,8 @@ export interface Sign {
   readonly heightMm: number;
   readonly parts: readonly Part[];
   readonly matches: readonly StackMatch[];
+  /** What the drawing's colours and layers were taken for. */
+  readonly uses: readonly Use[];
   readonly repairs: readonly Repair[];
   readonly complaints: readonly Complaint[];
 }

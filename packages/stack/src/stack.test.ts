@@ -17,7 +17,7 @@ const sign = recogniseParts(
     drawn('banner', [rectangle(-10, 40, 220, 30)], { fill: '#23395b' }),
     drawn('letter', [rectangle(30, 45, 10, 20)], { fill: '#ffffff' }),
   ]),
-  { mode: 'stacked', colours: {}, proposals: {} },
+  { mode: 'stacked' },
 );
 
 const places = buildPlaces(sign, ONE_THICKNESS);

@@ -2,31 +2,26 @@ import type { Complaint, DrawnShape, Repair } from '@underlap/artwork/drawing';
 import { shapeArea } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
 import { plainContour } from '@underlap/geometry/packed-segments';
-import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
 import { crossingOutcome } from './crossing-outline.ts';
-import { complain, type Draft, type DraftMark, type DraftPart } from './draft.ts';
+import { complain, type Draft, type DraftMark, type DraftPart, type Usage } from './draft.ts';
 import { outlinesOf, SMALLEST_OUTLINE_MM2 } from './outline.ts';
 import { pairHoles } from './pair-holes.ts';
-import type { Usage } from './usage.ts';
+import { facesOfShape } from './shape-faces.ts';
 
 /**
  * Parts of a stacked drawing: every closed shape element that is cut is one part, its subpaths are holes by the fill rule, and
  * document order is bottom to top; in drawings of bare lines holes are told by layer and colour (`pairHoles`). Shapes whose colour stands for a mark belong to the part below them.
  * @remarks O(n log n) in the vertices of each element.
  */
-export function partsFromStack(
-  shapes: readonly DrawnShape[],
-  usage: (shape: DrawnShape) => Usage,
-  mayRepair: boolean,
-): Draft {
+export function partsFromStack(shapes: readonly DrawnShape[], usage: Usage, mayRepair: boolean): Draft {
   const repairs: Repair[] = [];
   const parts: DraftPart[] = [];
   const marks: DraftMark[] = [];
-  const paired = pairHoles(shapes.filter((shape) => usage(shape).process === 'cut'));
+  const paired = pairHoles(shapes.filter((shape) => usage(shape) === 'cut'));
   const complaints: Complaint[] = [...paired.complaints];
   const cut = new Map(paired.shapes.map((shape) => [shape.id, shape]));
   for (const drawn of shapes) {
-    const { process } = usage(drawn);
+    const process = usage(drawn);
     if (process === 'ignore') continue;
     // A hole went into its part.
     const shape = process === 'cut' ? cut.get(drawn.id) : drawn;
@@ -42,10 +37,8 @@ export function partsFromStack(
       if (open.length === 0) complaints.push(noAreaComplaint(shape));
       continue;
     }
-    const found = shapesFromContours(
-      closed.map((outline) => outline.contour),
-      shape.fillRule,
-    );
+    const found = facesOfShape(shape, closed);
+    complaints.push(...found.complaints);
     const faces = found.shapes.filter((face) => shapeArea(face) >= SMALLEST_OUTLINE_MM2);
     if (faces.length === 0) complaints.push(noAreaComplaint(shape));
     const outcome = crossingOutcome(shape, found.crossings, mayRepair);

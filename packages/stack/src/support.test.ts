@@ -14,7 +14,7 @@ type Box = readonly [number, number, number, number];
 /** Filled rectangles, bottom first. */
 function signOf(boxes: Readonly<Record<string, Box>>): Sign {
   const shapes = Object.entries(boxes).map(([id, box]) => drawn(id, [rectangle(...box)], { fill: '#7fb2c8' }));
-  return recogniseParts(drawingOf(shapes), { mode: 'stacked', colours: {}, proposals: {} });
+  return recogniseParts(drawingOf(shapes), { mode: 'stacked' });
 }
 
 const faultsOf = (sign: Sign) =>

@@ -1,6 +1,7 @@
 import { type Inspection, inspectDrawing } from '@underlap/job/inspect';
 import { inspectPicture } from '@underlap/job/inspect-picture';
 import { readStage } from '@underlap/job/read-stage';
+import type { Use } from '@underlap/stack/usage';
 import type { Command } from 'commander';
 import { addArtworkOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { loadJob } from '../load-job.ts';
@@ -34,7 +35,7 @@ export function addInspect(root: Command): void {
 }
 
 function asText(inspection: Inspection): string {
-  const { parts, marks, colours, matches, repairs, complaints } = inspection;
+  const { parts, marks, uses, matches, repairs, complaints } = inspection;
   return [
     `${inspection.name}: ${sizeWords(inspection)}, read as a ${inspection.mode} drawing`,
     ...(inspection.sizeChoices ?? []).map(
@@ -64,10 +65,11 @@ function asText(inspection: Inspection): string {
           `${mark.process} on ${mark.part}${mark.lengthMm === null ? '' : `, ${mark.lengthMm.toFixed(1)} mm`} (${mark.id})`,
       ),
     ),
-    ...section(
-      'Colours',
-      colours.map((use) => `${use.colour} ${use.usedAs} in ${use.shapes} shapes: ${use.process} (${use.reason})`),
-    ),
+    ...section('Colours', uses.filter(({ by }) => by === 'colour').map(useWords)),
+    ...section('Layers', uses.filter(({ by }) => by === 'layer').map(useWords)),
+    ...(uses.length === 0
+      ? []
+      : ['', '  To change what one is taken for: --key "NAME=cut" (or score, engrave, paint, ignore)']),
     ...section(
       'Stack',
       matches.map(
@@ -84,6 +86,10 @@ function asText(inspection: Inspection): string {
       complaints.map((entry) => `${entry.severity}: ${entry.message} (${placeWords(entry.place)})`),
     ),
   ].join('\n');
+}
+
+function useWords({ name, usedAs, shapes, process, reason }: Use): string {
+  return `${name}${usedAs === null ? '' : ` ${usedAs}`} in ${shapes} ${shapes === 1 ? 'shape' : 'shapes'}: ${process} (${reason})`;
 }
 
 function sizeWords({ widthMm, heightMm, sizeSource }: Inspection): string {

@@ -1,18 +1,10 @@
-import { type Choice, ChoicePlace, LengthPlace, TickPlace } from '../sentence/places.tsx';
+import { ChoicePlace, LengthPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import type { ArtworkView, ColourUseWord, ColourView } from '../workers/views.ts';
+import type { ArtworkView } from '../workers/views.ts';
 import { More, Sentence } from './stage-frame.tsx';
 import { count, useSay } from './use-say.ts';
-
-const USES: readonly Choice<ColourUseWord>[] = [
-  { value: 'paint', words: 'paint of its part' },
-  { value: 'cut', words: 'cut' },
-  { value: 'score', words: 'scored' },
-  { value: 'deep-score', words: 'scored deep' },
-  { value: 'engrave', words: 'engraved' },
-  { value: 'ignore', words: 'left out' },
-];
+import { UseTable } from './use-table.tsx';
 
 /** Size, colours and reading of the drawing as sentences. */
 export function ArtworkSentences({ view, desk }: { readonly view: ArtworkView; readonly desk: Desk }) {
@@ -41,9 +33,24 @@ export function ArtworkSentences({ view, desk }: { readonly view: ArtworkView; r
         .
         {view.matches.length > 0 ? ` ${count(view.matches.length, 'part')} found their place by a scored outline.` : ''}
       </Sentence>
-      <ColourSentences
-        colours={view.colours}
-        onChange={(colour, use) => set(`${colour}: ${use}`, { colourKey: { ...artwork.colourKey, [colour]: use } })}
+      <UseTable
+        uses={view.uses}
+        onChange={({ by, name }, process) =>
+          set(
+            `${name}: ${process}`,
+            by === 'layer'
+              ? { layerKey: { ...artwork.layerKey, [name]: process } }
+              : { colourKey: { ...artwork.colourKey, [name]: process } },
+          )
+        }
+        onForget={({ by, name }) =>
+          set(
+            `${name}: as the drawing says`,
+            by === 'layer'
+              ? { layerKey: without(artwork.layerKey, name) }
+              : { colourKey: without(artwork.colourKey, name) },
+          )
+        }
       />
       <More label="More about reading">
         <Sentence>
@@ -51,6 +58,15 @@ export function ArtworkSentences({ view, desk }: { readonly view: ArtworkView; r
             words="Small faults are mended, and each is told."
             value={artwork.repair}
             onChange={(repair) => set(repair ? 'mend small faults' : 'mend nothing', { repair })}
+          />
+        </Sentence>
+        <Sentence>
+          <TickPlace
+            words="A white rectangle as large as the page is a part."
+            value={artwork.keepBackground}
+            onChange={(keepBackground) =>
+              set(keepBackground ? 'keep the page' : 'leave the page out', { keepBackground })
+            }
           />
         </Sentence>
         <Sentence>
@@ -130,46 +146,8 @@ function SizeSentence({ view, desk }: { readonly view: ArtworkView; readonly des
   );
 }
 
-/** At most this many colours stand open; a drawing with more folds the rest away. */
-const COLOURS_OPEN = 4;
-
-function ColourSentences({
-  colours,
-  onChange,
-}: {
-  readonly colours: readonly ColourView[];
-  onChange(colour: string, use: ColourUseWord): void;
-}) {
-  const row = (colour: ColourView) => (
-    <li key={`${colour.usedAs} ${colour.colour}`}>
-      <span className="swatch" style={{ background: colour.colour }} aria-hidden="true" /> {colour.colour}{' '}
-      <small>({colour.usedAs === 'fill' ? count(colour.shapes, 'area') : count(colour.shapes, 'line')})</small> is{' '}
-      <ChoicePlace
-        label={`What ${colour.colour} stands for`}
-        value={colour.use}
-        choices={USES}
-        onChange={(use) => onChange(colour.colour, use)}
-      />
-      {colour.isConfirmed || colour.because === '' ? '' : <small> {colour.because}</small>}
-    </li>
-  );
-  const isAllPaint = colours.every((colour) => colour.use === 'paint');
-  const open = isAllPaint ? [] : colours.slice(0, COLOURS_OPEN);
-  const folded = isAllPaint ? colours : colours.slice(COLOURS_OPEN);
-  return (
-    <>
-      {isAllPaint ? (
-        <Sentence>Every shape is cut out; its colour is its paint.</Sentence>
-      ) : (
-        <ul className="rows">{open.map(row)}</ul>
-      )}
-      {folded.length === 0 ? null : (
-        <More
-          label={`What ${isAllPaint ? 'the' : 'the other'} ${count(folded.length, 'colour stands', 'colours stand')} for`}
-        >
-          <ul className="rows">{folded.map(row)}</ul>
-        </More>
-      )}
-    </>
-  );
+/** A key without one of its names; letter case and outer spaces of names do not count, as in the reading. */
+function without<T>(key: Readonly<Record<string, T>>, name: string): Record<string, T> {
+  const plain = (text: string): string => text.trim().toLowerCase();
+  return Object.fromEntries(Object.entries(key).filter(([own]) => plain(own) !== plain(name)));
 }

@@ -50,7 +50,7 @@ export async function makeFiles({ job, drawing, sign, verdict, report, files }: 
   };
   for (const [name, content] of files) add(name, content);
   add(`${fileSlug(jobName)}.job.json`, `${JSON.stringify(job, null, 1)}\n`);
-  const artwork = artworkView(drawing, sign, job);
+  const artwork = artworkView(drawing, sign);
   const stack = stackView(sign, job);
   for (const [name, apart] of [
     ['assembled', 0],

@@ -1,4 +1,3 @@
-import { colourUses } from '@underlap/artwork/colour-key';
 import type { Drawing } from '@underlap/artwork/drawing';
 import { intersectRegions } from '@underlap/geometry/boolean';
 import { shapeArea } from '@underlap/geometry/contour';
@@ -12,12 +11,12 @@ import { type BuildPlace, buildPlaces, gluedOnTopOf } from '@underlap/stack/leve
 import type { Part, Sign } from '@underlap/stack/sign';
 import { supportsOf } from '@underlap/stack/support';
 import { contoursPath, polylinePath, regionPath, shapeBox, shapePath } from './outline-views.ts';
-import type { ArtworkView, ColourView, LayerView, PartView, StackView } from './views.ts';
+import type { ArtworkView, LayerView, PartView, StackView } from './views.ts';
 
 /** A smaller overlap is a touching edge, not something hidden, mm2. */
 const LEAST_HIDDEN_MM2 = 1;
 
-export function artworkView(drawing: Drawing, sign: Sign, job: Job): ArtworkView {
+export function artworkView(drawing: Drawing, sign: Sign): ArtworkView {
   const isKnown = drawing.size.kind === 'known';
   return {
     name: drawing.name,
@@ -27,7 +26,7 @@ export function artworkView(drawing: Drawing, sign: Sign, job: Job): ArtworkView
     widthMm: isKnown ? drawing.size.widthMm : sign.widthMm,
     heightMm: isKnown ? drawing.size.heightMm : sign.heightMm,
     parts: sign.parts.map(partView),
-    colours: coloursOf(drawing, job),
+    uses: sign.uses,
     repairs: sign.repairs,
     complaints: sign.complaints,
     matches: sign.matches,
@@ -48,18 +47,6 @@ function partView(part: Part): PartView {
     isAssembled: part.place === 'assembled',
     marks: part.marks.map((mark) => ({ d: contoursPath(mark.contours), process: mark.process })),
   };
-}
-
-/** Every colour of the drawing with what it stands for: told by the user, else what its geometry suggests. */
-function coloursOf(drawing: Drawing, job: Job): ColourView[] {
-  return colourUses(drawing).map(({ colour, usedAs, shapes, proposed, reason }) => ({
-    colour,
-    usedAs,
-    shapes,
-    use: job.artwork.colourKey[colour] ?? proposed,
-    because: reason,
-    isConfirmed: job.artwork.colourKey[colour] !== undefined,
-  }));
 }
 
 /** What lies on what and how high, how much of each part that hides, and the guides that are burnt for it. */

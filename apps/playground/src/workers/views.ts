@@ -5,6 +5,7 @@ import type { BoardBound, NestResult, Verdict } from '@underlap/nest/problem';
 import type { SeamRemark } from '@underlap/seam/task';
 import type { StackMatch } from '@underlap/stack/sign';
 import type { SupportFault } from '@underlap/stack/support';
+import type { Use } from '@underlap/stack/usage';
 import type { Spot } from '../picture/ink.ts';
 
 /**
@@ -36,21 +37,6 @@ export interface PartView {
   readonly marks: readonly MarkView[];
 }
 
-/** What a colour may stand for. */
-export type ColourUseWord = Process | 'ignore' | 'paint';
-
-/** A colour found in the drawing, how often, and what it stands for. */
-export interface ColourView {
-  readonly colour: string;
-  readonly usedAs: 'line' | 'fill';
-  readonly shapes: number;
-  readonly use: ColourUseWord;
-  /** Why the geometry suggests that, in a few words. */
-  readonly because: string;
-  /** Told by the user's key; otherwise proposed from the geometry. */
-  readonly isConfirmed: boolean;
-}
-
 export interface ArtworkView {
   readonly name: string;
   readonly format: 'svg' | 'dxf';
@@ -59,7 +45,8 @@ export interface ArtworkView {
   readonly widthMm: number;
   readonly heightMm: number;
   readonly parts: readonly PartView[];
-  readonly colours: readonly ColourView[];
+  /** What colours and layers were taken for. */
+  readonly uses: readonly Use[];
   readonly repairs: readonly Repair[];
   readonly complaints: readonly Complaint[];
   readonly matches: readonly StackMatch[];

@@ -180,8 +180,8 @@ export class Workbench {
   /** The drawing as read; while its size is open, in user units. */
   private async artwork(job: Job): Promise<StageViews['artwork']> {
     const drawing = await this.pipeline.read(job);
-    if (drawing.size.kind === 'known') return artworkView(drawing, await this.pipeline.sign(job), job);
-    return artworkView(drawing, signOf(drawing, job.artwork), job);
+    if (drawing.size.kind === 'known') return artworkView(drawing, await this.pipeline.sign(job));
+    return artworkView(drawing, signOf(drawing, job.artwork));
   }
 
   private async boards(job: Job): Promise<BoardsView> {
