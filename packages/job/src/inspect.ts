@@ -1,6 +1,5 @@
 import type { Complaint, Drawing, Place, SizeChoice } from '@underlap/artwork/drawing';
-import { shapeArea } from '@underlap/geometry/contour';
-import { regionBounds } from '@underlap/geometry/region';
+import { contourBounds, shapeArea } from '@underlap/geometry/contour';
 import type { Sign } from '@underlap/stack/sign';
 import type { Use } from '@underlap/stack/usage';
 import type { Job } from './document.ts';
@@ -79,7 +78,7 @@ export function inspectDrawing(drawing: Drawing, artwork: Job['artwork']): Inspe
       : {}),
     mode: sign.mode,
     parts: sign.parts.map((part) => {
-      const { minX, minY, maxX, maxY } = regionBounds(part.region);
+      const { minX, minY, maxX, maxY } = contourBounds(part.shape.outer);
       return {
         id: part.id,
         name: part.name,

@@ -1,8 +1,8 @@
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
-import { shapeArea } from '@underlap/geometry/contour';
+import { contourBounds, shapeArea } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data';
-import { regionArea, regionBounds } from '@underlap/geometry/region';
+import { regionArea } from '@underlap/geometry/region';
 import { copyName } from '@underlap/nest/copy';
 import type { Layout } from '@underlap/nest/problem';
 import { buildOrder } from '@underlap/stack/build-order';
@@ -18,7 +18,6 @@ import type { Report, ReportSheet } from './report-schema.ts';
 import { reportSeams, reportSplits } from './report-seams.ts';
 import { sheetRun } from './run-estimate.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
-import type { CutPiece } from './stages.ts';
 import { thicknessesOf } from './thickness.ts';
 
 /** Put everything that is known of a planned job into the report's form. O(size of the layout). */
@@ -62,7 +61,7 @@ export function reportStage(input: ReportInput): Report {
       layer: part.layer,
       paint: part.paint,
       areaMm2: shapeArea(part.shape),
-      ...extent(part.region),
+      ...extent(part.shape.outer),
       pieces: split.parts.find((candidate) => candidate.partId === part.id)?.pieces.length ?? 0,
       ...paths(part.shape.outer, part.shape.holes),
     })),
@@ -200,8 +199,8 @@ function reportCost(job: Job, layout: Layout | null, sheets: readonly ReportShee
   };
 }
 
-function extent(region: CutPiece['region']): { widthMm: number; heightMm: number } {
-  const { minX, minY, maxX, maxY } = regionBounds(region);
+function extent(outer: Contour): { widthMm: number; heightMm: number } {
+  const { minX, minY, maxX, maxY } = contourBounds(outer);
   return { widthMm: maxX - minX, heightMm: maxY - minY };
 }
 

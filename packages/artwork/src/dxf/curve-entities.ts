@@ -1,4 +1,4 @@
-import { transformContour } from '@underlap/geometry/contour';
+import { contourBounds, transformContour } from '@underlap/geometry/contour';
 import type { ArcSegment, Contour, EllipseSegment } from '@underlap/geometry/curve';
 import type { Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
@@ -61,11 +61,13 @@ export function readCurve(tags: EntityTags, vertices: readonly EntityTags[]): Cu
 
 /** Which side of the drawing plane an entity's own plane shows: null when it is tilted. */
 export function planeOf(tags: EntityTags): 'front' | 'behind' | null {
-  const x = tags.number(210, 0);
-  const y = tags.number(220, 0);
-  const z = tags.number(230, 1);
+  const { x, y, z } = normalOf(tags);
   if (Math.abs(x) > 1e-6 * Math.abs(z) || Math.abs(y) > 1e-6 * Math.abs(z)) return null;
   return z < 0 ? 'behind' : 'front';
+}
+
+function normalOf(tags: EntityTags): { x: number; y: number; z: number } {
+  return { x: tags.number(210, 0), y: tags.number(220, 0), z: tags.number(230, 1) };
 }
 
 export const TILTED: CurveFault = {
@@ -87,8 +89,47 @@ const curve = (contour: Contour, warning: CurveFault | null = null): CurveReadin
 function inPlane(tags: EntityTags, reading: CurveReading): CurveReading {
   if (reading.kind === 'fault') return reading;
   const plane = planeOf(tags);
-  if (plane === null) return { kind: 'fault', fault: TILTED };
-  return plane === 'front' ? reading : { ...reading, contour: transformContour(reading.contour, FROM_BEHIND) };
+  if (plane === 'front') return reading;
+  if (plane === 'behind') return { ...reading, contour: transformContour(reading.contour, FROM_BEHIND) };
+  return seenFromAbove(tags, reading);
+}
+
+/** Least cosine of the angle between the entity's plane and the sheet's at which it counts as flat: a thousandth is lost in length. */
+const NEARLY_FLAT = 0.999;
+
+/**
+ * An entity in a tilted plane: what is level all the same (a straight line along the slope's foot) is exact, what is tilted by
+ * rounding is read as seen from above and told, anything else is left out.
+ */
+function seenFromAbove(tags: EntityTags, reading: CurveReading & { readonly kind: 'curve' }): CurveReading {
+  const { x, y, z } = normalOf(tags);
+  const length = Math.hypot(x, y, z);
+  if (!(length > 0)) return { kind: 'fault', fault: TILTED };
+  const n = { x: x / length, y: y / length, z: z / length };
+  // DXF reference, 'Arbitrary Axis Algorithm': the entity's own x runs across world y, or world z when the normal is far from that.
+  const isNearZ = Math.abs(n.x) < 1 / 64 && Math.abs(n.y) < 1 / 64;
+  const across = isNearZ ? { x: n.z, y: 0, z: -n.x } : { x: -n.y, y: n.x, z: 0 };
+  const size = Math.hypot(across.x, across.y, across.z);
+  const u = { x: across.x / size, y: across.y / size, z: across.z / size };
+  const v = { x: n.y * u.z - n.z * u.y, y: n.z * u.x - n.x * u.z, z: n.x * u.y - n.y * u.x };
+  const elevation = tags.number(tags.type === 'LWPOLYLINE' ? 38 : 30, 0);
+  const map: Matrix = { a: u.x, b: u.y, c: v.x, d: v.y, e: n.x * elevation, f: n.y * elevation };
+  const { contour } = reading;
+  const heights = [contour.start, ...contour.segments.map(({ to }) => to)].map(
+    (point) => point.x * u.z + point.y * v.z,
+  );
+  const isStraight = contour.segments.every(({ kind }) => kind === 'line');
+  const rise = Math.max(...heights) - Math.min(...heights);
+  const box = contourBounds(contour);
+  const isLevel = isStraight && rise <= FLAT_SHARE * Math.max(box.maxX - box.minX, box.maxY - box.minY);
+  if (!isLevel && Math.abs(n.z) < NEARLY_FLAT) return { kind: 'fault', fault: TILTED };
+  const placed = transformContour(contour, map);
+  return { ...reading, contour: placed, warning: isLevel ? reading.warning : NOT_FLAT };
+}
+
+/** A contour of an area in its entity's plane, in that of the drawing; the fault when the plane is tilted. */
+export function areaInPlane(tags: EntityTags, contour: Contour): CurveReading {
+  return inPlane(tags, { kind: 'curve', contour, warning: null });
 }
 
 function pointAt(tags: EntityTags, code: number): Point {

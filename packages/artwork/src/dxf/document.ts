@@ -1,7 +1,7 @@
 import type { Point } from '@underlap/geometry/point';
 import type { Block, DxfDocument, Entity, LayerState } from './entity.ts';
 import { BadNumber, EntityTags } from './entity-tags.ts';
-import { colourOf, readEntity } from './read-entity.ts';
+import { colourOf, readArea, readEntity } from './read-entity.ts';
 import { plainLineEnds, type Tag, TagReader, type TextPlace } from './tags.ts';
 
 /**
@@ -167,6 +167,7 @@ function* readEntities(reader: TagReader, isEnd: (word: string) => boolean): Gen
 }
 
 function readOrNone(tags: EntityTags, vertices: readonly EntityTags[]): readonly Entity[] {
+  if (tags.type === 'HATCH' || tags.type === 'SOLID' || tags.type === 'TRACE') return readArea(tags);
   const entity = readEntity(tags, vertices);
   return entity === null ? [] : [entity];
 }

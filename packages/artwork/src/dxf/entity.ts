@@ -26,10 +26,14 @@ export type EntityColour =
   | { readonly kind: 'index'; readonly index: number }
   | { readonly kind: 'true'; readonly rgb: number };
 
+export type AreaLoop = 'none' | 'first' | 'further';
+
 /** Something drawn: one exact curve. */
 export interface CurveEntity extends EntityHead {
   readonly kind: 'curve';
   readonly contour: Contour;
+  /** Does it bound a filled area, and is it the area's first loop or a further one of the curve before it? */
+  readonly area: AreaLoop;
   /** Told although the curve is used; null when all is well. */
   readonly warning: { readonly code: string; readonly message: string } | null;
 }

@@ -107,7 +107,7 @@ class Expander {
       this.#insert(entity, { ...context, layer, colour }, elementOf(entity, context));
       return;
     }
-    const { contour, type, handle, line, warning } = entity;
+    const { contour, type, handle, line, warning, area } = entity;
     if (warning !== null) {
       const element = elementOf(entity, context);
       this.#note(warning.code, 'warning', warning.message, element, apply(context.matrix, contour.start));
@@ -118,7 +118,7 @@ class Expander {
     if (this.#segments > MAX_SEGMENTS) {
       throw this.#tooLarge(`more than ${MAX_SEGMENTS} segments`, elementOf(entity, context));
     }
-    this.#curves.add({ contour: placed, type, layer, colour, block: context.name, handle, line });
+    this.#curves.add({ contour: placed, type, layer, colour, block: context.name, handle, line, area });
   }
 
   /** By the name as written, so that its key is made once and not for every entity. */

@@ -2,7 +2,7 @@ import type { ContourView } from '@underlap/geometry/curve';
 import { IntList } from '@underlap/geometry/growing-list';
 import { PackedContours } from '@underlap/geometry/packed-contours';
 import type { Colour } from '../drawing.ts';
-import { wordsFor } from './entity.ts';
+import { type AreaLoop, wordsFor } from './entity.ts';
 
 /** What all curves of one kind on one layer share. */
 export interface CurveHead {
@@ -17,6 +17,7 @@ export interface CurveHead {
 export interface PlacedCurve extends CurveHead {
   readonly contour: ContourView;
   readonly handle: string | null;
+  readonly area: AreaLoop;
   /** Line of the file. */
   readonly line: number;
 }
@@ -31,6 +32,8 @@ export class PlacedCurves {
   private readonly numbers = new Map<string, number>();
   private readonly headOf = new IntList();
   private lastHead = -1;
+  /** Loops of filled areas, which are few. */
+  private readonly areas = new Map<number, AreaLoop>();
   private readonly lines = new IntList();
   /** In pieces, since a growing array leaves copies behind; pieces without any handle are left out. */
   private readonly handles: (string | null)[][] = [];
@@ -39,7 +42,8 @@ export class PlacedCurves {
     return this.lines.length;
   }
 
-  add({ type, layer, colour, block, contour, handle, line }: PlacedCurve): void {
+  add({ type, layer, colour, block, contour, handle, line, area }: PlacedCurve): void {
+    if (area !== 'none') this.areas.set(this.length, area);
     const head = this.headNumber(type, layer, colour, block);
     this.contours.add(contour);
     this.headOf.push(head);
@@ -51,7 +55,11 @@ export class PlacedCurves {
   at(index: number): PlacedCurve {
     const { type, layer, colour, block } = this.head(index);
     const [contour, handle] = [this.contour(index), this.handle(index)];
-    return { type, layer, colour, block, contour, handle, line: this.lines.get(index) };
+    return { type, layer, colour, block, contour, handle, area: this.area(index), line: this.lines.get(index) };
+  }
+
+  area(index: number): AreaLoop {
+    return this.areas.get(index) ?? 'none';
   }
 
   head(index: number): CurveHead {

@@ -10,7 +10,7 @@ describe('what is not read is told', () => {
     ['MTEXT', 'text'],
     ['DIMENSION', 'dimension'],
     ['IMAGE', 'bitmap'],
-    ['SOLID', 'filled-area'],
+    ['MPOLYGON', 'filled-area'],
     ['3DFACE', 'three-d'],
     ['POINT', 'construction'],
     ['SEXTANT', 'unknown-element'],

@@ -1,8 +1,9 @@
 import type { Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
-import { CURVE_TYPES, planeOf, readCurve, TILTED } from './curve-entities.ts';
+import { areaInPlane, CURVE_TYPES, planeOf, readCurve, TILTED } from './curve-entities.ts';
 import type { Entity, EntityColour, SkippedEntity } from './entity.ts';
 import { BadNumber, type EntityTags, tagNumber } from './entity-tags.ts';
+import { hatchLoops, solidContour } from './hatch.ts';
 
 interface Reason {
   readonly code: string;
@@ -55,11 +56,9 @@ const UNDRAWABLE: Readonly<Record<string, Reason>> = {
   HATCH: reason(
     'hatch',
     'warning',
-    'a hatch is left out: draw its boundary as a closed polyline if it is to be cut or engraved',
+    'a hatch of lines is left out: draw its boundary as a closed polyline if it is to be cut or engraved',
   ),
   MPOLYGON: FILLED,
-  SOLID: FILLED,
-  TRACE: FILLED,
   WIPEOUT: FILLED,
   SHAPE: TEXT,
   IMAGE: BITMAP,
@@ -88,6 +87,13 @@ const UNDRAWABLE: Readonly<Record<string, Reason>> = {
   ACAD_PROXY_ENTITY: FOREIGN,
 };
 
+const BROKEN_HATCH = reason(
+  'broken-shape',
+  'warning',
+  'its boundary cannot be read, so it is left out: draw it as a closed polyline',
+);
+const EMPTY_AREA = reason('nothing-drawn', 'note', 'it has no extent and is left out');
+
 const PAPER = reason('paper-space', 'note', 'it lies on the paper layout, not in the model, and is left out');
 const INVISIBLE = reason('hidden', 'note', 'it is switched off and left out');
 
@@ -112,7 +118,7 @@ export function readEntity(tags: EntityTags, vertices: readonly EntityTags[]): E
         const { type, layer, handle, line } = head;
         const { contour, warning } = reading;
         // Written out: the engine keeps spread objects for long, and a drawing has a hundred thousand of these.
-        return { type, layer, handle, line, colour: colourOf(tags), kind: 'curve', contour, warning };
+        return { type, layer, handle, line, colour: colourOf(tags), kind: 'curve', contour, warning, area: 'none' };
       }
       const severity = reading.fault.code === 'nothing-drawn' ? 'note' : 'warning';
       return skipped(head, { ...reading.fault, severity }, placeOf(tags));
@@ -126,10 +132,49 @@ export function readEntity(tags: EntityTags, vertices: readonly EntityTags[]): E
     const unknown = reason('unknown-element', 'note', `${tags.type.slice(0, 40)} is not read and is left out`);
     return skipped(head, UNDRAWABLE[tags.type] ?? unknown, placeOf(tags));
   } catch (fault) {
-    if (!(fault instanceof BadNumber)) throw fault;
-    const message = `"${fault.value}" in line ${fault.line} is not a usable number, so it is left out: draw it again`;
-    return skipped(head, reason('non-finite', 'error', message), null);
+    return skippedFor(head, fault);
   }
+}
+
+/**
+ * A filled area: SOLID and TRACE, and a hatch that is solid, as the loops that bound it; one that is lines is left out and told.
+ */
+export function readArea(tags: EntityTags): readonly Entity[] {
+  const head = headOf(tags);
+  try {
+    if (tags.integer(67, 0) === 1) return [skipped(head, PAPER, null)];
+    if (tags.integer(60, 0) === 1) return [skipped(head, INVISIBLE, null)];
+    const isHatch = tags.type === 'HATCH';
+    if (isHatch && tags.integer(70, 0) !== 1) return [skipped(head, UNDRAWABLE.HATCH!, placeOf(tags))];
+    const solid = isHatch ? null : solidContour(tags);
+    const loops = isHatch ? hatchLoops(tags) : solid === null ? [] : [solid];
+    if (loops === null) return [skipped(head, BROKEN_HATCH, placeOf(tags))];
+    if (loops.length === 0) return [skipped(head, EMPTY_AREA, placeOf(tags))];
+    const curves: Entity[] = [];
+    for (const loop of loops) {
+      const reading = areaInPlane(tags, loop);
+      if (reading.kind === 'fault') return [skipped(head, { ...reading.fault, severity: 'warning' }, placeOf(tags))];
+      const { contour, warning } = reading;
+      const area = curves.length === 0 ? 'first' : 'further';
+      curves.push({
+        ...head,
+        colour: colourOf(tags),
+        kind: 'curve',
+        contour,
+        area,
+        warning: area === 'first' ? warning : null,
+      });
+    }
+    return curves;
+  } catch (fault) {
+    return [skippedFor(head, fault)];
+  }
+}
+
+function skippedFor(head: Head, fault: unknown): SkippedEntity {
+  if (!(fault instanceof BadNumber)) throw fault;
+  const message = `"${fault.value}" in line ${fault.line} is not a usable number, so it is left out: draw it again`;
+  return skipped(head, reason('non-finite', 'error', message), null);
 }
 
 type Head = Pick<SkippedEntity, 'type' | 'layer' | 'colour' | 'handle' | 'line'>;

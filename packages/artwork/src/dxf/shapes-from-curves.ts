@@ -84,7 +84,11 @@ export function shapesFromCurves(
   for (let index = 0; index < curves.length; index++) {
     if (curves.isClosed(index)) {
       const contour = placed(curves.contour(index), toDrawing, packer);
-      shapes.push(shapeOf(curves.at(index), contour, ids, curves.element(index)));
+      const last = shapes.at(-1);
+      // Further loops of an area come right behind its first.
+      if (curves.area(index) === 'further' && last?.fill != null) {
+        shapes[shapes.length - 1] = { ...last, contours: [...last.contours, contour] };
+      } else shapes.push(shapeOf(curves.at(index), contour, ids, curves.element(index)));
       continue;
     }
     const number = chainAt[index]! - 1;
@@ -136,15 +140,17 @@ function groupsOf(curves: PlacedCurves): Iterable<Group> {
 }
 
 function shapeOf(curve: PlacedCurve, contour: ContourView, ids: Ids, element: string): DrawnShape {
+  const isArea = curve.area !== 'none';
   return {
     id: ids.next(curve),
     name: curve.block,
     // Layer 0 is where everything lies that was put nowhere.
     layer: curve.layer === '0' ? null : curve.layer,
     contours: [contour],
-    fillRule: 'nonzero',
-    fill: null,
-    stroke: curve.colour,
+    // Loops of a hatch that lie in others are gaps in it, by its usual style.
+    fillRule: isArea ? 'evenodd' : 'nonzero',
+    fill: isArea ? curve.colour : null,
+    stroke: isArea ? null : curve.colour,
     strokeWidthMm: 0,
     place: { element, at: contour.start },
   };

@@ -258,3 +258,16 @@ describe('loose lines', () => {
     expect(kinds(drawing).sort()).toEqual(['chained-segments', 'removed-double']);
   });
 });
+
+describe('a gap of exactly the width that is closed', () => {
+  it.each([0.1, 0.3, 0.7])('%s mm is closed, whatever the digits of its ends, in one path and between lines', (gap) => {
+    for (let at = 0; at < 100; at++) {
+      const x = Number((at * 0.37 + 0.013).toFixed(3));
+      const end = Number((x + gap).toFixed(3));
+      const one = page(path(`M${x} 7.1V27.1H${x + 20}V7.1H${end}`), { closeGapMm: gap });
+      expect(kinds(one)).toEqual(['closed-gap']);
+      const two = page(path(`M${x} 7.1V27.1H${x + 20}`) + path(`M${x + 20} 27.1V7.1H${end}`), { closeGapMm: gap });
+      expect(kinds(two)).toEqual(['chained-segments']);
+    }
+  });
+});

@@ -7,6 +7,9 @@ import { removeDoubles } from './remove-doubles.ts';
 import type { RepairSettings, RepairStep } from './step.ts';
 import { CLOSE_GAP_MM } from './tolerances.ts';
 
+/** A gap of exactly the width that is closed may come out a hair wider for the digits of its ends. */
+const ROUNDING = 1 + 1e-6;
+
 export interface RepairOptions {
   /** False mends nothing: faults become complaints. */
   readonly repair: boolean;
@@ -28,7 +31,7 @@ export function repairShapes(
   const complaints = new ComplaintList();
   const settings: RepairSettings = {
     repair: options.repair,
-    gap: (options.closeGapMm ?? CLOSE_GAP_MM) / options.mmPerUnit,
+    gap: ((options.closeGapMm ?? CLOSE_GAP_MM) / options.mmPerUnit) * ROUNDING,
     mmPerUnit: options.mmPerUnit,
     complaints,
   };
