@@ -81,6 +81,55 @@ describe('input that cannot be used', () => {
   });
 });
 
+describe('what would be missing is told and has to be accepted', () => {
+  const plate = '<rect id="plate" x="5" y="5" width="60" height="40" fill="#224466"/>';
+  const lost: readonly [string, string, RegExp][] = [
+    ['text', '<text id="word" x="10" y="20">HARBOUR</text>', /word.*text.*--accept-faults/],
+    ['a bitmap', '<image id="photo" href="gull.png" width="20" height="20"/>', /photo.*bitmap.*--accept-faults/],
+    [
+      'an open outline',
+      '<path id="sail" fill="none" stroke="#224466" d="M70 70H90V90"/>',
+      /sail.*open line.*--accept-faults/,
+    ],
+  ];
+  it.each(lost)('%s', async (_, body, sentence) => {
+    const path = fileWith('art.svg', svg(SIZED, plate + body));
+    const out = join(dirname(path), 'out');
+    const key = ['--key', '#224466=cut', '--mode', 'stacked'];
+    const run = await runCli(['plan', path, '--out', out, ...MACHINE, ...key]);
+    expect(run).toMatchObject({ code: 1, stdout: '', stderr: expect.stringMatching(sentence) });
+    expect(existsSync(out)).toBe(false);
+    const accepted = await runCli(['plan', path, '--out', out, ...MACHINE, ...key, '--accept-faults']);
+    expect(accepted).toMatchObject({ code: 0, stderr: expect.stringContaining('look here') });
+  });
+
+  it('a rule for a part that there is not, with the one that was meant', async () => {
+    const job = fileWith(
+      'a.job.json',
+      JSON.stringify({
+        bed: '520x320',
+        boards: ['508x305'],
+        artwork: { text: svg(SIZED, plate) },
+        seams: { parts: { plaet: { knob: 'round' } } },
+        turns: { keepGrain: ['mast'] },
+      }),
+    );
+    const run = await runCli(['plan', job, '--out', join(dirname(job), 'out')]);
+    expect(run.code).toBe(1);
+    expect(run.stderr).toMatch(/seams\.parts names the part "plaet".*did you mean "plate"/);
+    expect(run.stderr).toMatch(/turns\.keepGrain names the part "mast"|turns\.keepGrain/);
+  });
+});
+
+it('a bed without room for a knob does not cost the packs of the others', async () => {
+  const path = fileWith('art.svg', SMALL_SIGN);
+  const out = join(dirname(path), 'packs');
+  const options = ['--board', '508x305', '--effort', 'quick', '--beds', '520x320,30x30', '--out', out];
+  const run = await runCli(['variants', path, ...options]);
+  expect(run).toMatchObject({ code: 3, stderr: expect.stringMatching(/bed 30x30: Part plate/) });
+  expect(readdirSync(out).sort()).toEqual(['bed-520x320', 'variants.html', 'variants.json']);
+});
+
 describe('wrong usage ends with 2', () => {
   it.each([
     ['no command', []],
@@ -88,7 +137,8 @@ describe('wrong usage ends with 2', () => {
     ['a misspelt command', ['plna', 'samples/harbour-sign.job.json']],
     ['a format that is none', ['plan', 'samples/harbour-sign.job.json', '--out', 'x', '--formats', 'svg,png']],
     ['an effort that is none', ['plan', 'samples/harbour-sign.job.json', '--out', 'x', '--effort', 'hard']],
-    ['no folder', ['plan', 'samples/harbour-sign.job.json']],
+    ['a key without a process', ['inspect', 'samples/harbour-sign.svg', '--key', 'guides']],
+    ['a key of an unknown process', ['inspect', 'samples/harbour-sign.svg', '--key', '#ff0000=carve']],
     ['a size that is none', ['plan', 'samples/harbour-sign.svg', '--out', 'x', '--bed', 'wide', '--board', '508x305']],
     ['artwork without a bed', ['plan', 'samples/harbour-sign.svg', '--out', 'x', '--board', '508x305']],
     ['a batch that counts down', ['estimate', 'samples/harbour-sign.job.json', '--batch', '9..3']],

@@ -12,7 +12,7 @@ import { nestProblemOf } from './nest-stage.ts';
 import { proveSplits } from './prove-splits.ts';
 import { readStage } from './read-stage.ts';
 import { notFittingOf } from './report-messages.ts';
-import { signStage } from './sign-stage.ts';
+import { assertUsable, signStage } from './sign-stage.ts';
 import { splitStage } from './split-stage.ts';
 import { stageKeys } from './stage-keys.ts';
 import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
@@ -146,8 +146,12 @@ export class Pipeline {
     return nested;
   }
 
-  /** @throws JobError `check-failed` when a sheet, read back, is not what was meant. */
-  write(job: Job, hooks: WriteHooks = {}): Promise<Written> {
+  /**
+   * @throws JobError `artwork-faulty` while something is lost that nobody has accepted; `check-failed` when a sheet, read back,
+   * is not what was meant.
+   */
+  async write(job: Job, hooks: WriteHooks = {}): Promise<Written> {
+    assertUsable(await this.sign(job, hooks), job);
     return this.written.of(stageKeys(job).files, async () => {
       const nested = await this.nest(job, hooks);
       const verdict = await this.check(job, hooks);

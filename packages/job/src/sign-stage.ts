@@ -1,4 +1,4 @@
-import type { Drawing, SizeChoice } from '@underlap/artwork/drawing';
+import type { Complaint, Drawing, SizeChoice } from '@underlap/artwork/drawing';
 import { ONE_THICKNESS, type ThicknessOf } from '@underlap/stack/levels';
 import { rebuildStack } from '@underlap/stack/rebuild-stack';
 import { recogniseParts } from '@underlap/stack/recognise';
@@ -7,6 +7,7 @@ import type { Sign } from '@underlap/stack/sign';
 import { supportedSign } from '@underlap/stack/supported-sign';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
+import { faultsOf } from './sign-faults.ts';
 import { thicknessesOf } from './thickness.ts';
 
 /**
@@ -39,17 +40,33 @@ export function signOf(drawing: Drawing, artwork: Job['artwork'], thicknessOf: T
  */
 export function assertUsable(sign: Sign, job: Job): void {
   if (job.artwork.acceptFaults) return;
-  const faults = sign.complaints.filter((complaint) => complaint.severity === 'error');
+  const faults = faultsOf(sign, job);
   const first = faults[0];
   if (first === undefined) return;
   const { element, at } = first.place;
   const where = at === null ? element : `${element}, at ${at.x.toFixed(1)}, ${at.y.toFixed(1)} mm`;
-  const more = faults.length > 1 ? ` There are ${faults.length - 1} more such faults.` : '';
+  const more =
+    faults.length > 1
+      ? ` There ${faults.length === 2 ? 'is one more such fault' : `are ${faults.length - 1} more such faults`}: ${otherKinds(faults)}.`
+      : '';
   throw new JobError(
     'artwork-faulty',
-    `${sign.name}, ${where}: ${first.message}.${more} Mend the drawing, or accept what is lost with --accept-faults (artwork.acceptFaults in the job).`,
+    `${sign.name}, ${where}: ${first.message}.${more} Mend it, or accept what is lost with --accept-faults (artwork.acceptFaults in the job).`,
     { file: sign.name, part: element, ...(at === null ? {} : { at }) },
   );
+}
+
+/** The first of the other faults of every kind, in short. */
+function otherKinds([first, ...more]: readonly Complaint[]): string {
+  const kinds = new Map<string, Complaint[]>();
+  for (const fault of more) kinds.set(fault.code, [...(kinds.get(fault.code) ?? []), fault]);
+  return [...kinds]
+    .map(([code, faults]) => {
+      const [{ place, message }] = faults as [Complaint];
+      const others = faults.length > 1 ? ` (and ${faults.length - 1} like it)` : '';
+      return `${place.element}${code === first?.code ? '' : `, ${message}`}${others}`;
+    })
+    .join('; ');
 }
 
 function sizeUnknown(drawing: Drawing, choices: readonly SizeChoice[]): JobError {

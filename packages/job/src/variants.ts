@@ -41,3 +41,25 @@ export function variantOf(report: Report, folder: string): Variant {
     notFitting: report.notFitting.map((entry) => entry.message),
   };
 }
+
+/** The line of a bed for which nothing could be planned at all: there is no report to point at. */
+export function unplannedVariant(
+  bed: { readonly width: number; readonly height: number },
+  folder: string,
+  message: string,
+): Variant {
+  return {
+    bed: `${bed.width}x${bed.height}`,
+    folder,
+    pieces: 0,
+    splitParts: [],
+    seamLengthMm: 0,
+    visibleLengthMm: 0,
+    hiddenShare: 0,
+    heldShare: 0,
+    boards: 0,
+    boardsLowerBound: 0,
+    yield: 0,
+    notFitting: [message],
+  };
+}

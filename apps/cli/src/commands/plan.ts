@@ -1,4 +1,6 @@
 import { join } from 'node:path';
+import type { Complaint } from '@underlap/artwork/drawing';
+import { fileSlug } from '@underlap/job/files-stage';
 import type { Report } from '@underlap/job/report-schema';
 import type { Command } from 'commander';
 import { EXIT } from '../exit.ts';
@@ -11,7 +13,7 @@ import { table } from '../table.ts';
 import { writeFolder } from '../write-files.ts';
 
 interface Options extends JobOptions {
-  readonly out: string;
+  readonly out?: string;
   readonly json?: boolean;
 }
 
@@ -21,23 +23,34 @@ export function addPlan(root: Command, session: Session): void {
     .command('plan')
     .description('plan a job and write one file per sheet, the report and its page')
     .argument('<file>', 'JOB.json, or ART.svg / ART.dxf with --bed and --board')
-    .requiredOption('--out <folder>', 'folder for the files')
+    .option('--out <folder>', 'folder for the files (default: out/ and the name of the job)')
     .option('--json', 'print the report as one JSON object');
   addJobOptions(command).action(async (file: string, options: Options) => {
     const job = loadJob(file, overridesOf(options));
     const isQuiet = options.json === true;
     const result = await planWith(job, { signal: session.signal, pipeline: session.pipeline, isQuiet });
-    const files = writeFolder(options.out, result.files);
     const { report } = result;
+    const out = options.out ?? join('out', fileSlug(report.job));
+    const files = writeFolder(out, result.files);
+    if (!isQuiet) for (const sentence of warningSentences(result.sign.complaints)) tell(`underlap: ${sentence}\n`);
     if (isQuiet) print(`${JSON.stringify(report)}\n`);
-    else
-      print(
-        `${planSummary(report)}\n\n${files.length} files in ${options.out}, to look at: ${join(options.out, 'report.html')}\n`,
-      );
+    else print(`${planSummary(report)}\n\n${files.length} files in ${out}, to look at: ${join(out, 'report.html')}\n`);
     if (report.notFitting.length > 0) {
       for (const sentence of notFittingSentences(report)) tell(`underlap: ${sentence}\n`);
       session.leaveWith(EXIT.doesNotFit);
     }
+  });
+}
+
+/** What a person should look at before cutting; several of one kind as the first of them and a count. */
+export function warningSentences(complaints: readonly Complaint[]): string[] {
+  const byCode = new Map<string, Complaint[]>();
+  for (const complaint of complaints)
+    if (complaint.severity !== 'note') byCode.set(complaint.code, [...(byCode.get(complaint.code) ?? []), complaint]);
+  return [...byCode.values()].map(([first, ...more]) => {
+    const others = more.length === 0 ? '' : ` (and ${more.length} more of this kind: underlap inspect lists them)`;
+    const { message, place } = first!;
+    return `look here: ${message.includes(place.element) ? '' : `${place.element}: `}${message}${others}`;
   });
 }
 

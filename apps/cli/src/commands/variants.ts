@@ -1,6 +1,9 @@
+import { join } from 'node:path';
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
+import { JobError } from '@underlap/job/error';
+import { fileSlug } from '@underlap/job/files-stage';
 import { variantsPage } from '@underlap/job/report-html/variants-page';
-import { type Variant, variantOf } from '@underlap/job/variants';
+import { unplannedVariant, type Variant, variantOf } from '@underlap/job/variants';
 import type { Command } from 'commander';
 import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
@@ -14,7 +17,7 @@ import { writeTree } from '../write-files.ts';
 
 interface Options extends JobOptions {
   readonly beds: string;
-  readonly out: string;
+  readonly out?: string;
   readonly json?: boolean;
 }
 
@@ -25,7 +28,7 @@ export function addVariants(root: Command, session: Session): void {
     .description('one design, a complete pack of files for each of several beds')
     .argument('<file>', 'JOB.json, or artwork with --board')
     .requiredOption('--beds <sizes>', 'beds, separated by commas ("500x300,400x400,12x8in")')
-    .requiredOption('--out <folder>', 'folder for the packs and variants.json')
+    .option('--out <folder>', 'folder for the packs and variants.json (default: out/ and the name of the job)')
     .option('--json', 'print the table as one JSON object');
   addJobOptions(command).action(async (file: string, options: Options) => {
     const beds = sizesOption('--beds', options.beds);
@@ -33,15 +36,24 @@ export function addVariants(root: Command, session: Session): void {
     const variants: Variant[] = [];
     const folders = new Map<string, ReadonlyMap<string, string | Uint8Array>>();
     let jobName = '';
+    let first: JobError | null = null;
     for (const [index, bed] of beds.entries()) {
       const job = loadJob(file, { ...overridesOf(options), bed: { ...bedFields(options), ...bed } });
       const prefix = `${index + 1}/${beds.length} `;
-      const result = await planWith(job, { signal: session.signal, pipeline: session.pipeline, isQuiet, prefix });
       const folder = `bed-${bed.width}x${bed.height}`;
-      jobName = result.report.job;
-      variants.push(variantOf(result.report, folder));
-      folders.set(folder, result.files);
+      try {
+        const result = await planWith(job, { signal: session.signal, pipeline: session.pipeline, isQuiet, prefix });
+        jobName = result.report.job;
+        variants.push(variantOf(result.report, folder));
+        folders.set(folder, result.files);
+      } catch (error) {
+        // A bed that is too small is no reason to withhold the packs for the others.
+        if (!(error instanceof JobError) || error.code !== 'too-small') throw error;
+        first ??= error;
+        variants.push(unplannedVariant(bed, folder, error.message));
+      }
     }
+    if (folders.size === 0 && first !== null) throw first;
     const document = { units: 'mm', job: jobName, variants };
     folders.set(
       '.',
@@ -50,8 +62,9 @@ export function addVariants(root: Command, session: Session): void {
         ['variants.html', variantsPage(jobName, variants, CAUTIONS)],
       ]),
     );
-    writeTree(options.out, folders);
-    print(isQuiet ? `${JSON.stringify(document)}\n` : `${variantsTable(variants)}\n\nPacks in ${options.out}\n`);
+    const out = options.out ?? join('out', `${fileSlug(jobName)}-packs`);
+    writeTree(out, folders);
+    print(isQuiet ? `${JSON.stringify(document)}\n` : `${variantsTable(variants)}\n\nPacks in ${out}\n`);
     for (const variant of variants) {
       for (const message of variant.notFitting) tell(`underlap: bed ${variant.bed}: ${message}\n`);
     }

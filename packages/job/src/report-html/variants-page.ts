@@ -12,7 +12,7 @@ export function variantsPage(jobName: string, variants: readonly Variant[], caut
 ${variants.map(
   (
     variant,
-  ) => html`<tr><th scope="row"><a href="${variant.folder}/report.html">${variant.bed}</a></th><td class="n">${variant.pieces}</td><td>${variant.splitParts.length === 0 ? 'nothing' : variant.splitParts.join(', ')}</td><td class="n">${mm(variant.seamLengthMm)}</td><td class="n">${percent(variant.hiddenShare)}</td><td class="n">${percent(variant.heldShare)}</td><td class="n">${variant.boards}</td><td class="n">${variant.boardsLowerBound}</td><td class="n">${percent(variant.yield)}</td></tr>
+  ) => html`<tr><th scope="row">${variant.pieces === 0 ? variant.bed : html`<a href="${variant.folder}/report.html">${variant.bed}</a>`}</th><td class="n">${variant.pieces}</td><td>${variant.splitParts.length === 0 ? 'nothing' : variant.splitParts.join(', ')}</td><td class="n">${mm(variant.seamLengthMm)}</td><td class="n">${percent(variant.hiddenShare)}</td><td class="n">${percent(variant.heldShare)}</td><td class="n">${variant.boards}</td><td class="n">${variant.boardsLowerBound}</td><td class="n">${percent(variant.yield)}</td></tr>
 ${variant.notFitting.map(
   (message) => html`<tr><td colspan="9"><strong>Not written:</strong> ${message}</td></tr>
 `,
