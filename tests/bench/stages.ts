@@ -9,7 +9,7 @@ import { parseJob } from '@underlap/job/parse-job';
 import { proveFiles } from '@underlap/job/prove-files';
 import { proveSplits } from '@underlap/job/prove-splits';
 import { readStage } from '@underlap/job/read-stage';
-import { sheetDrawings } from '@underlap/job/sheet-drawings';
+import { cutFiles } from '@underlap/job/sheet-drawings';
 import { signStage } from '@underlap/job/sign-stage';
 import { splitStage } from '@underlap/job/split-stage';
 
@@ -64,9 +64,9 @@ async function runOnce(batch: number): Promise<Run> {
   const nested = await timed('nest', () => nestStage(pieces, job, { seed: job.seed }));
   const verdict = await timed('check', () => checkStage(nested.layout, nested, pieces, job));
   if (!verdict.ok) throw new Error(`the check refused batch ${batch}: ${verdict.violations[0]?.message}`);
-  const drawings = sheetDrawings(nested.layout, pieces, job, 'bench');
-  const files = await timed('files', () => filesStage(drawings, job, 'bench'));
-  await timed('prove files', () => proveFiles(files, drawings));
+  const cuts = cutFiles(nested.layout, pieces, job, 'bench');
+  const files = await timed('files', () => filesStage(cuts, job));
+  await timed('prove files', () => proveFiles(files, cuts, job));
   const hash = createHash('sha256');
   for (const [name, content] of files) hash.update(name).update(content);
   const placed = nested.layout.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0);

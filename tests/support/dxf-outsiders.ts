@@ -107,3 +107,13 @@ function measuredPolyline(vertices: readonly OutsideVertex[], closed: boolean): 
   }
   return { areaMm2: closed ? Math.abs(area) : 0, lengthMm: length };
 }
+
+/** The sheet that a DXF says it is (package dxf-parser), and how far its outlines reach beyond it, drawing units. */
+export function sheetDxfLimits(text: string): { width: number; height: number; beyond: number } {
+  const parsed = new DxfParser().parseSync(text);
+  const corner = parsed?.header.$EXTMAX as { x: number; y: number } | undefined;
+  if (corner === undefined) throw new Error('the DXF names no extent');
+  const points = readWithDxfParser(text).flatMap(({ vertices }) => vertices);
+  const beyond = points.map(({ x, y }) => Math.max(-x, -y, x - corner.x, y - corner.y));
+  return { width: corner.x, height: corner.y, beyond: Math.max(-Infinity, ...beyond) };
+}

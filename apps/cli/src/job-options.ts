@@ -18,6 +18,8 @@ export interface JobOptions {
   readonly margin?: string;
   readonly thickness?: string;
   readonly landing?: string;
+  readonly loading?: string;
+  readonly sawKerf?: string;
   readonly turns?: string;
   readonly seed?: string;
   readonly effort?: string;
@@ -70,6 +72,19 @@ export function addJobOptions(command: Command): Command {
     )
     .option('--spacing <length>', 'least distance between cut paths')
     .option('--margin <length>', 'least distance to the edge of a board')
+    .addOption(
+      new Option('--loading <way>', 'boards larger than the bed are moved on it, or cut down to panels first').choices([
+        'move-board',
+        'cut-down',
+      ]),
+    )
+    .addOption(
+      new Option(
+        '--register <how>',
+        'a moved board is set again by its edges, or by marks scored in the waste',
+      ).choices(['edge-stops', 'marks']),
+    )
+    .option('--saw-kerf <length>', 'width that the saw removes between panels')
     .option('--thickness <length>', 'thickness of the boards')
     .option('--landing <length>', 'how far the cover reaches beyond a seam')
     .option('--turns <rule>', 'turns on the board: fixed, half, quarter, any, or a step in degrees')
@@ -100,6 +115,10 @@ export function overridesOf(options: JobOptions): Overrides {
     ...(options.guides === false ? { guides: false } : {}),
     ...when(options.numbers, (numbers) => ({ numbers })),
   };
+  const loading = {
+    ...when(options.loading, (way) => ({ way })),
+    ...length('sawKerf', '--saw-kerf', options.sawKerf),
+  };
   const bed = {
     ...when(options.bed, (text) => ({ ...sizeOption('--bed', text) })),
     ...when(options.bedMargin, (text) => ({ margin: lengthOption('--bed-margin', text) })),
@@ -109,6 +128,7 @@ export function overridesOf(options: JobOptions): Overrides {
     ...some('artwork', artwork),
     ...some('marks', marks),
     ...some('bed', bed),
+    ...some('loading', loading),
     ...when(options.board, (text) => ({ boards: sizesOption('--board', text) })),
     ...when(options.batch, (text) => ({ batch: countOption('--batch', text, 1, 500) })),
     ...length('kerf', '--kerf', options.kerf),

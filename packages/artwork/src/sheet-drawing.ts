@@ -38,6 +38,14 @@ export interface SheetDrawing {
   readonly toleranceMm: number;
   /** Clearance between mating edges, mm, when the job has one. */
   readonly fitMm?: number;
+  /** How often this file is cut; left out = once. */
+  readonly times?: number;
+  /** Which loading of its board this is, when there are several. */
+  readonly loading?: { readonly number: number; readonly count: number };
+  /** Where the file's upper left corner lies on the board, mm, and whether the file is turned by a quarter, clockwise. */
+  readonly origin?: { readonly x: number; readonly y: number; readonly isTurned: boolean };
+  /** Further facts, a sentence each. */
+  readonly notes?: readonly string[];
   readonly paths: readonly SheetPath[];
 }
 
@@ -65,5 +73,7 @@ export function sheetFacts(sheet: SheetDrawing): string[] {
     `tolerance: offset contours are fitted with arcs within ${sheet.toleranceMm} mm; others are as drawn`,
     ...(sheet.fitMm === undefined ? [] : [`fit: ${sheet.fitMm} mm between mating edges`]),
     `seed: ${sheet.seed}`,
+    ...(sheet.times === undefined || sheet.times === 1 ? [] : [`cut ${sheet.times} times`]),
+    ...(sheet.notes ?? []),
   ];
 }

@@ -30,13 +30,23 @@ export function writeSheetSvg(sheet: SheetDrawing, style: SheetStyle = DEFAULT_S
       `viewBox="0 0 ${mm(width)} ${mm(height)}" data-units="mm" data-kerf="${sheet.kerfState}" ` +
       `data-kerf-mm="${sheet.kerfMm}" data-tolerance-mm="${sheet.toleranceMm}" ` +
       `${sheet.fitMm === undefined ? '' : `data-fit-mm="${sheet.fitMm}" `}data-job="${escaped(sheet.job)}" ` +
-      `data-sheet="${sheet.sheetNumber}" data-sheets="${sheet.sheetCount}" data-seed="${escaped(String(sheet.seed))}">`,
+      `data-sheet="${sheet.sheetNumber}" data-sheets="${sheet.sheetCount}" ${loadingData(sheet)}data-seed="${escaped(String(sheet.seed))}">`,
     `<title>${escaped(sheet.title)}</title>`,
     `<desc>${escaped([...facts, ...CAUTIONS].join('\n'))}</desc>`,
   ];
   for (const group of groups) lines.push(...groupLines(group, style));
   lines.push('</svg>', '');
   return lines.join('\n');
+}
+
+function loadingData({ times, loading, origin }: SheetDrawing): string {
+  return [
+    ...(times === undefined ? [] : [`data-times="${times}" `]),
+    ...(loading === undefined ? [] : [`data-loading="${loading.number}" data-loadings="${loading.count}" `]),
+    ...(origin === undefined
+      ? []
+      : [`data-origin-mm="${mm(origin.x)} ${mm(origin.y)}" data-turned="${origin.isTurned ? 90 : 0}" `]),
+  ].join('');
 }
 
 function groupLines(group: CuttingGroup, style: SheetStyle): string[] {

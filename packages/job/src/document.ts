@@ -117,10 +117,6 @@ const loading = z.strictObject({
     ['move-board', 'cut-down'],
     'Boards larger than the bed: move-board = one file a loading, the board is moved between them; cut-down = the board is sawn into panels first, one file a panel.',
   ).default('move-board'),
-  register: choice(
-    ['edge-stops', 'marks'],
-    'How a moved board is set again: by the distances of its edges, or also by small crosses scored in the waste.',
-  ).default('edge-stops'),
   sawKerf: length(0, 10, 'Width that the saw removes between panels').default(3),
 });
 

@@ -4,7 +4,9 @@ import { writeSheetSvg } from '@underlap/artwork/write-svg';
 import { polylineContour } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { describe, expect, it } from 'vitest';
+import { jobFrom } from './parse-job.ts';
 import { proveFiles } from './prove-files.ts';
+import type { CutFile } from './sheet-drawings.ts';
 
 const circle: Contour = {
   start: { x: 80, y: 50 },
@@ -35,7 +37,9 @@ const drawing: SheetDrawing = {
   ],
 };
 
-const prove = (text: string) => proveFiles(new Map([['test-sheet-01.svg', text]]), [drawing]);
+const job = jobFrom({ bed: '120x120', boards: ['100x100'] }, 'test');
+const cut = { name: 'test-sheet-01', drawing, sheets: [0] } as unknown as CutFile;
+const prove = (text: string) => proveFiles(new Map([['test-sheet-01.svg', text]]), [cut], job);
 
 describe('the proof of written sheets', () => {
   const text = writeSheetSvg(drawing, DEFAULT_SHEET_STYLE);
@@ -53,5 +57,10 @@ describe('the proof of written sheets', () => {
   ])('refuses %s', (_, faulty, sentence) => {
     expect(faulty).not.toBe(text);
     expect(() => prove(faulty)).toThrow(sentence);
+  });
+
+  it('refuses a file that one loading cannot reach', () => {
+    const small = jobFrom({ bed: '100x99', boards: ['100x100'] }, 'test');
+    expect(() => proveFiles(new Map([['test-sheet-01.svg', text]]), [cut], small)).toThrow(/not lie within the bed/);
   });
 });

@@ -4,7 +4,10 @@ import { readSvg } from '@underlap/artwork/svg/read-svg';
 import { contourArea, contourBounds } from '@underlap/geometry/contour';
 import type { Contour, ContourView } from '@underlap/geometry/curve';
 import type { Bounds } from '@underlap/geometry/ring';
+import { goesIn, usableBed } from './board-loading.ts';
+import type { Job } from './document.ts';
 import { JobError } from './error.ts';
+import type { CutFile } from './sheet-drawings.ts';
 import type { FileSet } from './stages.ts';
 
 /** How far a written outline may be from the meant one, mm: the file's last digit and an arc's rounding. */
@@ -16,17 +19,21 @@ const WRITTEN_TOLERANCE_MM = 0.001;
  * @throws JobError `check-failed` naming sheet and piece.
  * @remarks One parse a sheet; catches a writer that loses, moves or scales a path.
  */
-export function proveFiles(files: FileSet, drawings: readonly SheetDrawing[]): void {
+export function proveFiles(files: FileSet, cuts: readonly CutFile[], job: Job): void {
+  const bed = usableBed(job.bed);
   for (const [name, content] of files) {
-    if (!name.endsWith('.svg') || typeof content !== 'string') continue;
-    const drawing = drawings.find((candidate) => name.endsWith(sheetEnding(candidate)));
-    if (drawing !== undefined) proveSheet(name, content, drawing);
+    const cut = cuts.find((candidate) => name.startsWith(`${candidate.name}.`));
+    if (cut === undefined) throw new JobError('internal', `${name} belongs to no loading`, { file: name });
+    const { drawing } = cut;
+    if (!goesIn(bed, { width: drawing.widthMm, height: drawing.heightMm })) {
+      throw new JobError(
+        'check-failed',
+        `${name} measures ${drawing.widthMm} x ${drawing.heightMm} mm and does not lie within the bed, so nothing was written.`,
+        { file: name },
+      );
+    }
+    if (name.endsWith('.svg') && typeof content === 'string') proveSheet(name, content, drawing);
   }
-}
-
-function sheetEnding(drawing: SheetDrawing): string {
-  const digits = Math.max(2, String(drawing.sheetCount).length);
-  return `-sheet-${String(drawing.sheetNumber).padStart(digits, '0')}.svg`;
 }
 
 function proveSheet(name: string, text: string, drawing: SheetDrawing): void {

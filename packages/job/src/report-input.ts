@@ -1,8 +1,8 @@
 import type { Drawing } from '@underlap/artwork/drawing';
-import type { SheetDrawing } from '@underlap/artwork/sheet-drawing';
 import type { Verdict } from '@underlap/nest/problem';
 import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
+import type { CutFile } from './sheet-drawings.ts';
 import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
 
 /** Decimals of the outlines in a report, so that piece areas sum to the part's within 1e-9. */
@@ -20,7 +20,7 @@ export interface ReportInput {
   readonly nested: NestStageResult | null;
   readonly verdict: Verdict | null;
   readonly splitsProven: boolean;
-  readonly drawings: readonly SheetDrawing[];
+  readonly cuts: readonly CutFile[];
   /** Were (or will) the sheets be written? */
   readonly isWritten: boolean;
   readonly seconds: number;

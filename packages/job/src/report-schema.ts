@@ -27,10 +27,11 @@ const sheet = z.strictObject({
   height: mm.meta({ description: 'Board height, mm.' }),
   yield: share,
   placements: z.array(placement),
-  windows: z.array(z.strictObject({ x: mm, y: mm, pieces: z.array(z.string()) })).meta({
-    description:
-      'Where the bed reaches, when it is smaller than the board: corner nearest the origin, and what lies in it.',
-  }),
+  sameAs: z
+    .int()
+    .nullable()
+    .meta({ description: 'Number of the first sheet that is cut from the same files; null for that one.' }),
+  loadings: z.int().min(1).meta({ description: 'How often this board is set up: one file each.' }),
   offcut: z
     .strictObject({ areaMm2: z.number(), outline: z.string() })
     .nullable()
@@ -38,6 +39,32 @@ const sheet = z.strictObject({
   cutLengthMm: mm,
   markLengthMm: mm,
   seconds: z.number().meta({ description: 'Estimated machine time.' }),
+});
+
+const loading = z.strictObject({
+  files: z.array(z.string()).meta({ description: 'One a format; empty when nothing was written.' }),
+  times: z.int().min(1).meta({ description: 'How often these files are cut: once for each of `sheets`.' }),
+  sheets: z.array(z.int()).meta({ description: 'Numbers of the boards it is cut on, from 1.' }),
+  kind: z.enum(['whole', 'moved', 'panels']).meta({
+    description:
+      'whole: the board lies on the bed. moved: the board is moved between loadings. panels: sawn out first.',
+  }),
+  number: z.int().min(1).meta({ description: 'Order among the loadings of one board.' }),
+  count: z.int().min(1),
+  x: mm.meta({ description: 'Corner of what the file shows, in the board frame.' }),
+  y: mm,
+  width: mm,
+  height: mm,
+  isTurned: z.boolean().meta({ description: 'The file is turned by a quarter, clockwise, to lie within the bed.' }),
+  pieces: z.array(z.string()).meta({ description: 'Placements cut in it, as named on the first of `sheets`.' }),
+  board: z
+    .strictObject({ minX: mm, minY: mm, maxX: mm, maxY: mm })
+    .meta({ description: "Where the board's edges lie in the file's frame." }),
+  move: z
+    .strictObject({ dx: mm, dy: mm })
+    .nullable()
+    .meta({ description: 'How the board moves from the loading before, in the frame of the file: x right, y down.' }),
+  words: z.array(z.string()).meta({ description: 'How the material is set, in sentences.' }),
 });
 
 const seam = z.strictObject({
@@ -215,6 +242,7 @@ export const reportSchema = z
     yield: share,
     waste: share,
     sheets: z.array(sheet),
+    loadings: z.array(loading).meta({ description: 'What is cut, file by file, in order.' }),
     parts: z.array(part),
     seams: z.array(seam),
     pieces: z.array(piece).meta({ description: 'Pieces of split parts.' }),
@@ -240,5 +268,6 @@ export const reportSchema = z
   });
 
 export type Report = z.output<typeof reportSchema>;
+export type ReportLoading = Report['loadings'][number];
 export type ReportSheet = Report['sheets'][number];
 export type ReportSeam = Report['seams'][number];

@@ -10,7 +10,8 @@ import { buildPlaces } from '@underlap/stack/levels';
 import { paintNeeds } from '@underlap/stack/paint';
 import { COST_FORMULA, costRow } from './costs.ts';
 import type { Job } from './document.ts';
-import { sheetFileNames, styleOfJob } from './files-stage.ts';
+import { styleOfJob } from './files-stage.ts';
+import { loadingWords } from './loadings.ts';
 import { priceOf } from './nest-stage.ts';
 import { REPORT_DECIMALS, type ReportInput } from './report-input.ts';
 import { notFittingOf, reportMessages } from './report-messages.ts';
@@ -55,6 +56,7 @@ export function reportStage(input: ReportInput): Report {
     yield: netYield,
     waste: layout === null ? 0 : 1 - netYield,
     sheets,
+    loadings: reportLoadings(input),
     parts: sign.parts.map((part) => ({
       id: part.id,
       name: part.name,
@@ -129,16 +131,42 @@ export function reportStage(input: ReportInput): Report {
   };
 }
 
+function reportLoadings(input: ReportInput): Report['loadings'] {
+  return input.cuts.map(({ name, loading, sheets }) => ({
+    files: fileNames(input, name),
+    times: sheets.length,
+    sheets: sheets.map((sheet) => sheet + 1),
+    kind: loading.kind,
+    number: loading.number,
+    count: loading.count,
+    x: loading.page.minX,
+    y: loading.page.minY,
+    width: loading.page.maxX - loading.page.minX,
+    height: loading.page.maxY - loading.page.minY,
+    isTurned: loading.isTurned,
+    pieces: loading.copies.map(copyName),
+    board: { ...loading.board },
+    move: loading.move === null ? null : { ...loading.move },
+    words: loadingWords(loading),
+  }));
+}
+
+function fileNames({ job, isWritten }: ReportInput, name: string): string[] {
+  return isWritten ? job.output.formats.map((format) => `${name}.${format}`) : [];
+}
+
 function reportSheets(input: ReportInput, layout: Layout | null): ReportSheet[] {
   if (layout === null) return [];
-  const { job, pieces } = input;
+  const { job, pieces, cuts } = input;
   const byId = new Map(pieces.map((piece) => [piece.id, piece]));
   const style = styleOfJob(job);
+  const runs = new Map(cuts.map((cut) => [cut, sheetRun(cut.drawing, style, job.costs.speeds)]));
   return layout.sheets.map((sheet, index) => {
-    const files = input.isWritten
-      ? sheetFileNames(input.jobName, index + 1, layout.sheets.length, job.output.formats)
-      : [];
-    const area = sheet.placements.reduce((sum, { pieceId: partId }) => sum + regionArea(byId.get(partId)!.region), 0);
+    const own = cuts.filter((cut) => cut.sheets.includes(index));
+    const files = own.flatMap(({ name }) => fileNames(input, name));
+    const sum = (field: 'cutLengthMm' | 'markLengthMm' | 'seconds') =>
+      own.reduce((total, cut) => total + runs.get(cut)![field], 0);
+    const area = sheet.placements.reduce((total, { pieceId }) => total + regionArea(byId.get(pieceId)!.region), 0);
     return {
       file: files[0] ?? null,
       files,
@@ -160,12 +188,15 @@ function reportSheets(input: ReportInput, layout: Layout | null): ReportSheet[] 
           mirrored: placement.mirrored,
         };
       }),
-      windows: sheet.windows.map((window) => ({ x: window.x, y: window.y, pieces: window.copies.map(copyName) })),
+      sameAs: own[0] === undefined || own[0].sheets[0] === index ? null : own[0].sheets[0]! + 1,
+      loadings: own.length,
       offcut:
         sheet.offcut === null
           ? null
           : { areaMm2: regionArea(sheet.offcut), outline: shapeToPathData(shapeFromRegion(sheet.offcut)) },
-      ...sheetRun(input.drawings[index]!, style, job.costs.speeds),
+      cutLengthMm: sum('cutLengthMm'),
+      markLengthMm: sum('markLengthMm'),
+      seconds: sum('seconds'),
     };
   });
 }

@@ -4,28 +4,67 @@ import { type Matrix, placementMatrix } from '@underlap/geometry/matrix';
 import { copyName } from '@underlap/nest/copy';
 import type { Layout, Placement } from '@underlap/nest/problem';
 import type { Job } from './document.ts';
+import { fileSlug } from './file-slug.ts';
+import { cutPlan, intoFile, type Loading, loadingWords } from './loadings.ts';
 import type { CutPiece, PieceMark } from './stages.ts';
 
 /** Largest distance between an offset contour and the arcs fitted to it, mm; stated in every file. */
 const FIT_TOLERANCE_MM = 0.01;
 
-/** One drawing per sheet, every path in its place. `layout` is in the pieces' frames. */
-export function sheetDrawings(layout: Layout, pieces: readonly CutPiece[], job: Job, jobName: string): SheetDrawing[] {
+/** One file to be written: its drawing, what it is called, and which boards it is cut for. */
+export interface CutFile {
+  /** Name without the ending. */
+  readonly name: string;
+  readonly drawing: SheetDrawing;
+  readonly loading: Loading;
+  /** The layout's sheets, from 0; the file is cut once for each. */
+  readonly sheets: readonly number[];
+}
+
+/** One drawing per loading, equal boards once, every path in its place. `layout` is in the pieces' frames. */
+export function cutFiles(layout: Layout, pieces: readonly CutPiece[], job: Job, jobName: string): CutFile[] {
   const byId = new Map(pieces.map((piece) => [piece.id, piece]));
-  return layout.sheets.map((sheet, index) => ({
-    title: `${jobName}, sheet ${index + 1} of ${layout.sheets.length}`,
-    job: jobName,
-    sheetNumber: index + 1,
-    sheetCount: layout.sheets.length,
-    widthMm: sheet.width,
-    heightMm: sheet.height,
-    seed: job.seed,
-    kerfState: job.compensate === 'none' ? 'nominal' : 'compensated',
-    kerfMm: job.kerf,
-    toleranceMm: FIT_TOLERANCE_MM,
-    fitMm: job.fit,
-    paths: inOrder(sheet.placements.flatMap((placement) => pathsOf(placement, byId.get(placement.pieceId)!))),
-  }));
+  const plan = cutPlan(layout.sheets, job);
+  const digits = Math.max(2, String(plan.length).length);
+  return plan.flatMap(({ sheets, loadings }, index) => {
+    const placements = new Map(layout.sheets[sheets[0]!]!.placements.map((place) => [copyName(place), place]));
+    const times = sheets.length;
+    return loadings.map((loading): CutFile => {
+      const { number, count, page, isTurned, copies } = loading;
+      const word = loading.kind === 'panels' ? 'panel' : 'loading';
+      const part = count === 1 ? '' : `-${word}-${String(number).padStart(String(count).length, '0')}`;
+      const matrix = intoFile(loading);
+      const paths = copies.flatMap((copy) => pathsOf(placements.get(copyName(copy))!, byId.get(copy.pieceId)!));
+      const drawing: SheetDrawing = {
+        title: `${jobName}, sheet ${index + 1} of ${plan.length}${count === 1 ? '' : `, ${word} ${number} of ${count}`}${times === 1 ? '' : `, cut ${times} times`}`,
+        job: jobName,
+        sheetNumber: index + 1,
+        sheetCount: plan.length,
+        widthMm: loading.widthMm,
+        heightMm: loading.heightMm,
+        seed: job.seed,
+        kerfState: job.compensate === 'none' ? 'nominal' : 'compensated',
+        kerfMm: job.kerf,
+        toleranceMm: FIT_TOLERANCE_MM,
+        fitMm: job.fit,
+        times,
+        ...(count === 1 ? {} : { loading: { number, count } }),
+        ...(loading.kind === 'whole' && !isTurned ? {} : { origin: { x: page.minX, y: page.minY, isTurned } }),
+        notes: loadingWords(loading),
+        paths: inOrder(paths.map((path) => movedPath(path, matrix))),
+      };
+      const name = `${fileSlug(jobName)}-sheet-${String(index + 1).padStart(digits, '0')}${part}${times === 1 ? '' : `-x${times}`}`;
+      return { name, drawing, loading, sheets };
+    });
+  });
+}
+
+function movedPath(path: SheetPath, matrix: Matrix): SheetPath {
+  return {
+    ...path,
+    contour: transformContour(path.contour, matrix),
+    ...(path.holes === undefined ? {} : { holes: path.holes.map((hole) => transformContour(hole, matrix)) }),
+  };
 }
 
 /** The map from a piece's frame onto the sheet; `placement` in the piece's frame. */

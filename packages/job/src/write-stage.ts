@@ -8,7 +8,7 @@ import { proveFiles } from './prove-files.ts';
 import { reportHtml } from './report-html/page.ts';
 import type { Report } from './report-schema.ts';
 import { reportStage } from './report-stage.ts';
-import { sheetDrawings } from './sheet-drawings.ts';
+import { cutFiles } from './sheet-drawings.ts';
 import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
 import { listenForStop } from './stop.ts';
 
@@ -43,11 +43,11 @@ export async function writeStage(input: WriteInput): Promise<Written> {
   const { job, drawing, sign, split, pieces, splitsProven, nested, verdict, signal } = input;
   const jobName = jobNameOf(job, drawing.name);
   const isWritten = nested !== null && nested.layout.unplaced.length === 0;
-  const drawings = nested === null ? [] : sheetDrawings(nested.layout, pieces, job, jobName);
-  const files = new Map<string, string | Uint8Array>(isWritten ? await filesStage(drawings, job, jobName, signal) : []);
+  const cuts = nested === null ? [] : cutFiles(nested.layout, pieces, job, jobName);
+  const files = new Map<string, string | Uint8Array>(isWritten ? await filesStage(cuts, job, signal) : []);
   for (const file of isWritten ? files : []) {
     await listenForStop(signal);
-    proveFiles(new Map([file]), drawings);
+    proveFiles(new Map([file]), cuts, job);
   }
   await listenForStop(signal);
   const report = reportStage({
@@ -60,7 +60,7 @@ export async function writeStage(input: WriteInput): Promise<Written> {
     nested,
     verdict,
     splitsProven,
-    drawings,
+    cuts,
     isWritten,
     seconds: input.seconds(),
   });

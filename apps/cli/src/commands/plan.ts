@@ -86,24 +86,38 @@ export function planSummary(report: Report): string {
   if (told.length > 0) head.push('', ...told);
   if (report.sheets.length === 0) return head.join('\n');
   const rows = [
-    ['sheet', 'board mm', 'pieces', 'yield', 'cut m', 'time'],
-    ...report.sheets.map((sheet, index) => [
-      sheet.file ?? `sheet ${index + 1}`,
-      `${round(sheet.width)} x ${round(sheet.height)}`,
-      String(sheet.placements.length),
-      percent(sheet.yield),
-      (sheet.cutLengthMm / 1000).toFixed(2),
-      minutes(sheet.seconds),
-    ]),
+    ['sheet', 'times', 'board mm', 'pieces', 'yield', 'cut m', 'time'],
+    ...report.sheets.flatMap((sheet, index) => (sheet.sameAs === null ? [rowOf(report, sheet, index)] : [])),
   ];
   const proof = report.isProvedMinimal ? 'proved minimal' : `at least ${report.boardsLowerBound} needed`;
   return [
     ...head,
     '',
     table(rows),
+    ...loadingLines(report),
     '',
     `${report.boards} boards (${proof}), ${percent(report.yield)} used; ${report.check.piecesPlaced} of ${report.check.piecesExpected} pieces, check ${report.check.ok ? 'passed' : 'NOT passed'}, least gap ${report.check.smallestGapMm?.toFixed(3) ?? '-'} mm, least margin ${report.check.smallestMarginMm?.toFixed(3) ?? '-'} mm; ${report.seconds.toFixed(1)} s`,
   ].join('\n');
+}
+
+function rowOf(report: Report, sheet: Report['sheets'][number], index: number): string[] {
+  return [
+    sheet.file ?? `sheet ${index + 1}`,
+    `x ${report.sheets.filter((other) => other.sameAs === index + 1).length + 1}`,
+    `${round(sheet.width)} x ${round(sheet.height)}`,
+    String(sheet.placements.length),
+    `${(sheet.yield * 100).toFixed(1)} %`,
+    (sheet.cutLengthMm / 1000).toFixed(2),
+    minutes(sheet.seconds),
+  ];
+}
+
+/** How the material is set for every file that is not simply a whole board. */
+function loadingLines({ loadings }: Report): string[] {
+  const told = loadings.filter(({ words }) => words.length > 0);
+  return told.length === 0
+    ? []
+    : ['', ...told.map(({ files, words, number }) => `${files[0] ?? `loading ${number}`}: ${words.join('; ')}.`)];
 }
 
 function complaintPlace({ place, at }: Report['complaints'][number]): string {

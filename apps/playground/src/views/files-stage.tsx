@@ -175,6 +175,6 @@ function FileGroup({
 
 /** Which sheet a sheet file holds, from 0; null when it is none. */
 function sheetIndexOf(name: string): number | null {
-  const match = /-sheet-(\d+)\./.exec(name);
+  const match = /-sheet-(\d+)[-.]/.exec(name);
   return match === null ? null : Number(match[1]) - 1;
 }

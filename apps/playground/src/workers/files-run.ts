@@ -1,5 +1,5 @@
 import type { Job } from '@underlap/job/document';
-import { fileSlug } from '@underlap/job/files-stage';
+import { fileSlug } from '@underlap/job/file-slug';
 import { jobNameOf } from '@underlap/job/job-name';
 import type { Report } from '@underlap/job/report-schema';
 import type { JobResult } from '@underlap/job/stages';
@@ -92,7 +92,7 @@ function filesView(contents: ReadonlyMap<string, Uint8Array>, report: Report, ve
 
 function kindOf(name: string): FileView['kind'] {
   if (name.startsWith('sign-')) return 'picture';
-  return /-sheet-\d+\./.test(name) ? 'sheet' : 'report';
+  return /-sheet-\d+[^.]*\.(svg|dxf|pdf)$/.test(name) ? 'sheet' : 'report';
 }
 
 /** One file to hand out. */
