@@ -78,12 +78,6 @@ export function addJobOptions(command: Command): Command {
         'cut-down',
       ]),
     )
-    .addOption(
-      new Option(
-        '--register <how>',
-        'a moved board is set again by its edges, or by marks scored in the waste',
-      ).choices(['edge-stops', 'marks']),
-    )
     .option('--saw-kerf <length>', 'width that the saw removes between panels')
     .option('--thickness <length>', 'thickness of the boards')
     .option('--landing <length>', 'how far the cover reaches beyond a seam')
