@@ -234,7 +234,7 @@ function plainNumber(value: number, decimals: number): string {
 }
 
 /** R12 layer names: letters, digits, `$`, `-`, `_`, at most 31. */
-function layerName(name: string): string {
+export function layerName(name: string): string {
   return name.replace(/[^A-Za-z0-9$_-]/g, '_').slice(0, 31) || 'layer';
 }
 

@@ -1,8 +1,16 @@
 import { distanceToPrimitive } from './biarc.ts';
 import type { Primitive } from './carrier.ts';
-import type { Shape } from './curve.ts';
-import { approximateShapeByArcs } from './curve-to-arcs.ts';
-import { EXACT_SAME_POINT_MM, type ExactEdge, edgesMeet, exactEdge, nearestOnEdges } from './exact.ts';
+import type { Contour, Shape } from './curve.ts';
+import { approximateByArcs, approximateShapeByArcs } from './curve-to-arcs.ts';
+import {
+  type EdgeMeasures,
+  EXACT_SAME_POINT_MM,
+  type ExactEdge,
+  edgesMeet,
+  exactEdge,
+  measureEdges,
+  nearestOnEdges,
+} from './exact.ts';
 import type { Point } from './point.ts';
 import type { Bounds } from './ring.ts';
 import { segmentBounds, segmentPoint } from './segment.ts';
@@ -66,6 +74,19 @@ export function exactOutline(shape: Shape): ExactOutline {
     }
   }
   return { edges: bundles.flatMap((bundle) => bundle.edges), bundles, box: union(bundles.map((bundle) => bundle.box)) };
+}
+
+/** What a contour measures, rebuilt of exact edges; cubics and ellipses within `EXACT_CURVE_TOLERANCE_MM`. O(n). */
+export function measureContour(contour: Contour): EdgeMeasures {
+  const edges: ExactEdge[] = [];
+  let from = contour.start;
+  for (const segment of approximateByArcs(contour, EXACT_CURVE_TOLERANCE_MM).segments) {
+    if (segment.kind === 'arc' ? segment.sweep !== 0 : segment.to.x !== from.x || segment.to.y !== from.y) {
+      edges.push(...outlineEdges({ from, segment }).map(exactEdge));
+    }
+    from = segment.to;
+  }
+  return measureEdges(edges);
 }
 
 /**

@@ -1,6 +1,7 @@
 import Flatten from '@flatten-js/core';
 import type { Primitive } from './carrier.ts';
 import type { Point } from './point.ts';
+import type { Bounds } from './ring.ts';
 
 /**
  * The only door to @flatten-js/core: distances and intersections of single lines and circular arcs. Which pairs are worth asking for
@@ -32,4 +33,32 @@ export function nearestOnEdges(a: ExactEdge, b: ExactEdge): { distance: number; 
 /** The common points of two edges; of edges that overlap along a stretch, its ends. */
 export function edgesMeet(a: ExactEdge, b: ExactEdge): Point[] {
   return a.intersect(b).map(({ x, y }) => ({ x, y }));
+}
+
+/** What an outline measures, by the library alone: length, signed area (of closed outlines), and box, mm. */
+export interface EdgeMeasures {
+  readonly lengthMm: number;
+  readonly areaMm2: number;
+  readonly box: Bounds;
+}
+
+/** Length, area by the integrals under the edges, and box of edges in a row. O(n). */
+export function measureEdges(edges: readonly ExactEdge[]): EdgeMeasures {
+  let lengthMm = 0;
+  const box = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+  for (const edge of edges) {
+    lengthMm += edge.length;
+    const { xmin, ymin, xmax, ymax } = edge.box;
+    box.minX = Math.min(box.minX, xmin);
+    box.minY = Math.min(box.minY, ymin);
+    box.maxX = Math.max(box.maxX, xmax);
+    box.maxY = Math.max(box.maxY, ymax);
+  }
+  const areaMm2 = edges.reduce((sum, edge) => sum + integralUnder(edge, box.minY), 0);
+  return { lengthMm, areaMm2, box };
+}
+
+/** The library's own integral under an edge, which its type definitions leave out. */
+function integralUnder(edge: ExactEdge, fromY: number): number {
+  return (edge as unknown as { definiteIntegral(ymin: number): number }).definiteIntegral(fromY);
 }

@@ -1,102 +1,102 @@
-import type { DrawnShape } from '@underlap/artwork/drawing';
-import type { SheetDrawing } from '@underlap/artwork/sheet-drawing';
-import { readSvg } from '@underlap/artwork/svg/read-svg';
-import { contourArea, contourBounds } from '@underlap/geometry/contour';
-import type { Contour, ContourView } from '@underlap/geometry/curve';
-import type { Bounds } from '@underlap/geometry/ring';
-import { goesIn, usableBed } from './board-loading.ts';
+import { type SheetStyle, styleOf } from '@underlap/artwork/process-style';
+import type { SheetPath } from '@underlap/artwork/sheet-drawing';
+import { DXF_FIT_TOLERANCE_MM, layerName } from '@underlap/artwork/write-dxf';
+import { usableBed } from './board-loading.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
+import { styleOfJob } from './files-stage.ts';
+import type { FoundSheet } from './proof/found-sheet.ts';
+import { type MeantOutline, type MeantSheet, sheetFault } from './proof/prove-sheet.ts';
+import { readDxfSheet } from './proof/read-dxf-sheet.ts';
+import { readPdfSheet } from './proof/read-pdf-sheet.ts';
+import { readSvgSheet } from './proof/read-svg-sheet.ts';
 import type { CutFile } from './sheet-drawings.ts';
 import type { FileSet } from './stages.ts';
 
-/** How far a written outline may be from the meant one, mm: the file's last digit and an arc's rounding. */
-const WRITTEN_TOLERANCE_MM = 0.001;
+type Format = Job['output']['formats'][number];
 
 /**
- * Read every written SVG sheet again and compare it with what was meant: true size, number of cut outlines, and the box and
- * area of each.
- * @throws JobError `check-failed` naming sheet and piece.
- * @remarks One parse a sheet; catches a writer that loses, moves or scales a path.
+ * How far a written outline may be from the meant one, mm: what the exact check's own curves are off (0.001 on either side), the
+ * file's last digit, and in DXF the arcs that stand for Beziers and ellipses.
  */
-export function proveFiles(files: FileSet, cuts: readonly CutFile[], job: Job): void {
-  const bed = usableBed(job.bed);
+const TOLERANCE_MM: Readonly<Record<Format, number>> = {
+  svg: 0.004,
+  dxf: 0.004 + 2 * DXF_FIT_TOLERANCE_MM,
+  pdf: 0.004,
+};
+
+/**
+ * Read every written file again, by readers that share nothing with the writers, and compare it with what was meant and with
+ * what the machine can take.
+ * @throws JobError `check-failed` naming the file and the piece.
+ */
+export async function proveFiles(files: FileSet, cuts: readonly CutFile[], job: Job): Promise<void> {
+  const style = styleOfJob(job);
   for (const [name, content] of files) {
     const cut = cuts.find((candidate) => name.startsWith(`${candidate.name}.`));
     if (cut === undefined) throw new JobError('internal', `${name} belongs to no loading`, { file: name });
-    const { drawing } = cut;
-    if (!goesIn(bed, { width: drawing.widthMm, height: drawing.heightMm })) {
-      throw new JobError(
-        'check-failed',
-        `${name} measures ${drawing.widthMm} x ${drawing.heightMm} mm and does not lie within the bed, so nothing was written.`,
-        { file: name },
-      );
-    }
-    if (name.endsWith('.svg') && typeof content === 'string') proveSheet(name, content, drawing);
-  }
-}
-
-function proveSheet(name: string, text: string, drawing: SheetDrawing): void {
-  const read = readSvg(text, { name, repair: false });
-  if (
-    read.size.kind !== 'known' ||
-    differ(read.size.widthMm, drawing.widthMm) ||
-    differ(read.size.heightMm, drawing.heightMm)
-  ) {
+    const format = name.slice(name.lastIndexOf('.') + 1) as Format;
+    const fault = await faultOf(content, format, meantSheet(cut, format, style, job));
+    if (fault === null) continue;
     throw new JobError(
       'check-failed',
-      `${name} did not come out at true size, so nothing was written: this is a fault of the writer.`,
-      { file: name },
-    );
-  }
-  const meant = drawing.paths
-    .filter((path) => path.process === 'cut-outer' || path.process === 'cut-inner')
-    .map((path) => path.contour);
-  const found = read.shapes.filter(isCutLine(read.shapes, drawing)).flatMap((shape) => shape.contours);
-  const missing = unmatched(meant, found);
-  if (missing !== null || found.length !== meant.length) {
-    const place =
-      missing === null
-        ? 'there are more outlines than meant'
-        : `an outline near ${missing.minX.toFixed(1)}, ${missing.minY.toFixed(1)} mm is not as meant`;
-    throw new JobError(
-      'check-failed',
-      `${name} does not hold what was meant (${place}), so nothing was written: this is a fault of the writer.`,
+      `${name} is not what was meant, so nothing was written: ${fault}. This is a fault of the writer.`,
       { file: name },
     );
   }
 }
 
-/** Cut outlines are the last paths of a sheet, after all marks. */
-function isCutLine(
-  shapes: readonly DrawnShape[],
-  drawing: SheetDrawing,
-): (shape: DrawnShape, index: number) => boolean {
-  const cuts = drawing.paths.filter((path) => path.process === 'cut-outer' || path.process === 'cut-inner').length;
-  return (_, index) => index >= shapes.length - cuts;
-}
-
-/** The box of a meant contour that has no equal among those found; each found one serves once. */
-function unmatched(meant: readonly Contour[], found: readonly ContourView[]): Bounds | null {
-  const rest = found.map((contour) => ({ bounds: contourBounds(contour), area: Math.abs(contourArea(contour)) }));
-  for (const contour of meant) {
-    const bounds = contourBounds(contour);
-    const area = Math.abs(contourArea(contour));
-    const reach = bounds.maxX - bounds.minX + bounds.maxY - bounds.minY;
-    const at = rest.findIndex(
-      (candidate) =>
-        isSameBox(candidate.bounds, bounds) && Math.abs(candidate.area - area) <= WRITTEN_TOLERANCE_MM * reach,
-    );
-    if (at < 0) return bounds;
-    rest.splice(at, 1);
+async function faultOf(content: string | Uint8Array, format: Format, meant: MeantSheet): Promise<string | null> {
+  let found: FoundSheet;
+  try {
+    found =
+      typeof content !== 'string'
+        ? await readPdfSheet(content)
+        : format === 'dxf'
+          ? readDxfSheet(content)
+          : readSvgSheet(content);
+  } catch (error) {
+    return `it cannot be read again: ${error instanceof Error ? error.message : String(error)}`;
   }
-  return null;
+  return sheetFault(meant, found);
 }
 
-function isSameBox(a: Bounds, b: Bounds): boolean {
-  return !(differ(a.minX, b.minX) || differ(a.minY, b.minY) || differ(a.maxX, b.maxX) || differ(a.maxY, b.maxY));
+/** What one file was meant to hold, under the names that its format writes. */
+function meantSheet({ drawing, loading }: CutFile, format: Format, style: SheetStyle, job: Job): MeantSheet {
+  const { widthMm, heightMm } = drawing;
+  const { board } = loading;
+  const least = (edge: number) => Math.max(0, edge + job.margin);
+  return {
+    widthMm,
+    heightMm,
+    bed: usableBed(job.bed),
+    spacingMm: job.spacing,
+    // the edge of a panel is an edge of stock; of a moved board only the edges that the file shows are
+    inner:
+      loading.kind === 'panels'
+        ? { minX: job.margin, minY: job.margin, maxX: widthMm - job.margin, maxY: heightMm - job.margin }
+        : {
+            minX: least(board.minX),
+            minY: least(board.minY),
+            maxX: Math.min(widthMm, board.maxX - job.margin),
+            maxY: Math.min(heightMm, board.maxY - job.margin),
+          },
+    toleranceMm: TOLERANCE_MM[format],
+    outlines: drawing.paths
+      .filter((path) => path.role !== 'number' || style.showsNumbers)
+      .flatMap((path) => outlinesOf(path, groupName(path, format, style))),
+  };
 }
 
-function differ(a: number, b: number): boolean {
-  return !(Math.abs(a - b) <= WRITTEN_TOLERANCE_MM);
+function outlinesOf(path: SheetPath, group: string): MeantOutline[] {
+  const cut = path.process === 'cut-outer' ? 'outer' : path.process === 'cut-inner' ? 'inner' : null;
+  return [path.contour, ...(path.holes ?? [])]
+    .filter((contour) => contour.segments.length > 0)
+    .map((contour) => ({ group, pieceId: path.pieceId, cut, contour }));
+}
+
+function groupName(path: SheetPath, format: Format, style: SheetStyle): string {
+  if (format === 'svg') return path.process;
+  const { layer } = styleOf(path, style);
+  return format === 'dxf' ? layerName(layer) : layer;
 }

@@ -47,7 +47,7 @@ export async function writeStage(input: WriteInput): Promise<Written> {
   const files = new Map<string, string | Uint8Array>(isWritten ? await filesStage(cuts, job, signal) : []);
   for (const file of isWritten ? files : []) {
     await listenForStop(signal);
-    proveFiles(new Map([file]), cuts, job);
+    await proveFiles(new Map([file]), cuts, job);
   }
   await listenForStop(signal);
   const report = reportStage({
