@@ -17,7 +17,7 @@ import {
 import { recheckSheet } from '../support/recheck-sheets.ts';
 
 const sheetsOf = (files: Readonly<Record<string, Uint8Array>>): string[] =>
-  Object.keys(files).filter((name) => /-sheet-\d+\.svg$/.test(name));
+  Object.keys(files).filter((name) => /-sheet-\d+[^.]*\.svg$/.test(name));
 
 /** Ids of the pieces that a written sheet cuts. */
 const piecesOn = (svg: string): string[] => [

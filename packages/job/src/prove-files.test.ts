@@ -61,7 +61,10 @@ const cutOf = (meant: SheetDrawing): CutFile => ({
     isTurned: false,
     widthMm: 130,
     heightMm: 100,
-    pieceIds: ['a & b#1', 'boat#1'],
+    copies: [
+      { pieceId: 'a & b', copy: 1 },
+      { pieceId: 'boat', copy: 1 },
+    ],
     board: { minX: 0, minY: 0, maxX: 130, maxY: 100 },
     move: null,
   },
