@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Complaint } from '@underlap/artwork/drawing';
-import { fileSlug } from '@underlap/job/files-stage';
+import { fileSlug } from '@underlap/job/file-slug';
 import type { Report } from '@underlap/job/report-schema';
 import type { Command } from 'commander';
 import { EXIT } from '../exit.ts';

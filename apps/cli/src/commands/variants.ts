@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import { JobError } from '@underlap/job/error';
-import { fileSlug } from '@underlap/job/files-stage';
+import { fileSlug } from '@underlap/job/file-slug';
 import { variantsPage } from '@underlap/job/report-html/variants-page';
 import { unplannedVariant, type Variant, variantOf } from '@underlap/job/variants';
 import type { Command } from 'commander';
