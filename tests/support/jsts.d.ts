@@ -20,4 +20,13 @@ declare module 'jsts/org/locationtech/jts/operation/overlay/snap/SnapIfNeededOve
   // biome-ignore lint/style/noDefaultExport: this is how the package exports it
   export default SnapIfNeededOverlayOp;
 }
+declare module 'jsts/org/locationtech/jts/geom/util/AffineTransformation.js' {
+  import type { JstsGeometry } from './jsts-geometry.ts';
+
+  const AffineTransformation: {
+    translationInstance(dx: number, dy: number): { transform(geometry: JstsGeometry): JstsGeometry };
+  };
+  // biome-ignore lint/style/noDefaultExport: this is how the package exports it
+  export default AffineTransformation;
+}
 declare module 'jsts/org/locationtech/jts/monkey.js';

@@ -8,8 +8,8 @@ describe('what bed and board allow', () => {
   it('is bed and board less their margins', () => {
     const found = reach({ bed: { width: 520, height: 320, margin: 3 } });
     expect(found.limits).toEqual([
-      { name: 'bed', width: 514, height: 314 },
-      { name: 'board', width: 498, height: 295 },
+      { name: 'bed', width: 514, height: 314, margin: 3 },
+      { name: 'board', width: 498, height: 295, margin: 5 },
     ]);
     expect(found.hasLoadings).toBe(false);
     expect(found.messages).toEqual([]);
@@ -33,7 +33,7 @@ describe('what bed and board allow', () => {
   it('lets material pass through in one direction, without end or as far as told', () => {
     const open = reach({ bed: { width: 300, height: 320, passThrough: 'width' } });
     expect(open.hasLoadings).toBe(false);
-    expect(open.limits[0]).toEqual({ name: 'bed', width: Number.POSITIVE_INFINITY, height: 320 });
+    expect(open.limits[0]).toEqual({ name: 'bed', width: Number.POSITIVE_INFINITY, height: 320, margin: 0 });
     const told = reach({ bed: { width: 300, height: 320, passThrough: 'width', passLength: 400 } });
     expect(told.limits[0]).toEqual({ name: 'bed', width: 400, height: 295 });
   });

@@ -35,8 +35,8 @@ export function reachOf(job: Job): Reach {
   const roomiest = rooms.reduce((best, next) => (areaOf(next) > areaOf(best) ? next : best));
   return {
     limits: [
-      { name: 'bed', ...roomiest.bed },
-      { name: 'board', ...roomiest.usable },
+      { name: 'bed', ...roomiest.bed, ...(roomiest.kind === 'whole' ? { margin: job.bed.margin } : {}) },
+      { name: 'board', ...roomiest.usable, margin: job.margin },
     ],
     board: roomiest.board,
     hasLoadings: roomiest.kind !== 'whole',

@@ -74,11 +74,15 @@ export async function cutAlong(
   return null;
 }
 
-/** The best few cuts of one face, smooth and exact; fewest expected pieces first. */
+/**
+ * The best few cuts of one face, smooth and exact; fewest expected pieces first.
+ * @param mayLookAgain - look again with less room for knobs where that promises a piece less?
+ */
 export async function cutsOfFace(
   ground: SearchGround,
   cuts: readonly PlannedCut[],
   face: Face,
+  mayLookAgain: boolean,
   widthFor: (expected: number) => Width,
   state: { blocked: Blocked | null },
 ): Promise<FoundCut[]> {
@@ -98,8 +102,10 @@ export async function cutsOfFace(
     { rho: 1, oneSided: false },
   ]) {
     const isPlain = room.rho === 1;
-    if (fewest <= 2 || (isPlain && found.length > 0)) break;
-    const width = widthFor(expectedPieces(outline, box, room));
+    if (fewest <= 2 || ((isPlain || !mayLookAgain) && found.length > 0)) break;
+    const wide = widthFor(expectedPieces(outline, box, room));
+    // A second look need not be as wide as the first.
+    const width = found.length === 0 ? wide : { ...wide, beam: Math.ceil(wide.beam / 2), slack: 0 };
     const candidates = candidateHalves(outline, box, room, width.slack, width.candidates);
     if (candidates.length === 0) {
       state.blocked ??= 'no-room';

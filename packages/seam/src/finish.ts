@@ -108,11 +108,19 @@ function remarksOn(task: SeamTask, seams: readonly Seam[], cutPlan: CutPlan, pla
     const at = middleOf(seam);
     const place = placeWords(at);
     if (seam.knobs.length === 0) {
-      const why = seam.lengthMm <= LONG_SEAM_MM ? 'it is too short' : 'none finds room there';
-      out.push({ code: 'no-knob', message: `Seam ${seam.id} at ${place} is plain, without knobs: ${why}.`, at });
+      const isNarrow = seam.lengthMm <= LONG_SEAM_MM;
+      const why = isNarrow ? `the wood is only ${seam.lengthMm.toFixed(0)} mm wide there` : 'none finds room there';
+      const message = `Seam ${seam.id} at ${place} is a plain butt joint, without knobs: ${why}. Glue alone holds it.`;
+      out.push({ code: 'no-knob', message, at });
     } else if (seam.knobs.every((knob) => knob.kind === 'step')) {
       const message = `Seam ${seam.id} at ${place} is only stepped: no locking knob finds room; glue must hold it.`;
       out.push({ code: 'stepped', message, at });
+    }
+    const locking = seam.knobs.filter((knob) => knob.kind !== 'step');
+    if (locking.length === 1 && seam.lengthMm > LONG_SEAM_MM) {
+      const { centre } = locking[0]!;
+      const message = `Seam ${seam.id} at ${placeWords(centre)} is weak: one knob holds its ${seam.lengthMm.toFixed(0)} mm.`;
+      out.push({ code: 'one-knob', message, at: centre });
     }
     const visible = seam.lengthMm - seam.hiddenLengthMm;
     if (visible > 1 && seam.visible.length > 0) {

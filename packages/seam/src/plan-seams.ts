@@ -21,6 +21,7 @@ import { type SeamSizes, seamSizes } from './sizes.ts';
 import { planStrips } from './strip-plan.ts';
 import type { SeamOutcome, SeamRemark, SeamTask, SplitPlan } from './task.ts';
 import { CoverMeasure } from './visible.ts';
+import { whatLimits } from './what-limits.ts';
 
 /** Grid cells along the square root of a part's area: sets the step between its limits. */
 const CELLS_ACROSS = 220;
@@ -92,7 +93,8 @@ export async function planSeams(
   }
   progress('seams', 1);
   const piecesLower = piecesLowerBound(task, largestDisc(search));
-  const found = offered.map((entry) => withOverallRemarks(task, entry, finished, piecesLower));
+  const limiting = whole === null ? whatLimits(task) : null;
+  const found = offered.map((entry) => withOverallRemarks(task, entry, finished, piecesLower, limiting));
   return { kind: 'split', plans: found, piecesLowerBound: piecesLower };
 }
 
@@ -146,7 +148,14 @@ function onSmallerBed(search: SearchGround, share: number): SearchGround {
     width: limit.width * share,
     height: limit.height * share,
   }));
-  return { ...search, task: { ...search.task, limits }, budget: { ...search.budget, routes: 0 }, progress: () => {} };
+  // Looked at quickly: what it finds is a second opinion.
+  return {
+    ...search,
+    task: { ...search.task, limits },
+    effort: 'quick',
+    budget: { ...search.budget, routes: 0 },
+    progress: () => {},
+  };
 }
 
 /** No cut that is not needed, unless more pieces were asked for. */
@@ -256,6 +265,7 @@ function withOverallRemarks(
   entry: PlannedPlan,
   all: readonly PlannedPlan[],
   piecesLower: number,
+  limiting: SeamRemark | null,
 ): SplitPlan {
   const { plan } = entry;
   const parts = task.coverParts ?? [];
@@ -266,6 +276,7 @@ function withOverallRemarks(
     const message = `Fits in ${fewer.plan.pieces.length} pieces only without interlocking; planned ${pieces}.`;
     remarks.push({ code: 'without-interlocking', message, at: null });
   }
+  if (limiting !== null) remarks.push(limiting);
   const provenFewest = pieces === piecesLower;
   if (!provenFewest) {
     const fewest = Math.min(...all.map((other) => other.plan.pieces.length));

@@ -120,6 +120,9 @@ function widthAt(ground: SearchGround, depth: number, expected: number, slack: n
   return { beam: 1, candidates: 24, slack: 0 };
 }
 
+/** Faces deeper in the tree are cut with the first room for knobs that works. */
+const MOST_SECOND_LOOKS = 1;
+
 async function solve(
   ground: SearchGround,
   cuts: readonly PlannedCut[],
@@ -133,7 +136,8 @@ async function solve(
   if (doesFit(ground, face)) return [uncut(cuts)];
   if (depth > 12) return [];
   const widthFor = (expected: number) => widthAt(ground, depth, expected, slack);
-  const found = await cutsOfFace(ground, cuts, face, widthFor, state);
+  const mayLookAgain = depth <= MOST_SECOND_LOOKS && ground.budget.routes <= ground.budget.most;
+  const found = await cutsOfFace(ground, cuts, face, mayLookAgain, widthFor, state);
   const plans: CutPlan[] = [];
   let best = Infinity;
   for (const [done, entry] of found.entries()) {

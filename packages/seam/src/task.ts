@@ -8,6 +8,8 @@ export interface Limit {
   readonly name: 'bed' | 'board';
   readonly width: number;
   readonly height: number;
+  /** What was taken off all round for a margin, mm; told when it is what limits a part. */
+  readonly margin?: number;
 }
 
 /** Everything that seam planning knows; a sign, a bed and a board are the caller's business. mm. */
