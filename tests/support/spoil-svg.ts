@@ -52,7 +52,7 @@ const PIECES = [
 ];
 
 /** Drawings that are spoilt: icons, random drawings with every feature, and the project's own samples. */
-function sources(): readonly string[] {
+export function svgSources(): readonly string[] {
   const icons = iconCorpus().filter((_, i) => i % 97 === 0);
   const own = ['harbour-sign', 'harbour-spread', 'round-sign'].map((name) =>
     readFileSync(new URL(`../../samples/${name}.svg`, import.meta.url), 'utf8'),
@@ -144,7 +144,7 @@ function numbersOf(segment: Segment): number[] {
 
 /** Runs so many seeds and tells how many were read and refused, and the slowest one's CPU time in seconds. */
 export function spoilRun(prefix: string, count: number): { read: number; refused: number; slowest: number } {
-  const drawings = sources();
+  const drawings = svgSources();
   const result = { read: 0, refused: 0, slowest: 0 };
   for (let i = 0; i < count; i++) {
     const seed = `${prefix}-${i}`;

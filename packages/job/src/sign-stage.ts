@@ -1,4 +1,6 @@
 import type { Complaint, Drawing, SizeChoice } from '@underlap/artwork/drawing';
+import { GeometryError } from '@underlap/geometry/error';
+import { StackError } from '@underlap/stack/error';
 import { ONE_THICKNESS, type ThicknessOf } from '@underlap/stack/levels';
 import { rebuildStack } from '@underlap/stack/rebuild-stack';
 import { recogniseParts } from '@underlap/stack/recognise';
@@ -24,6 +26,28 @@ export function signStage(drawing: Drawing, job: Job): Sign {
  * @param thicknessOf - decides what touches; as long as all parts are equally thick, how thick makes no difference.
  */
 export function signOf(drawing: Drawing, artwork: Job['artwork'], thicknessOf: ThicknessOf = ONE_THICKNESS): Sign {
+  return toldWithFile(drawing, () => signFound(drawing, artwork, thicknessOf));
+}
+
+/**
+ * Run a step that computes with a drawing's outlines.
+ * @throws StackError `geometry` with file and advice for what the geometry could not compute: it knows numbers, not files.
+ */
+function toldWithFile<T>(drawing: Drawing, step: () => T): T {
+  try {
+    return step();
+  } catch (error) {
+    if (!(error instanceof GeometryError)) throw error;
+    const where = error.place === null ? '' : ` (${error.place})`;
+    throw new StackError(
+      'geometry',
+      `${drawing.name} has outlines that cannot be computed with: ${error.message}${where}. Simplify the most intricate outline in the drawing program, or move it nearer to the page, and try again.`,
+      { element: drawing.name, at: null },
+    );
+  }
+}
+
+function signFound(drawing: Drawing, artwork: Job['artwork'], thicknessOf: ThicknessOf): Sign {
   const sign = recogniseParts(drawing, {
     mode: artwork.mode,
     key: { colours: artwork.colourKey, layers: artwork.layerKey },

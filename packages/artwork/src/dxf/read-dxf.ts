@@ -21,8 +21,11 @@ const MAX_CHARACTERS = 64_000_000;
 /** A coordinate (group 10 or 20) with a decimal comma. */
 const DECIMAL_COMMAS = /[\r\n][ \t]*[12]0[ \t]*\r?[\n\r][ \t]*[+-]?\d*,\d+[ \t]*[\r\n]/;
 
-/** A curve further than this from the middle of the drawing, mm, is a stray and no part of it: one kilometre. */
-const MAX_REACH_MM = 1e6;
+/**
+ * A curve further than this from the middle of the drawing, mm, is a stray and no part of it. A drawing that reaches so far on both
+ * sides is half of what geometry takes, so that every later step has room.
+ */
+const MAX_REACH_MM = 2.5e5;
 
 /** mm of a unit that stands in for the repair's tolerances while the true one is open: the larger choice closes least. */
 const MM_PER_OPEN_UNIT = 25.4;

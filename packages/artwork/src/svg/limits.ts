@@ -27,8 +27,8 @@ export const MAX_ENTITY_ELEMENTS = 65_536;
 
 export const MAX_EXPANSION_CHARACTERS = 1_000_000;
 
-/** Coordinates beyond this, mm, are no drawing but a mistake: one kilometre. */
-export const MAX_COORDINATE_MM = 1e6;
+/** Coordinates beyond this, mm, are no drawing but a mistake: half of what geometry takes, so that every later step has room. */
+export const MAX_COORDINATE_MM = 5e5;
 
 /** Radii beyond this, mm, are read as straight lines where the difference does not show: their squares still have digits. */
 export const MAX_RADIUS_MM = 1e8;

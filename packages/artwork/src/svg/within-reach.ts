@@ -1,3 +1,4 @@
+import { contourBounds } from '@underlap/geometry/contour';
 import type { ContourView, Segment } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import type { ComplaintList } from '../complaint-list.ts';
@@ -7,7 +8,7 @@ import { MAX_COORDINATE_MM, MAX_RADIUS_MM } from './limits.ts';
 /** Largest bulge of an arc that may be read as a line, mm. */
 const UNSEEN_BULGE_MM = 1e-3;
 
-/** The shapes that lie within a kilometre; others are left out and told, since no later step could compute with them. */
+/** The shapes that lie within half a kilometre; others are left out and told, since no later step could compute with them. */
 export function withinReach(shapes: readonly DrawnShape[], complaints: ComplaintList): DrawnShape[] {
   return shapes.flatMap((shape) => {
     const contours = shape.contours.map(withoutHugeArcs);
@@ -19,8 +20,12 @@ export function withinReach(shapes: readonly DrawnShape[], complaints: Complaint
   });
 }
 
-function isNear({ start, segments }: ContourView): boolean {
-  return isNearPoint(start) && segments.every(isNearSegment);
+function isNear({ start, segments, closed }: ContourView): boolean {
+  if (!isNearPoint(start) || !segments.every(isNearSegment)) return false;
+  // An arc may bulge far beyond its ends.
+  if (segments.every(({ kind }) => kind === 'line' || kind === 'cubic')) return true;
+  const { minX, minY, maxX, maxY } = contourBounds({ start, segments, closed });
+  return isNearPoint({ x: minX, y: minY }) && isNearPoint({ x: maxX, y: maxY });
 }
 
 function isNearSegment(segment: Segment): boolean {
