@@ -1,0 +1,12 @@
+declare module 'bidi-js' {
+  export interface EmbeddingLevels {
+    readonly levels: Uint8Array;
+    readonly paragraphs: readonly { readonly start: number; readonly end: number; readonly level: number }[];
+  }
+  export interface Bidi {
+    getEmbeddingLevels(text: string, baseDirection?: 'ltr' | 'rtl' | 'auto'): EmbeddingLevels;
+    getReorderSegments(text: string, levels: EmbeddingLevels, start?: number, end?: number): [number, number][];
+    getMirroredCharacter(character: string): string | null;
+  }
+  export default function bidiFactory(): Bidi;
+}

@@ -1,0 +1,160 @@
+import type { Complaint, Drawing, DrawnShape, DrawnText, TextRun } from '@underlap/artwork/drawing';
+import { contourBounds } from '@underlap/geometry/contour';
+import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
+import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
+import { LetteringError } from './error.ts';
+import { chooseFont, type LetterFont } from './font.ts';
+import { type PlacedLetter, placeText } from './place-text.ts';
+import { thinnestPlace } from './thin-strokes.ts';
+import { weldLetters } from './weld.ts';
+
+/** How the texts of a drawing become parts. */
+export interface LetteringOptions {
+  readonly fonts: readonly LetterFont[];
+  /** `apart`: every letter a part; `joined`: the letters of a word one part where they overlap. */
+  readonly letters: 'apart' | 'joined';
+  /** Joined letters are moved together until they overlap by this, mm; 0 leaves them where they are. */
+  readonly weldMm: number;
+  /** Strokes below this are told, mm; the thickness of the stock (common practice, no source). */
+  readonly leastStrokeMm: number;
+  /** Words for named places, by the text's id or name; a place that is not named keeps its drawn words. */
+  readonly words: Readonly<Record<string, string>>;
+  /** Room of named places, mm: longer words are set smaller until they go in. */
+  readonly rooms: Readonly<Record<string, { readonly width: number; readonly height?: number | undefined }>>;
+}
+
+/** Words longer than this are a mistake in a table, not a name on a sign. */
+const MOST_CHARACTERS = 500;
+
+/** Words set smaller than this share of the drawn size do not look like the sign any more: refused instead. */
+const LEAST_SCALE = 0.35;
+
+/**
+ * The drawing with its texts as shapes: letters that the sign stage takes like drawn ones, in the place of the text in the stack.
+ * @returns a drawing without texts; what could not be set is told as a complaint, as is every missing letter and thin stroke.
+ * @throws LetteringError `no-font` without any font, `empty-text` for a named place without words, `too-long` when words do not
+ * go into their room at a third of the drawn size.
+ */
+export function letterDrawing(drawing: Drawing, options: LetteringOptions): Drawing {
+  if (drawing.texts.length === 0) return drawing;
+  if (options.fonts.length === 0) {
+    throw new LetteringError(
+      'no-font',
+      `${drawing.name} holds text (${shown(wordsOf(drawing.texts[0]!))}) and no font was given: give the font's file, or convert the text to outlines in the drawing program.`,
+      drawing.texts[0]!.id,
+    );
+  }
+  const complaints: Complaint[] = [];
+  const shapes: DrawnShape[] = [];
+  let next = 0;
+  for (const text of drawing.texts) {
+    shapes.push(...drawing.shapes.slice(next, text.shapesBefore));
+    next = Math.max(next, text.shapesBefore);
+    shapes.push(...shapesOfText(filled(text, options), drawing.name, options, complaints));
+  }
+  shapes.push(...drawing.shapes.slice(next));
+  return { ...drawing, texts: [], shapes, complaints: [...drawing.complaints, ...complaints] };
+}
+
+/** The text with the words that the table gives for its place. */
+function filled(text: DrawnText, options: LetteringOptions): DrawnText {
+  const name = [text.id, text.name].find((key) => key !== null && Object.hasOwn(options.words, key));
+  if (name === undefined || name === null) return text;
+  const words = options.words[name]!.normalize('NFC').trim();
+  if (words === '')
+    throw new LetteringError('empty-text', `There are no words for the place "${name}": fill its column, or take the place out of the table.`, name);
+  if (words.length > MOST_CHARACTERS)
+    throw new LetteringError('too-long', `The words for "${name}" have ${words.length} characters; at most ${MOST_CHARACTERS} can be set.`, name);
+  const first = text.runs[0];
+  if (first === undefined) return text;
+  const at = { ...first, x: first.x.slice(0, 1), y: first.y.slice(0, 1), dx: first.dx.slice(0, 1), dy: first.dy.slice(0, 1) };
+  return { ...text, runs: [{ ...at, text: words }] };
+}
+
+function shapesOfText(
+  text: DrawnText,
+  file: string,
+  options: LetteringOptions,
+  complaints: Complaint[],
+): DrawnShape[] {
+  const tell = (code: string, severity: Complaint['severity'], message: string) =>
+    complaints.push({ code, severity, message, place: text.place });
+  const foreign = new Set<string>();
+  const fontOf = (run: TextRun): LetterFont => {
+    const choice = chooseFont(options.fonts, run)!;
+    if (!choice.isNamed && run.families.length > 0) foreign.add(`${run.families[0]} -> ${choice.font.family}`);
+    return choice.font;
+  };
+  let placed = placeText(text, fontOf);
+  const room = options.rooms[text.id] ?? (text.name === null ? undefined : options.rooms[text.name]);
+  if (room !== undefined) {
+    const scale = scaleToRoom(placed.letters, room);
+    if (scale < LEAST_SCALE) {
+      throw new LetteringError(
+        'too-long',
+        `"${wordsOf(text)}" does not go into the ${room.width} mm of "${text.name ?? text.id}" unless set at ${Math.round(scale * 100)} % of the drawn size: shorten it, break it into lines, or give it more room.`,
+        text.id,
+      );
+    }
+    if (scale < 1) {
+      placed = placeText(text, fontOf, scale);
+      tell('text-set-smaller', 'note', `"${wordsOf(text)}" is set at ${Math.round(scale * 100)} % of the drawn size to go into ${room.width} mm.`);
+    }
+  }
+  for (const change of foreign) tell('other-font', 'warning', `The font is not the one that the drawing names (${change}): give that font's file for the drawn look.`);
+  const missing = [...new Set(placed.letters.filter((letter) => letter.isMissing).map((letter) => letter.text))];
+  if (missing.length > 0)
+    tell('missing-letter', 'error', `${missing.map(shown).join(', ')} of "${wordsOf(text)}" has no shape in the font and is left out: choose a font that has it.`);
+  if (placed.offPath.trim() !== '')
+    tell('text-off-path', 'error', `${shown(placed.offPath)} of "${wordsOf(text)}" finds no room on its line and is left out: set it smaller or make the line longer.`);
+  const there = placed.letters.filter((letter) => !letter.isMissing);
+  const letters = options.letters === 'joined' && options.weldMm > 0 ? weldLetters(there, options.weldMm) : there;
+  const groups = options.letters === 'joined' ? byWord(letters) : letters.map((letter) => [letter]);
+  const shapes: DrawnShape[] = [];
+  for (const group of groups) {
+    const contours = group.flatMap((letter) => letter.contours);
+    if (contours.length === 0) continue;
+    const words = group.map((letter) => letter.text).join('');
+    const found = shapesFromContours(contours, 'nonzero').shapes;
+    if (found.length > 1)
+      tell('loose-pieces', 'note', `"${words}" falls into ${found.length} loose pieces (dots, accents, letters that do not touch): each becomes a part.`);
+    const thin = thinnestPlace(found.map((shape) => shapeToRegion(shape, FLATTEN_TOLERANCE_MM)), options.leastStrokeMm);
+    if (thin !== null)
+      tell('thin-stroke', 'warning', `"${words}" has strokes thinner than ${options.leastStrokeMm} mm near ${thin.at.x.toFixed(0)}, ${thin.at.y.toFixed(0)} mm: they break easily; set it larger or choose a bolder font.`);
+    shapes.push({
+      id: `${text.id}-${shapes.length + 1}`,
+      name: words,
+      layer: text.layer,
+      contours,
+      fillRule: 'nonzero',
+      fill: text.fill,
+      stroke: text.stroke,
+      strokeWidthMm: text.strokeWidthMm,
+      place: text.place,
+    });
+  }
+  if (shapes.length === 0) tell('text-without-letters', 'error', `"${wordsOf(text)}" of ${file} gave no letter to cut.`);
+  return shapes;
+}
+
+function scaleToRoom(letters: readonly PlacedLetter[], room: { readonly width: number; readonly height?: number | undefined }): number {
+  const boxes = letters.flatMap((letter) => letter.contours.map(contourBounds));
+  if (boxes.length === 0) return 1;
+  const width = Math.max(...boxes.map((box) => box.maxX)) - Math.min(...boxes.map((box) => box.minX));
+  const height = Math.max(...boxes.map((box) => box.maxY)) - Math.min(...boxes.map((box) => box.minY));
+  return Math.min(1, room.width / width, (room.height ?? Number.POSITIVE_INFINITY) / height);
+}
+
+function byWord(letters: readonly PlacedLetter[]): PlacedLetter[][] {
+  const words = new Map<number, PlacedLetter[]>();
+  for (const letter of letters) words.set(letter.word, [...(words.get(letter.word) ?? []), letter]);
+  return [...words.values()];
+}
+
+function wordsOf(text: DrawnText): string {
+  return text.runs.map((run) => run.text).join('');
+}
+
+function shown(words: string): string {
+  return `"${words.length > 40 ? `${words.slice(0, 40)}...` : words}"`;
+}
