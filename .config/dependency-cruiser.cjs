@@ -13,6 +13,7 @@ module.exports = {
     only('geometry-knows-nothing', source('geometry'), []),
     only('artwork-knows-geometry', source('artwork'), [source('geometry')]),
     only('stack-knows-geometry-and-artwork', source('stack'), [source('geometry'), source('artwork')]),
+    only('lettering-knows-geometry-and-artwork', source('lettering'), [source('geometry'), source('artwork')]),
     only('seam-knows-geometry', source('seam'), [source('geometry')]),
     only('nest-knows-geometry', source('nest'), [source('geometry')]),
     only('job-knows-packages', source('job'), ['^packages/']),

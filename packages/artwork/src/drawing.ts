@@ -1,4 +1,5 @@
-import type { ContourView } from '@underlap/geometry/curve';
+import type { Contour, ContourView } from '@underlap/geometry/curve';
+import type { Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
 
 /** `#rrggbb`, lower case. */
@@ -57,12 +58,53 @@ export interface DrawnShape {
   readonly place: Place;
 }
 
+/** Characters of one style, in the user units of their text. */
+export interface TextRun {
+  readonly text: string;
+  /** Positions and shifts of single characters (UTF-16 index within `text`), as far as the drawing gives them. */
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly dx: readonly number[];
+  readonly dy: readonly number[];
+  /** Font families as written, best first. */
+  readonly families: readonly string[];
+  /** Size of the em. */
+  readonly size: number;
+  /** 100 to 900; 400 = regular. */
+  readonly weight: number;
+  readonly italic: boolean;
+  readonly letterSpacing: number;
+  readonly wordSpacing: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+  readonly direction: 'ltr' | 'rtl' | 'auto';
+  /** The line that the baseline follows, in the same units. */
+  readonly path: { readonly contour: Contour; readonly startOffset: number } | null;
+}
+
+/** Text as drawn: words and places. Letters come of it with a font. */
+export interface DrawnText {
+  readonly id: string;
+  readonly name: string | null;
+  readonly layer: string | null;
+  readonly runs: readonly TextRun[];
+  /** From the text's user units to mm (to user units of the drawing while the size is open). */
+  readonly matrix: Matrix;
+  readonly fill: Colour | null;
+  readonly stroke: Colour | null;
+  readonly strokeWidthMm: number;
+  /** Id of the shape drawn just before it; null when it comes first. */
+  readonly after: string | null;
+  readonly place: Place;
+}
+
 /** Artwork text read into mm. Nothing here knows of parts or signs. */
 export interface Drawing {
   readonly name: string;
   readonly format: 'svg' | 'dxf';
   readonly size: PhysicalSize;
   readonly shapes: readonly DrawnShape[];
+  /** Texts that still have no letters; each is told as a complaint `text` too. */
+  readonly texts: readonly DrawnText[];
   readonly repairs: readonly Repair[];
   readonly complaints: readonly Complaint[];
 }

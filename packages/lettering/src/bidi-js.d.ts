@@ -8,5 +8,6 @@ declare module 'bidi-js' {
     getReorderSegments(text: string, levels: EmbeddingLevels, start?: number, end?: number): [number, number][];
     getMirroredCharacter(character: string): string | null;
   }
+  // biome-ignore lint/style/noDefaultExport: so the library exports it
   export default function bidiFactory(): Bidi;
 }

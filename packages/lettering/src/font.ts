@@ -21,7 +21,11 @@ const MOST_BYTES = 40_000_000;
  */
 export async function openFont(bytes: Uint8Array, file: string): Promise<LetterFont> {
   if (bytes.length > MOST_BYTES)
-    throw new LetteringError('bad-font', `${file} is larger than ${MOST_BYTES / 1e6} MB: give a font file of one style.`, file);
+    throw new LetteringError(
+      'bad-font',
+      `${file} is larger than ${MOST_BYTES / 1e6} MB: give a font file of one style.`,
+      file,
+    );
   const { create } = await import('fontkit');
   try {
     const opened = create(bytes);
@@ -59,7 +63,11 @@ export interface FontChoice {
  * @returns null without fonts. A font of another family is taken when none of the named ones was given; `isNamed` tells.
  */
 export function chooseFont(fonts: readonly LetterFont[], wish: FontWish): FontChoice | null {
-  const plain = (name: string) => name.trim().replace(/^["']|["']$/g, '').toLowerCase();
+  const plain = (name: string) =>
+    name
+      .trim()
+      .replace(/^["']|["']$/g, '')
+      .toLowerCase();
   const rankOf = (font: LetterFont) => {
     const at = wish.families.findIndex((family) => plain(family) === plain(font.family));
     return at < 0 ? wish.families.length : at;

@@ -32,12 +32,14 @@ const LEAST_SCALE = 0.35;
 /**
  * The drawing with its texts as shapes: letters that the sign stage takes like drawn ones, in the place of the text in the stack.
  * @returns a drawing without texts; what could not be set is told as a complaint, as is every missing letter and thin stroke.
- * @throws LetteringError `no-font` without any font, `empty-text` for a named place without words, `too-long` when words do not
+ * Without fonts, and without words to fill in, the drawing is returned as it is: its texts stay told as missing.
+ * @throws LetteringError `no-font` for words without any font and for a drawing of nothing but text, `empty-text` for a named place without words, `too-long` when words do not
  * go into their room at a third of the drawn size.
  */
 export function letterDrawing(drawing: Drawing, options: LetteringOptions): Drawing {
   if (drawing.texts.length === 0) return drawing;
   if (options.fonts.length === 0) {
+    if (Object.keys(options.words).length === 0 && drawing.shapes.length > 0) return drawing;
     throw new LetteringError(
       'no-font',
       `${drawing.name} holds text (${shown(wordsOf(drawing.texts[0]!))}) and no font was given: give the font's file, or convert the text to outlines in the drawing program.`,
@@ -48,12 +50,17 @@ export function letterDrawing(drawing: Drawing, options: LetteringOptions): Draw
   const shapes: DrawnShape[] = [];
   let next = 0;
   for (const text of drawing.texts) {
-    shapes.push(...drawing.shapes.slice(next, text.shapesBefore));
-    next = Math.max(next, text.shapesBefore);
+    // A shape that was left out as a double is not found again: then the text lies where the last one was.
+    const before = text.after === null ? -1 : drawing.shapes.findIndex((shape) => shape.id === text.after);
+    if (before + 1 > next) {
+      shapes.push(...drawing.shapes.slice(next, before + 1));
+      next = before + 1;
+    }
     shapes.push(...shapesOfText(filled(text, options), drawing.name, options, complaints));
   }
   shapes.push(...drawing.shapes.slice(next));
-  return { ...drawing, texts: [], shapes, complaints: [...drawing.complaints, ...complaints] };
+  const told = drawing.complaints.filter((complaint) => complaint.code !== 'text');
+  return { ...drawing, texts: [], shapes, complaints: [...told, ...complaints] };
 }
 
 /** The text with the words that the table gives for its place. */
@@ -62,21 +69,30 @@ function filled(text: DrawnText, options: LetteringOptions): DrawnText {
   if (name === undefined || name === null) return text;
   const words = options.words[name]!.normalize('NFC').trim();
   if (words === '')
-    throw new LetteringError('empty-text', `There are no words for the place "${name}": fill its column, or take the place out of the table.`, name);
+    throw new LetteringError(
+      'empty-text',
+      `There are no words for the place "${name}": fill its column, or take the place out of the table.`,
+      name,
+    );
   if (words.length > MOST_CHARACTERS)
-    throw new LetteringError('too-long', `The words for "${name}" have ${words.length} characters; at most ${MOST_CHARACTERS} can be set.`, name);
+    throw new LetteringError(
+      'too-long',
+      `The words for "${name}" have ${words.length} characters; at most ${MOST_CHARACTERS} can be set.`,
+      name,
+    );
   const first = text.runs[0];
   if (first === undefined) return text;
-  const at = { ...first, x: first.x.slice(0, 1), y: first.y.slice(0, 1), dx: first.dx.slice(0, 1), dy: first.dy.slice(0, 1) };
+  const at = {
+    ...first,
+    x: first.x.slice(0, 1),
+    y: first.y.slice(0, 1),
+    dx: first.dx.slice(0, 1),
+    dy: first.dy.slice(0, 1),
+  };
   return { ...text, runs: [{ ...at, text: words }] };
 }
 
-function shapesOfText(
-  text: DrawnText,
-  file: string,
-  options: LetteringOptions,
-  complaints: Complaint[],
-): DrawnShape[] {
+function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, complaints: Complaint[]): DrawnShape[] {
   const tell = (code: string, severity: Complaint['severity'], message: string) =>
     complaints.push({ code, severity, message, place: text.place });
   const foreign = new Set<string>();
@@ -98,15 +114,32 @@ function shapesOfText(
     }
     if (scale < 1) {
       placed = placeText(text, fontOf, scale);
-      tell('text-set-smaller', 'note', `"${wordsOf(text)}" is set at ${Math.round(scale * 100)} % of the drawn size to go into ${room.width} mm.`);
+      tell(
+        'text-set-smaller',
+        'note',
+        `"${wordsOf(text)}" is set at ${Math.round(scale * 100)} % of the drawn size to go into ${room.width} mm.`,
+      );
     }
   }
-  for (const change of foreign) tell('other-font', 'warning', `The font is not the one that the drawing names (${change}): give that font's file for the drawn look.`);
+  for (const change of foreign)
+    tell(
+      'other-font',
+      'warning',
+      `The font is not the one that the drawing names (${change}): give that font's file for the drawn look.`,
+    );
   const missing = [...new Set(placed.letters.filter((letter) => letter.isMissing).map((letter) => letter.text))];
   if (missing.length > 0)
-    tell('missing-letter', 'error', `${missing.map(shown).join(', ')} of "${wordsOf(text)}" has no shape in the font and is left out: choose a font that has it.`);
+    tell(
+      'missing-letter',
+      'error',
+      `${missing.map(shown).join(', ')} of "${wordsOf(text)}" has no shape in the font and is left out: choose a font that has it.`,
+    );
   if (placed.offPath.trim() !== '')
-    tell('text-off-path', 'error', `${shown(placed.offPath)} of "${wordsOf(text)}" finds no room on its line and is left out: set it smaller or make the line longer.`);
+    tell(
+      'text-off-path',
+      'error',
+      `${shown(placed.offPath)} of "${wordsOf(text)}" finds no room on its line and is left out: set it smaller or make the line longer.`,
+    );
   const there = placed.letters.filter((letter) => !letter.isMissing);
   const letters = options.letters === 'joined' && options.weldMm > 0 ? weldLetters(there, options.weldMm) : there;
   const groups = options.letters === 'joined' ? byWord(letters) : letters.map((letter) => [letter]);
@@ -117,10 +150,21 @@ function shapesOfText(
     const words = group.map((letter) => letter.text).join('');
     const found = shapesFromContours(contours, 'nonzero').shapes;
     if (found.length > 1)
-      tell('loose-pieces', 'note', `"${words}" falls into ${found.length} loose pieces (dots, accents, letters that do not touch): each becomes a part.`);
-    const thin = thinnestPlace(found.map((shape) => shapeToRegion(shape, FLATTEN_TOLERANCE_MM)), options.leastStrokeMm);
+      tell(
+        'loose-pieces',
+        'note',
+        `"${words}" falls into ${found.length} loose pieces (dots, accents, letters that do not touch): each becomes a part.`,
+      );
+    const thin = thinnestPlace(
+      found.map((shape) => shapeToRegion(shape, FLATTEN_TOLERANCE_MM)),
+      options.leastStrokeMm,
+    );
     if (thin !== null)
-      tell('thin-stroke', 'warning', `"${words}" has strokes thinner than ${options.leastStrokeMm} mm near ${thin.at.x.toFixed(0)}, ${thin.at.y.toFixed(0)} mm: they break easily; set it larger or choose a bolder font.`);
+      tell(
+        'thin-stroke',
+        'warning',
+        `"${words}" has strokes thinner than ${options.leastStrokeMm} mm near ${thin.at.x.toFixed(0)}, ${thin.at.y.toFixed(0)} mm: they break easily; set it larger or choose a bolder font.`,
+      );
     shapes.push({
       id: `${text.id}-${shapes.length + 1}`,
       name: words,
@@ -133,11 +177,15 @@ function shapesOfText(
       place: text.place,
     });
   }
-  if (shapes.length === 0) tell('text-without-letters', 'error', `"${wordsOf(text)}" of ${file} gave no letter to cut.`);
+  if (shapes.length === 0)
+    tell('text-without-letters', 'error', `"${wordsOf(text)}" of ${file} gave no letter to cut.`);
   return shapes;
 }
 
-function scaleToRoom(letters: readonly PlacedLetter[], room: { readonly width: number; readonly height?: number | undefined }): number {
+function scaleToRoom(
+  letters: readonly PlacedLetter[],
+  room: { readonly width: number; readonly height?: number | undefined },
+): number {
   const boxes = letters.flatMap((letter) => letter.contours.map(contourBounds));
   if (boxes.length === 0) return 1;
   const width = Math.max(...boxes.map((box) => box.maxX)) - Math.min(...boxes.map((box) => box.minX));

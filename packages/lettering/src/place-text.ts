@@ -109,7 +109,8 @@ interface Piece {
 function placedPieces(run: TextRun): Piece[] {
   const length = run.text.length;
   const cuts = new Set([0]);
-  for (const list of [run.x, run.y, run.dx, run.dy]) for (let i = 0; i < Math.min(list.length, length); i++) cuts.add(i);
+  for (const list of [run.x, run.y, run.dx, run.dy])
+    for (let i = 0; i < Math.min(list.length, length); i++) cuts.add(i);
   const starts = [...cuts].sort((a, b) => a - b);
   return starts.map((from, index) => ({
     text: run.text.slice(from, starts[index + 1] ?? length),
@@ -153,7 +154,12 @@ function pointAt(contour: Contour, distance: number): { x: number; y: number; co
     const dy = line[j + 1]! - line[i + 1]!;
     const length = Math.hypot(dx, dy);
     if (length > 0 && left <= length) {
-      return { x: line[i]! + (dx * left) / length, y: line[i + 1]! + (dy * left) / length, cos: dx / length, sin: dy / length };
+      return {
+        x: line[i]! + (dx * left) / length,
+        y: line[i + 1]! + (dy * left) / length,
+        cos: dx / length,
+        sin: dy / length,
+      };
     }
     left -= length;
   }

@@ -42,7 +42,11 @@ export function setLine(font: LetterFont, text: string, options: LineOptions): S
   let x = 0;
   for (const run of visualRuns(text, options.direction)) {
     const shaped = font.face.layout(run.text, features, undefined, undefined, run.direction);
-    const places = characterPlaces(run.text, shaped.glyphs.map((glyph) => glyph.codePoints), run.direction);
+    const places = characterPlaces(
+      run.text,
+      shaped.glyphs.map((glyph) => glyph.codePoints),
+      run.direction,
+    );
     for (const [index, glyph] of shaped.glyphs.entries()) {
       const position = shaped.positions[index]!;
       const place = places[index]!;

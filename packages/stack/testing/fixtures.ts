@@ -31,6 +31,7 @@ export function drawingOf(shapes: readonly DrawnShape[]): Drawing {
     size: { kind: 'known', widthMm: 500, heightMm: 500, source: 'file' },
     shapes,
     repairs: [],
+    texts: [],
     complaints: [],
   };
 }

@@ -97,7 +97,7 @@ function drawing(
   repairs: readonly Repair[],
   complaints: readonly Complaint[],
 ): Drawing {
-  return { name, format: 'dxf', size, shapes, repairs, complaints };
+  return { name, format: 'dxf', size, shapes, texts: [], repairs, complaints };
 }
 
 function assertText(text: string, file: string): void {

@@ -433,7 +433,7 @@ describe('true size', () => {
 describe('refusals', () => {
   it.each([
     ['', 'it draws no shape'],
-    ['<text>Ahoy</text>', 'convert it to outlines'],
+    ['<text/>', 'no letter'],
     [`<g display="none">${RECT}</g>`, 'switched off'],
   ])('an empty drawing says why: %s', (body, why) => {
     const error = refusal(() => page(body));

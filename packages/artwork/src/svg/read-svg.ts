@@ -1,7 +1,7 @@
 import { transformContour } from '@underlap/geometry/contour';
-import { IDENTITY } from '@underlap/geometry/matrix';
+import { IDENTITY, multiply } from '@underlap/geometry/matrix';
 import { ComplaintList } from '../complaint-list.ts';
-import type { Complaint, Drawing, DrawnShape, ReadOptions } from '../drawing.ts';
+import type { Complaint, Drawing, DrawnShape, DrawnText, ReadOptions } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { assertReadOptions } from '../read-options.ts';
 import { repairShapes } from '../repair/repair-shapes.ts';
@@ -38,10 +38,10 @@ export function readSvg(text: string, options: ReadOptions): Drawing {
     );
   }
   const complaints = new ComplaintList();
-  const { drawn, settle } = drawnShapes(text, options, complaints);
+  const { drawn, texts, settle } = drawnShapes(text, options, complaints);
   const settled = settle(drawn);
   const shapes = withinReach(scaled(settled.scale, drawn), complaints);
-  if (shapes.length === 0) throw emptyDrawing(file, complaints.finish());
+  if (shapes.length + texts.length === 0) throw emptyDrawing(file, complaints.finish());
   tellUnlikelySize(settled.size, complaints);
   tellOffPage(shapes, settled.page, complaints);
   const { repair = true, closeGapMm } = options;
@@ -49,12 +49,14 @@ export function readSvg(text: string, options: ReadOptions): Drawing {
   const mmPerUnit = settled.size.kind === 'known' ? 1 : MM_PER_INCH / PX_PER_INCH;
   tellWideLines(shapes, mmPerUnit, complaints);
   const mended = repairShapes(shapes, { repair, mmPerUnit, ...(closeGapMm === undefined ? {} : { closeGapMm }) });
-  if (mended.shapes.length === 0) throw emptyDrawing(file, [...mended.complaints, ...complaints.finish()]);
+  if (mended.shapes.length + texts.length === 0)
+    throw emptyDrawing(file, [...mended.complaints, ...complaints.finish()]);
   return {
     name: file,
     format: 'svg',
     size: settled.size,
     shapes: mended.shapes,
+    texts: scaledTexts(settled.scale, texts),
     repairs: mended.repairs,
     complaints: [...complaints.finish(), ...mended.complaints],
   };
@@ -65,13 +67,13 @@ function drawnShapes(
   text: string,
   options: ReadOptions,
   complaints: ComplaintList,
-): { drawn: DrawnShape[]; settle: RootSize['settle'] } {
+): { drawn: DrawnShape[]; texts: DrawnText[]; settle: RootSize['settle'] } {
   const file = options.name;
   const document = parseXml(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text, file);
   tellXmlFaults(document, complaints);
   const sheet = sheetOf(document.root);
   const size = rootSize(document.root, options, complaints);
-  const drawn = walkDrawing({
+  const { shapes: drawn, texts } = walkDrawing({
     file,
     root: document.root,
     byId: new IdIndex(document.root),
@@ -84,7 +86,7 @@ function drawnShapes(
     complaints.add('style-sheet', 'warning', `the style sheet has ${note}, which is not followed`, 'style');
   if (sheet.isExhausted)
     complaints.add('style-sheet', 'error', 'the style sheet is too costly to match and was cut off', 'style');
-  return { drawn, settle: size.settle };
+  return { drawn, texts, settle: size.settle };
 }
 
 function tellXmlFaults({ faults, brokenOffAt }: XmlDocument, complaints: ComplaintList): void {
@@ -121,6 +123,16 @@ function scaled(scale: number, shapes: readonly DrawnShape[]): DrawnShape[] {
     contours: shape.contours.map((contour) => transformContour(contour, matrix)),
     strokeWidthMm: shape.strokeWidthMm * scale,
     place: { ...shape.place, at: shape.place.at && { x: shape.place.at.x * scale, y: shape.place.at.y * scale } },
+  }));
+}
+
+function scaledTexts(scale: number, texts: readonly DrawnText[]): DrawnText[] {
+  const matrix = { ...IDENTITY, a: scale, d: scale };
+  return texts.map((text) => ({
+    ...text,
+    matrix: multiply(matrix, text.matrix),
+    strokeWidthMm: text.strokeWidthMm * scale,
+    place: { ...text.place, at: text.place.at && { x: text.place.at.x * scale, y: text.place.at.y * scale } },
   }));
 }
 

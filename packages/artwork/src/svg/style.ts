@@ -11,8 +11,13 @@ const INHERITED = new Set([
   'color',
   'fill',
   'fill-opacity',
+  'direction',
   'fill-rule',
+  'font-family',
   'font-size',
+  'font-style',
+  'font-weight',
+  'letter-spacing',
   'marker-end',
   'marker-mid',
   'marker-start',
@@ -20,7 +25,9 @@ const INHERITED = new Set([
   'stroke-dasharray',
   'stroke-opacity',
   'stroke-width',
+  'text-anchor',
   'visibility',
+  'word-spacing',
 ]);
 
 /** Properties that hold for their element alone. `transform` is an attribute with its own grammar unless a style sets it. */

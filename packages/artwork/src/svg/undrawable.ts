@@ -41,7 +41,7 @@ interface Undrawable {
 const TEXT: Undrawable = {
   code: 'text',
   message:
-    'text is not read, since letters depend on fonts: convert it to outlines (paths) in the drawing program first',
+    'text has no outlines without its font, so it is left out: give the font file, or convert it to outlines (paths) in the drawing program first',
 };
 const MOVING: Undrawable = {
   code: 'animation',

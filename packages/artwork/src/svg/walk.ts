@@ -4,7 +4,7 @@ import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
 import { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
-import type { DrawnShape } from '../drawing.ts';
+import type { DrawnShape, DrawnText } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { harmlessText } from '../harmless-text.ts';
 import { CLIP_MESSAGE, type ClipChain, Clipper, clipChain, viewportClip } from './clip.ts';
@@ -16,6 +16,7 @@ import { MAX_MEASURED, MAX_MEASURED_DEPTH, MAX_SEGMENTS, MAX_UNFOLDED } from './
 import { type Look, lookInClip, lookOf, strokeWidthOf } from './look.ts';
 import { opacityOf } from './paint.ts';
 import { boundsOfAll, placedGeometry } from './placed-geometry.ts';
+import { readText } from './read-text.ts';
 import { localReference } from './references.ts';
 import { ShapeIds } from './shape-ids.ts';
 import { fontSizeOf, ROOT_STYLE, rootFontSizeOf, type Style, type StyleReader } from './style.ts';
@@ -73,13 +74,14 @@ interface Measured {
  * @throws ArtworkError `too-large` when `use` or the paths unfold beyond the limits.
  * @remarks O(elements drawn); an explicit stack, so that depth cannot overflow.
  */
-export function walkDrawing(input: WalkInput): DrawnShape[] {
+export function walkDrawing(input: WalkInput): { shapes: DrawnShape[]; texts: DrawnText[] } {
   const walker = new Walker(input);
-  return walker.run();
+  return { shapes: walker.run(), texts: walker.texts };
 }
 
 class Walker {
   private readonly input: WalkInput;
+  readonly texts: DrawnText[] = [];
   private readonly shapes: DrawnShape[] = [];
   private readonly pending: Batch[] = [];
   private readonly ids = new ShapeIds();
@@ -151,7 +153,7 @@ class Walker {
       complaints.add('hidden', 'note', 'it is switched off (display: none) and left out', words);
       return;
     }
-    if (complainOfUndrawable(node, complaints, visit.matrix)) return;
+    if (node.name !== 'text' && complainOfUndrawable(node, complaints, visit.matrix)) return;
     const opacity = visit.opacity * opacityOf(style.own.opacity);
     const matrix = isRoot ? this.rootMatrix(visit, style, words) : this.localMatrix(visit, style, words);
     if (matrix === null) return;
@@ -160,6 +162,7 @@ class Walker {
     const { parentStyle, viewport, layer, uses, override } = visit;
     const inner = { node, matrix, parentStyle, opacity, viewport, layer, uses, clips, override };
     if (SHAPE_ELEMENTS.has(node.name)) this.draw(inner, style, words);
+    else if (node.name === 'text') this.keepText(inner, style, words);
     else if (node.name === 'use') this.unfold(inner, style, words);
     else if (isRoot) this.pushChildren(inner, style, matrix, visit.viewport);
     else if (node.name === 'svg' || node.name === 'symbol') this.enterViewport(inner, style, words);
@@ -410,6 +413,20 @@ class Walker {
     }
     complaints.add('clipped', 'note', `it is cut to what is seen within its clip (${left.by})`, words, at);
     return { ...look, fillRule: 'nonzero', contours: left.contours };
+  }
+
+  private keepText(visit: Visit, style: Style, words: string): void {
+    const { node, matrix, viewport, opacity, uses } = visit;
+    const strokeWidth = strokeWidthOf(style, viewport, matrix, this.input.toDrawing);
+    const text = readText({ node, style, matrix, viewport, opacity, uses, strokeWidth, words }, this.input);
+    if (text === null || this.purpose === 'clip') return;
+    this.texts.push({
+      id: this.ids.next(node, useIds(uses)),
+      name: givenName(node) ?? useName(visit),
+      layer: visit.layer,
+      ...text,
+      after: this.shapes.at(-1)?.id ?? null,
+    });
   }
 
   private tooLarge(what: string, node: XmlNode): ArtworkError {

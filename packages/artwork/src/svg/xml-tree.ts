@@ -8,6 +8,12 @@ const SVG_NAMESPACE = 'http://www.w3.org/2000/svg';
 /** Elements whose text is needed; the text of others is only counted as present by their tag. */
 const TEXT_KEPT = new Set(['style', 'title']);
 
+/** Elements whose characters stand between their children, as children of their own without attributes. */
+const TEXT_IN_ORDER = new Set(['text', 'tspan', 'textPath', 'a']);
+
+/** Name of such a child; no element can be called so. */
+export const TEXT_NODE = '(text)';
+
 /** One element of the file. */
 export interface XmlNode {
   /** Without its prefix. */
@@ -169,7 +175,9 @@ export function parseXml(written: string, file: string): XmlDocument {
   });
   const keepText = (piece: string): void => {
     const node = open.innermost?.node;
-    if (node !== undefined && TEXT_KEPT.has(node.name)) node.text += piece;
+    if (node === undefined) return;
+    if (TEXT_KEPT.has(node.name)) node.text += piece;
+    else if (TEXT_IN_ORDER.has(node.name)) keepInOrder(node, piece, parser.line);
   };
   parser.on('text', keepText);
   parser.on('cdata', keepText);
@@ -226,6 +234,28 @@ function compact(attributes: Readonly<Record<string, string>>, strings: StringPo
   const own = new Attributes();
   for (const name in attributes) own[name] = strings.shared(attributes[name]!);
   return own;
+}
+
+/** Characters of a text element, as a child in their place; what the parser hands over in pieces is joined. */
+function keepInOrder(parent: OpenNode, piece: string, line: number): void {
+  const last = parent.children.at(-1);
+  if (last?.name === TEXT_NODE) {
+    last.text += piece;
+    return;
+  }
+  const index = parent.children.length;
+  const child = {
+    name: TEXT_NODE,
+    isSvg: false,
+    attributes: {},
+    parent,
+    children: NO_CHILDREN,
+    index,
+    line,
+    text: piece,
+  };
+  if (parent.children === NO_CHILDREN) parent.children = [child];
+  else parent.children.push(child);
 }
 
 /** Longest text that is looked for among those seen: styles repeat, path data does not. */
