@@ -307,7 +307,9 @@ describe('what no outline can be taken from', () => {
   });
 
   it('names the place in drawing units', () => {
-    const [told] = page(`${RECT}<g transform="translate(10 20)"><text id="name" x="5" y="6">Ahoy</text></g>`).complaints;
+    const [told] = page(
+      `${RECT}<g transform="translate(10 20)"><text id="name" x="5" y="6">Ahoy</text></g>`,
+    ).complaints;
     expect(told!.place).toEqual({ element: "text 'name' (line 1)", at: { x: 15, y: 26 } });
   });
 
