@@ -210,6 +210,9 @@ function candidatesOn(
         if (at - half < s0 + clear0 || at + half > s1 - clear1) continue;
         const profile = knobProfile(judge.spine, at, side, design);
         if (profile === null || profile.from < s0 + clear0 || profile.to > s1 - clear1) continue;
+        // Beside a bend a head with flanks may come out narrower than its neck: such a knob slides out.
+        const lock = (profile.head - profile.neck) / 2 - judge.task.fit;
+        if (profile.kind !== 'step' && lock < LEAST_LOCK_MM - 0.01) continue;
         const line = flattenContour({ start: profile.start, segments: profile.segments, closed: false }, JUDGE_MM);
         if (!isFree(judge, profile, line)) continue;
         const pinch = pinchOf(judge, profile);
