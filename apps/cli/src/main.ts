@@ -7,6 +7,7 @@ import { addCompare } from './commands/compare.ts';
 import { addCoupon } from './commands/coupon.ts';
 import { addEstimate } from './commands/estimate.ts';
 import { addInspect } from './commands/inspect.ts';
+import { addNew } from './commands/new.ts';
 import { addPlan } from './commands/plan.ts';
 import { addVariants } from './commands/variants.ts';
 import { EXIT, type ExitCode, failureOf } from './exit.ts';
@@ -71,6 +72,7 @@ function program(session: Session): Command {
     .showHelpAfterError('(underlap --help tells more)')
     .exitOverride();
   addPlan(root, session);
+  addNew(root);
   addInspect(root);
   addVariants(root, session);
   addEstimate(root, session);

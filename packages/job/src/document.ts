@@ -26,7 +26,6 @@ const artworkObject = z.strictObject({
     .nullable()
     .default(null)
     .meta({ description: 'Name for titles and messages; default: the file name.' }),
-  format: choice(['auto', 'svg', 'dxf'], 'How to read it; auto looks at the content.').default('auto'),
   width: length(1, LONGEST_MM, 'Width of the whole drawing, when the file leaves its size open')
     .nullable()
     .default(null),

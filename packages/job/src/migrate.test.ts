@@ -18,6 +18,11 @@ describe('raising a job document', () => {
     expect(once).toMatchObject({ artwork: { file: 'a.svg' }, bed: { width: 508, height: 304.8 } });
   });
 
+  it('drops what never had an effect', () => {
+    const artwork = { file: 'a.svg', format: 'svg' };
+    expect(raise({ artwork }, 1, 'a.json')).toEqual({ artwork: { file: 'a.svg' } });
+  });
+
   it('leaves faults to the schema', () => {
     expect(raise({ artwork: 7, bed: 'wide', kerf: -1 }, 1, 'a.json')).toEqual({ artwork: 7, bed: 'wide', kerf: -1 });
   });

@@ -45,7 +45,15 @@ export function raise(job: RawJob, newest: number, name: string, steps = STEPS):
     const step = steps.get(from);
     if (step !== undefined) raised = { ...step(raised), version: from + 1 };
   }
-  return inLongForm(raised);
+  return inLongForm(withoutIdle(raised));
+}
+
+/** Fields that never had an effect and are gone: files that have them are read as before. */
+function withoutIdle(job: RawJob): RawJob {
+  const { artwork } = job;
+  if (typeof artwork !== 'object' || artwork === null || !('format' in artwork)) return job;
+  const { format: _, ...kept } = artwork as RawJob;
+  return { ...job, artwork: kept };
 }
 
 /** "sign.svg" for the artwork and "520x320" for the bed stand for objects with one and two fields. */

@@ -2,6 +2,7 @@ import type { Drawing } from '@underlap/artwork/drawing';
 import type { Verdict } from '@underlap/nest/problem';
 import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
+import { fileSlug } from './file-slug.ts';
 import { filesStage } from './files-stage.ts';
 import { jobNameOf } from './job-name.ts';
 import { proveFiles } from './prove-files.ts';
@@ -9,6 +10,7 @@ import { reportHtml } from './report-html/page.ts';
 import type { Report } from './report-schema.ts';
 import { reportStage } from './report-stage.ts';
 import { cutFiles } from './sheet-drawings.ts';
+import { signPicture } from './sign-picture.ts';
 import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
 import { listenForStop } from './stop.ts';
 
@@ -66,5 +68,6 @@ export async function writeStage(input: WriteInput): Promise<Written> {
   });
   files.set('report.json', `${JSON.stringify(report, null, 2)}\n`);
   files.set('report.html', reportHtml({ report, sign, pieces, nested }));
+  if (job.output.pictures) files.set(`${fileSlug(jobName)}-picture.svg`, signPicture(sign));
   return { report, files };
 }
