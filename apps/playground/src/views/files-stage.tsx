@@ -24,7 +24,7 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
   const artwork = results.artwork.view;
   const stack = results.stack.view;
   const picture = useMemo(() => {
-    const sheet = shown === null ? 0 : sheetIndexOf(shown);
+    const sheet = shown === null ? 0 : view?.files.find((file) => file.name === shown)?.sheet;
     if (shown?.startsWith('sign-') === true && artwork !== null && stack !== null) {
       return stackPicture(
         artwork,
@@ -37,7 +37,7 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
     return boards === null || one === undefined
       ? null
       : boardsPicture({ ...boards, sheets: [one] }, { ...PLAIN_LOOK, showsMarks: true, say });
-  }, [shown, boards, artwork, stack, say]);
+  }, [shown, view, boards, artwork, stack, say]);
 
   return (
     <StageFrame
@@ -163,6 +163,7 @@ function FileGroup({
               </button>
             )}
             <small>{say.number(Math.max(file.bytes / 1024, 1))} kB</small>
+            {file.notes.length === 0 ? null : <small className="file-notes">{file.notes.join('; ')}</small>}
             <button type="button" aria-label={`Save ${file.name}`} onClick={() => onTake(file.name)}>
               Save
             </button>
@@ -171,10 +172,4 @@ function FileGroup({
       </ul>
     </section>
   );
-}
-
-/** Which sheet a sheet file holds, from 0; null when it is none. */
-function sheetIndexOf(name: string): number | null {
-  const match = /-sheet-(\d+)[-.]/.exec(name);
-  return match === null ? null : Number(match[1]) - 1;
 }

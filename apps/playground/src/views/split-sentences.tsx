@@ -23,6 +23,8 @@ export function BedSentences({
   const { job } = desk;
   const setBed = (name: string, change: Partial<Desk['job']['bed']>): void =>
     session.actOnJob(name, (before) => ({ ...before, bed: { ...before.bed, ...change } }));
+  const setLoading = (way: Desk['job']['loading']['way']): void =>
+    session.actOnJob('how larger boards are cut', (before) => ({ ...before, loading: { ...before.loading, way } }));
   const wanting = split === null ? [] : splitParts(split);
   const names = wanting.map(
     (part) => artwork?.parts.find((candidate) => candidate.id === part.partId)?.name ?? part.partId,
@@ -55,6 +57,16 @@ export function BedSentences({
             { value: 'height', words: 'pass through along its height' },
           ]}
           onChange={(passThrough) => setBed('how boards lie', { passThrough })}
+        />
+        ; boards larger than that{' '}
+        <ChoicePlace
+          label="How boards larger than the bed are cut"
+          value={job.loading.way}
+          choices={[
+            { value: 'move-board', words: 'are moved, one file a loading' },
+            { value: 'cut-down', words: 'are cut down to panels first' },
+          ]}
+          onChange={(way) => setLoading(way)}
         />
         .{' '}
         {split === null ? null : wanting.length === 0 ? (

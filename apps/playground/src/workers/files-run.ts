@@ -79,7 +79,17 @@ async function addPicture(
 function filesView(contents: ReadonlyMap<string, Uint8Array>, report: Report, verdict: Verdict): FilesView {
   const row = report.cost.rows.find((candidate) => candidate.batch === report.batch) ?? report.cost.rows.at(-1);
   return {
-    files: [...contents].map(([name, bytes]): FileView => ({ name, bytes: bytes.length, kind: kindOf(name) })),
+    files: [...contents].map(([name, bytes]): FileView => {
+      const loading = report.loadings.find(({ files }) => files.includes(name));
+      const times = loading === undefined || loading.times === 1 ? [] : [`cut ${loading.times} times`];
+      return {
+        name,
+        bytes: bytes.length,
+        kind: loading === undefined ? kindOf(name) : 'sheet',
+        sheet: loading === undefined ? null : loading.sheets[0]! - 1,
+        notes: [...times, ...(loading?.words ?? [])],
+      };
+    }),
     verdict,
     messages: report.messages,
     cautions: report.cautions,
@@ -92,7 +102,7 @@ function filesView(contents: ReadonlyMap<string, Uint8Array>, report: Report, ve
 
 function kindOf(name: string): FileView['kind'] {
   if (name.startsWith('sign-')) return 'picture';
-  return /-sheet-\d+[^.]*\.(svg|dxf|pdf)$/.test(name) ? 'sheet' : 'report';
+  return 'report';
 }
 
 /** One file to hand out. */

@@ -178,6 +178,9 @@ export interface FileView {
   readonly name: string;
   readonly bytes: number;
   readonly kind: 'sheet' | 'report' | 'picture';
+  /** Of a sheet file: the sheet of the layout it shows, from 0, and how it is cut and its material set, in words. */
+  readonly sheet: number | null;
+  readonly notes: readonly string[];
 }
 
 export interface FilesView {
