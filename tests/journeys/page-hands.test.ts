@@ -31,6 +31,45 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
   }, BUILD_PATIENCE_MS);
   afterAll(() => workshop?.close());
 
+  it('drops a seam as it was previewed, or asks first and changes nothing', async () => {
+    const user = await User.arrive(workshop);
+    const { page } = user;
+    await user.openJob('small.job.json', smallJob(SMALL_BED));
+    const before = await user.reads('Split', /in 2 pieces/);
+    await user.settled();
+    await user.look('Split');
+    const handle = page.locator('.seam-handle').first();
+    const box = await handle.boundingBox();
+    if (box === null) throw new Error('the seam has no handle');
+    const middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+    await page.mouse.move(middle.x, middle.y);
+    await page.mouse.down();
+    await page.mouse.move(middle.x, middle.y + 48, { steps: 6 });
+    await page.getByText(/There the seam would be/).waitFor();
+    await page.mouse.up();
+    const led = page.getByText(/Seams are led through a point/);
+    const offered = page.getByText(/A seam cannot run quite as drawn/);
+    await led.or(offered).first().waitFor({ timeout: 60_000 });
+    if (await offered.isVisible()) {
+      expect(await led.count()).toBe(0);
+      await user.press('Leave the seam where it was');
+      await offered.waitFor({ state: 'detached' });
+      expect(await user.reads('Split', /in 2 pieces/)).toBe(before);
+    } else {
+      await user.settled();
+      // as previewed: the handle of a seam still stands where the hand let it go
+      const places = await page
+        .locator('.seam-handle')
+        .evaluateAll((handles) =>
+          handles
+            .map((one) => one.getBoundingClientRect())
+            .map(({ x, y, width, height }) => [x + width / 2, y + height / 2]),
+        );
+      expect(places.some(([, y]) => Math.abs(y! - middle.y - 48) < 30)).toBe(true);
+    }
+    await user.leave();
+  });
+
   it('takes a seam along with the mouse, leads it, forbids a place, asks for one piece more and for plates', async () => {
     const user = await User.arrive(workshop);
     const { page } = user;
@@ -45,12 +84,12 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
     await page.mouse.down();
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 60, { steps: 6 });
     const live = page.locator('.live-figures');
-    await live.getByText(/There the seam would be .* long, \d+% hidden; both sides fit the bed/).waitFor();
+    await live.getByText(/There the seam would be .* long, \d+% hidden, \d+% held; both sides fit the bed/).waitFor();
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 160, { steps: 6 });
     await live.getByText(/a side would not fit the bed/).waitFor();
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 8, { steps: 6 });
     await page.mouse.up();
-    await page.getByText(/Seams are led through a point/).waitFor();
+    await page.getByText(/Seams are led through a point/).waitFor({ timeout: 60_000 });
     await user.settled();
     expect(await user.reads('Split', /in 2 pieces/)).toContain('seam hidden');
 
@@ -70,7 +109,7 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
     await user.reads('Split', /in 2 pieces/);
     await user.press('Redo');
     await user.reads('Split', /in 3 pieces/);
-    await page.getByLabel('Where a seam shows, a plate is glued behind it.').check();
+    await page.getByLabel('Where no glued part holds a seam, a plate is glued behind it.').check();
     await user.settled();
     const plans = page.locator('.plan');
     const wished = (await plans.count()) - 1;
@@ -113,7 +152,7 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
       for (let y = area.y + 10; y < area.y + area.height && at === null; y += 30) {
         await page.mouse.move(x, y);
         const name = (await page.locator('.scene-name').textContent()) ?? '';
-        if (/^sun, sheet 1, sign 1, paint #f0a23a/.test(name)) at = { x, y };
+        if (/^sun \(\d+\), sheet 1, sign 1, paint #f0a23a/.test(name)) at = { x, y };
       }
     }
     if (at === null) throw new Error('hovering never names the sun');
@@ -179,7 +218,9 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
     await user.look('Stack');
     await choose(user, /^banner/);
     await page
-      .getByText(/banner is glued on backer and carries letter-i, letter-l, which hide \d+% of its face/)
+      .getByText(
+        /banner is glued on backer \(\d+ cm\u00b2 of glue\) and carries letter-i, letter-l\. \d+% of its face is hidden/,
+      )
       .waitFor();
     await page.getByLabel(/Peel off/).fill('3');
     await page.getByText('3 of 5 parts').waitFor();

@@ -11,6 +11,8 @@ export interface SheetPath {
   readonly process: SheetProcess;
   /** The placement this belongs to, `${partId}#${copy}`. */
   readonly pieceId: string;
+  /** The number of that piece as burnt and reported, "7a"; left out by drawings that know none. */
+  readonly number?: string;
   /** mm, y down, the sheet's upper left corner at 0, 0. */
   readonly contour: Contour;
   /** What the path is for; numbers go to a group of their own so that they can be switched off. */

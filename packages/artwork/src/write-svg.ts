@@ -67,7 +67,8 @@ function pathLine(path: SheetPath, group: CuttingGroup, colour: string): string 
   const data = [path.contour, ...(path.holes ?? [])].map((contour) => contourToPathData(contour, DECIMALS)).join(' ');
   const role = path.role === undefined || path.role === 'part' ? '' : ` data-role="${path.role}"`;
   const area = isArea ? ` fill="${colour}" fill-rule="evenodd" stroke="none"` : '';
-  return `<path data-piece="${escaped(path.pieceId)}"${role}${area} d="${data}"/>`;
+  const number = path.number === undefined ? '' : ` data-number="${escaped(path.number)}"`;
+  return `<path data-piece="${escaped(path.pieceId)}"${role}${area} d="${data}"${number}/>`;
 }
 
 function mm(value: number): string {

@@ -11,7 +11,8 @@ import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { reachOf } from './limits.ts';
-import { marksOf, signMarks } from './marks-stage.ts';
+import { marksOf, plateMarks, signMarks } from './marks-stage.ts';
+import { numberingOf } from './numbering.ts';
 import { roomiestPoint } from './roomy-point.ts';
 import type { CutPiece, PartSplit, Piece, SplitResult } from './stages.ts';
 import { listenForStop } from './stop.ts';
@@ -25,26 +26,27 @@ import { listenForStop } from './stop.ts';
  */
 export async function cutStage(split: SplitResult, sign: Sign, job: Job, signal?: AbortSignal): Promise<CutPiece[]> {
   const marks = signMarks(sign, job);
+  const numbering = numberingOf(split);
   const pieces: CutPiece[] = [];
-  for (const [index, partSplit] of split.parts.entries()) {
+  for (const partSplit of split.parts) {
     await listenForStop(signal);
     const shapes = cutShapesOf(partSplit, job);
     for (const [at, piece] of partSplit.pieces.entries()) {
-      const number = partSplit.pieces.length === 1 ? String(index + 1) : `${index + 1}${letterOf(at)}`;
-      const own = marksOf(piece, number, partSplit, sign, marks, job);
-      pieces.push(cutPiece(piece, shapes[at]!, number, own, split.limits, job));
+      const own = marksOf(piece, numbering, partSplit, sign, marks, job);
+      pieces.push(cutPiece(piece, shapes[at]!, numbering.pieces.get(piece.id)!, own, split.limits, job));
     }
   }
-  const plates = split.plates.map((plate, index) =>
-    cutPiece(plate, wholeCutShape(plate, job), `P${index + 1}`, [], split.limits, job),
+  const plates = split.plates.map((plate) =>
+    cutPiece(
+      plate,
+      wholeCutShape(plate, job),
+      numbering.pieces.get(plate.id)!,
+      plateMarks(plate, numbering, job),
+      split.limits,
+      job,
+    ),
   );
   return [...pieces, ...plates];
-}
-
-/** a, b, ... z, then a1, b1, ... */
-function letterOf(index: number): string {
-  const letter = String.fromCharCode(97 + (index % 26));
-  return index < 26 ? letter : `${letter}${Math.floor(index / 26)}`;
 }
 
 function cutShapesOf(split: PartSplit, job: Job): readonly Shape[] {

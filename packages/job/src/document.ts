@@ -164,6 +164,10 @@ const marks = z.strictObject({
     ['hidden', 'all', 'off'],
     'Piece numbers: only where another part hides them, everywhere, or none.',
   ).default('hidden'),
+  wasteNumbers: z
+    .boolean()
+    .default(true)
+    .meta({ description: 'Pieces that cannot carry their number get it in the waste beside them.' }),
   seamLabels: z.boolean().default(true).meta({ description: 'Letters that tell which edges mate.' }),
   textHeight: length(1.5, 50, 'Height of numbers and letters').default(5),
 });

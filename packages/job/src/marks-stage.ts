@@ -1,4 +1,3 @@
-import { strokeText, strokeTextWidth } from '@underlap/artwork/stroke-font';
 import { fitArcsOpen } from '@underlap/geometry/arc-fit';
 import { intersectRegions } from '@underlap/geometry/boolean';
 import { clipPolyline } from '@underlap/geometry/clip-polyline';
@@ -11,17 +10,15 @@ import { coverOf } from '@underlap/stack/cover';
 import { GUIDE_FIT_MM, type Guide, guidesOf } from '@underlap/stack/guides';
 import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
-import { roomiestPoint } from './roomy-point.ts';
+import { type Numbering, seamKey } from './numbering.ts';
 import type { PartSplit, Piece, PieceMark } from './stages.ts';
+import { clearOf, textIn } from './text-place.ts';
 
 /** Marks stay this far from a cut edge, mm, so that kerf and a shaky hand do not show them. */
 const EDGE_CLEARANCE_MM = 0.5;
 
 /** Chords are good enough this far from a curve where only a letter's place is looked for, mm. */
 const COARSE_MM = 0.1;
-
-/** Smaller letters burn into a blot, mm (common practice, no source). */
-const SMALLEST_TEXT_MM = 2;
 
 /** What every piece of a sign is marked with; made once for the whole sign. */
 export interface SignMarks {
@@ -51,7 +48,7 @@ function isDrawnAlready(sign: Sign, guide: Guide): boolean {
  */
 export function marksOf(
   piece: Piece,
-  number: string,
+  numbering: Numbering,
   split: PartSplit,
   sign: Sign,
   marks: SignMarks,
@@ -73,35 +70,55 @@ export function marksOf(
       return contours.length === 0 ? [] : [{ kind: 'guide', process: 'score', contours, label: guide.forPartId }];
     });
   const hidden = intersectRegions(face, marks.covers.get(part.id) ?? []);
-  const labels = job.marks.seamLabels ? seamLabels(piece, split.plan?.seams ?? [], hidden, job.marks.textHeight) : [];
-  const numbers = numberMark(number, hidden, face, job);
-  return [...drawn, ...guides, ...labels, ...numbers];
+  const before = [...drawn, ...guides];
+  const labels = job.marks.seamLabels
+    ? seamLabels(piece, split, numbering, clearOf(hidden, linesOf(before)), job.marks.textHeight)
+    : [];
+  const numbers = numberMark(piece, numbering, { hidden, face }, linesOf([...before, ...labels]), job);
+  return [...before, ...labels, ...numbers];
 }
 
-/** The number in the roomiest hidden place; on the visible face only when the job says so. */
-function numberMark(number: string, hidden: readonly Region[], face: readonly Region[], job: Job): PieceMark[] {
-  if (job.marks.numbers === 'off') return [];
+/** A rear plate shows its number to nobody: it is glued on behind. */
+export function plateMarks(plate: Piece, numbering: Numbering, job: Job): PieceMark[] {
+  const face = offsetRegions([plate.region], -EDGE_CLEARANCE_MM);
+  return numberMark(plate, numbering, { hidden: face, face }, [], job);
+}
+
+const linesOf = (marks: readonly PieceMark[]): Contour[] => marks.flatMap((mark) => mark.contours);
+
+/** The number in the roomiest hidden place clear of other marks; on the visible face only when the job says so. */
+function numberMark(
+  piece: Piece,
+  numbering: Numbering,
+  where: { readonly hidden: readonly Region[]; readonly face: readonly Region[] },
+  lines: readonly Contour[],
+  job: Job,
+): PieceMark[] {
+  const number = numbering.pieces.get(piece.id);
+  const { numbers, textHeight } = job.marks;
+  if (numbers === 'off' || number === undefined) return [];
   const text =
-    textIn(hidden, number, job.marks.textHeight) ??
-    (job.marks.numbers === 'all' ? textIn(face, number, job.marks.textHeight) : null);
-  return text === null ? [] : [{ kind: 'number', process: 'score', contours: text, label: number }];
+    textIn(clearOf(where.hidden, lines), number, textHeight) ??
+    (numbers === 'all' ? textIn(clearOf(where.face, lines), number, textHeight) : null);
+  return text === null ? [] : [{ kind: 'number', process: 'score', contours: text.contours, label: number }];
 }
 
-/** The same letter on both sides of a seam, near its middle, where it is hidden. */
-function seamLabels(piece: Piece, seams: readonly Seam[], hidden: readonly Region[], height: number): PieceMark[] {
-  return seams.flatMap((seam, index): PieceMark[] => {
-    if (!seam.between.includes(piece.id)) return [];
-    const letter = seamLetter(index);
-    const band = bandAlong(seam, hidden, height);
-    const contours = textIn(band, letter, height);
-    return contours === null ? [] : [{ kind: 'seam-label', process: 'score', contours, label: letter }];
-  });
-}
-
-/** A, B, ... Z, then A1, B1, ... */
-export function seamLetter(index: number): string {
-  const letter = String.fromCharCode(65 + (index % 26));
-  return index < 26 ? letter : `${letter}${Math.floor(index / 26)}`;
+/** The same letters on both sides of a seam, near its middle, where they are hidden; clear of one another. */
+function seamLabels(
+  piece: Piece,
+  split: PartSplit,
+  numbering: Numbering,
+  hidden: readonly Region[],
+  height: number,
+): PieceMark[] {
+  const out: PieceMark[] = [];
+  for (const seam of split.plan?.seams ?? []) {
+    const label = numbering.seams.get(seamKey(split.partId, seam.id));
+    if (label === undefined || !seam.between.includes(piece.id)) continue;
+    const text = textIn(clearOf(bandAlong(seam, hidden, height), linesOf(out)), label, height);
+    if (text !== null) out.push({ kind: 'seam-label', process: 'score', contours: text.contours, label });
+  }
+  return out;
 }
 
 /** Hidden area within reach of the seam, so that a letter there can only mean this seam. */
@@ -110,16 +127,6 @@ function bandAlong(seam: Seam, hidden: readonly Region[], height: number): Regio
   if (spine.length < 4 || hidden.length === 0) return [];
   const reach = 6 * height;
   return intersectRegions(hidden, bufferPolyline(spine, reach, COARSE_MM));
-}
-
-/** Letters of the wanted height, or smaller, where they fit; null when not even small ones do. */
-function textIn(regions: readonly Region[], text: string, height: number): Contour[] | null {
-  const spot = roomiestPoint(regions);
-  if (spot === null) return null;
-  // A text of height h and width w needs half its diagonal as clearance.
-  const half = Math.hypot(strokeTextWidth(text, 1), 1) / 2;
-  const fits = Math.min(height, spot.clearance / half);
-  return fits < SMALLEST_TEXT_MM ? null : strokeText(text, spot, fits);
 }
 
 /** The stretches of a mark on a piece; a mark that lies whole on it keeps its curves. */

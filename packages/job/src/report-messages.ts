@@ -1,11 +1,13 @@
 import { copyName } from '@underlap/nest/copy';
 import type { Layout } from '@underlap/nest/problem';
 import { reachOf } from './limits.ts';
+import { numberingOf, seamKey, withSeamLabels } from './numbering.ts';
 import type { ReportInput } from './report-input.ts';
 import type { Report } from './report-schema.ts';
 import { heldShareOf } from './report-seams.ts';
 import { wishFor } from './split-stage.ts';
 import type { PartSplit, SplitResult } from './stages.ts';
+import { isBare } from './waste-numbers.ts';
 
 /** What does not fit: parts that cannot be split, pieces that no board takes. */
 export function notFittingOf(split: SplitResult, layout: Layout | null): Report['notFitting'] {
@@ -24,6 +26,7 @@ export function notFittingOf(split: SplitResult, layout: Layout | null): Report[
 /** What a maker should know, the most important first. */
 export function reportMessages(input: ReportInput): string[] {
   const { job, split, pieces, nested } = input;
+  const numbering = numberingOf(split);
   return [
     ...reachOf(job).messages,
     ...split.parts.flatMap((part) => {
@@ -36,7 +39,13 @@ export function reportMessages(input: ReportInput): string[] {
       return [
         `${part.partId} ${why} in ${part.pieces.length} pieces${isAskedFor ? '' : ` (${proof})`}; its seam is ${shown}, ${percent(heldShareOf(part, input.sign, job))} of it held.`,
         ...plateOffer(part, input),
-        ...part.plan.remarks.map((remark) => remark.message),
+        ...part.plan.remarks.map((remark) =>
+          withSeamLabels(
+            remark.message,
+            part.plan?.seams ?? [],
+            (id) => numbering.seams.get(seamKey(part.partId, id)) ?? null,
+          ),
+        ),
       ];
     }),
     kerfMessage(input),
@@ -86,14 +95,27 @@ function kerfMessage({ job }: ReportInput): string {
   }
 }
 
-function unnumbered({ job, pieces }: ReportInput): string[] {
-  if (job.marks.numbers !== 'hidden') return [];
-  const bare = pieces.filter((piece) => !piece.marks.some((mark) => mark.kind === 'number'));
-  return bare.length === 0
-    ? []
-    : [
-        `${bare.length} of ${pieces.length} pieces show their whole face and carry no number: see the sheets in the report.`,
-      ];
+/** Which pieces carry no number, and where it stands instead; a file that is cut several times counts as often. */
+function unnumbered({ job, pieces, nested, cuts }: ReportInput): string[] {
+  if (job.marks.numbers === 'off' || nested === null) return [];
+  const byId = new Map(pieces.map((piece) => [piece.id, piece]));
+  const placements = nested.layout.sheets.flatMap((sheet) => sheet.placements);
+  const bare = placements.filter((placement) => isBare(placement, byId.get(placement.pieceId)!));
+  if (bare.length === 0) return [];
+  const bareNames = new Set(bare.map(copyName));
+  const beside = cuts.reduce((sum, { drawing, sheets }) => {
+    const numbered = drawing.paths.filter(({ role, pieceId }) => role === 'number' && bareNames.has(pieceId));
+    return sum + sheets.length * new Set(numbered.map(({ pieceId }) => pieceId)).size;
+  }, 0);
+  const nowhere = bare.length - beside;
+  return [
+    ...(beside === 0
+      ? []
+      : [`${beside} pieces have no hidden face for their number: it is scored in the waste beside them.`]),
+    ...(nowhere === 0
+      ? []
+      : [`${nowhere} pieces carry no number and have no waste beside them for it: see the sheets in the report.`]),
+  ];
 }
 
 function boardsMessage(isProved: boolean, boards: number, bound: number): string {

@@ -69,9 +69,10 @@ const loading = z.strictObject({
 
 const seam = z.strictObject({
   id: z.string(),
-  label: z.string().meta({ description: 'Letter burnt on both sides.' }),
+  label: z.string().meta({ description: 'Doubled letters burnt on both sides, unique in the sign.' }),
   part: z.string(),
   pieces: z.array(z.string()).meta({ description: 'The two pieces that mate along it.' }),
+  numbers: z.array(z.string()).meta({ description: 'Their numbers.' }),
   lengthMm: mm,
   hiddenLengthMm: mm,
   hiddenShare: share.meta({ description: 'Something lies above it.' }),
@@ -89,6 +90,7 @@ const seam = z.strictObject({
 
 const piece = z.strictObject({
   id: z.string(),
+  number: z.string().meta({ description: 'Burnt on it, in pictures and in the files.' }),
   part: z.string(),
   outline: z.string().meta({ description: 'SVG path data in mm, assembled frame, before kerf.' }),
   holes: z.array(z.string()),
@@ -129,6 +131,11 @@ const part = z.strictObject({
   areaMm2: z.number(),
   widthMm: mm,
   heightMm: mm,
+  numbers: z.array(z.string()).meta({ description: 'Of its pieces; empty when it cannot be made to fit.' }),
+  like: z
+    .string()
+    .nullable()
+    .meta({ description: 'Number of an earlier part of the very same shape, which it may change places with.' }),
   pieces: z.int(),
   outline: z.string(),
   holes: z.array(z.string()),

@@ -2,7 +2,7 @@ import { contourToPathData } from '@underlap/geometry/path-data';
 import type { SplitPlan } from '@underlap/seam/task';
 import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
-import { seamLetter } from './marks-stage.ts';
+import { numberingOf, seamKey, withSeamLabels } from './numbering.ts';
 import { REPORT_DECIMALS } from './report-input.ts';
 import type { Report, ReportSeam } from './report-schema.ts';
 import { type SeamHold, seamHolds } from './seam-hold.ts';
@@ -11,15 +11,17 @@ import type { PartSplit, SplitResult } from './stages.ts';
 
 /** Every seam of the plans taken. */
 export function reportSeams(split: SplitResult, sign: Sign, job: Job): ReportSeam[] {
+  const numbering = numberingOf(split);
   return split.parts.flatMap((part) => {
     const holds = part.plan === null ? [] : holdsOf(part.plan, part.partId, sign, job);
     return (part.plan?.seams ?? []).map((seam, index) => {
       const hold = holds[index]!;
       return {
         id: seam.id,
-        label: seamLetter(index),
+        label: numbering.seams.get(seamKey(part.partId, seam.id))!,
         part: part.partId,
         pieces: [...seam.between],
+        numbers: seam.between.map((id) => numbering.pieces.get(id)!),
         lengthMm: seam.lengthMm,
         hiddenLengthMm: seam.hiddenLengthMm,
         hiddenShare: share(seam.hiddenLengthMm, seam.lengthMm),
@@ -62,6 +64,7 @@ export function heldShareOf({ plan, partId }: PartSplit, sign: Sign, job: Job, i
 
 /** Every split part with all the plans to choose from. */
 export function reportSplits(split: SplitResult, sign: Sign, job: Job): Report['splits'] {
+  const numbering = numberingOf(split);
   return split.parts.flatMap((part) => {
     const { outcome, plan: chosen } = part;
     if (outcome.kind !== 'split') return [];
@@ -74,14 +77,21 @@ export function reportSplits(split: SplitResult, sign: Sign, job: Job): Report['
         statement: chosen?.provenFewest ? 'proven fewest' : 'best found, not proven fewest',
         plans: outcome.plans.map((plan) => {
           const held = holdsOf(plan, part.partId, sign, job).reduce((sum, { heldMm }) => sum + heldMm, 0);
-          return reportPlan(plan, held, plan === chosen);
+          const labelOf = (id: string) =>
+            plan === chosen ? (numbering.seams.get(seamKey(part.partId, id)) ?? null) : null;
+          return reportPlan(plan, held, plan === chosen, labelOf);
         }),
       },
     ];
   });
 }
 
-function reportPlan(plan: SplitPlan, heldMm: number, chosen: boolean): Report['splits'][number]['plans'][number] {
+function reportPlan(
+  plan: SplitPlan,
+  heldMm: number,
+  chosen: boolean,
+  labelOf: (seamId: string) => string | null,
+): Report['splits'][number]['plans'][number] {
   const seamLengthMm = plan.seams.reduce((sum, seam) => sum + seam.lengthMm, 0);
   return {
     id: plan.id,
@@ -96,7 +106,7 @@ function reportPlan(plan: SplitPlan, heldMm: number, chosen: boolean): Report['s
     knobs: plan.seams.reduce((sum, seam) => sum + seam.knobs.length, 0),
     leastNeckMm: plan.leastNeckMm,
     balance: plan.balance,
-    remarks: plan.remarks.map((remark) => remark.message),
+    remarks: plan.remarks.map((remark) => withSeamLabels(remark.message, plan.seams, labelOf)),
   };
 }
 

@@ -6,6 +6,7 @@ import { regionArea } from '@underlap/geometry/region';
 import { copyName } from '@underlap/nest/copy';
 import type { Layout } from '@underlap/nest/problem';
 import { buildOrder } from '@underlap/stack/build-order';
+import { equalParts } from '@underlap/stack/equal-parts';
 import { buildPlaces } from '@underlap/stack/levels';
 import { paintNeeds } from '@underlap/stack/paint';
 import { COST_FORMULA, costRow } from './costs.ts';
@@ -13,6 +14,7 @@ import type { Job } from './document.ts';
 import { styleOfJob } from './files-stage.ts';
 import { loadingWords } from './loadings.ts';
 import { priceOf } from './nest-stage.ts';
+import { numberingOf } from './numbering.ts';
 import { REPORT_DECIMALS, type ReportInput } from './report-input.ts';
 import { notFittingOf, reportMessages } from './report-messages.ts';
 import type { Report, ReportSheet } from './report-schema.ts';
@@ -29,6 +31,14 @@ export function reportStage(input: ReportInput): Report {
   const placed = layout?.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0) ?? 0;
   const netYield = nominalYield(input, layout);
   const places = buildPlaces(sign, thicknessesOf(job));
+  const numbering = numberingOf(split);
+  const piecesOf = new Map(split.parts.map((part) => [part.partId, part.pieces]));
+  const numbersOf = (partId: string) => (piecesOf.get(partId) ?? []).map((piece) => numbering.pieces.get(piece.id)!);
+  const equals = equalParts(sign.parts);
+  const likeNumberOf = (partId: string): string | null => {
+    const first = equals.get(partId);
+    return first === undefined || numbersOf(partId).length !== 1 ? null : (numbersOf(first)[0] ?? null);
+  };
   return {
     version: 1,
     units: 'mm',
@@ -64,7 +74,9 @@ export function reportStage(input: ReportInput): Report {
       paint: part.paint,
       areaMm2: shapeArea(part.shape),
       ...extent(part.shape.outer),
-      pieces: split.parts.find((candidate) => candidate.partId === part.id)?.pieces.length ?? 0,
+      numbers: numbersOf(part.id),
+      like: likeNumberOf(part.id),
+      pieces: numbersOf(part.id).length,
       ...paths(part.shape.outer, part.shape.holes),
     })),
     seams: reportSeams(split, sign, job),
@@ -73,6 +85,7 @@ export function reportStage(input: ReportInput): Report {
       .flatMap((part) =>
         part.pieces.map((piece) => ({
           id: piece.id,
+          number: numbering.pieces.get(piece.id)!,
           part: piece.partId,
           ...paths(piece.shape.outer, piece.shape.holes),
           areaMm2: shapeArea(piece.shape),

@@ -7,6 +7,7 @@ import type { Job } from './document.ts';
 import { fileSlug } from './file-slug.ts';
 import { cutPlan, intoFile, type Loading, loadingWords } from './loadings.ts';
 import type { CutPiece, PieceMark } from './stages.ts';
+import { wasteNumbers } from './waste-numbers.ts';
 
 /** Largest distance between an offset contour and the arcs fitted to it, mm; stated in every file. */
 const FIT_TOLERANCE_MM = 0.01;
@@ -34,6 +35,10 @@ export function cutFiles(layout: Layout, pieces: readonly CutPiece[], job: Job, 
       const word = loading.kind === 'panels' ? 'panel' : 'loading';
       const part = count === 1 ? '' : `-${word}-${String(number).padStart(String(count).length, '0')}`;
       const matrix = intoFile(loading);
+      const own = new Set(copies.map(copyName));
+      const isMine = (placement: Placement): boolean => own.has(copyName(placement));
+      const sheet = layout.sheets[sheets[0]!]!;
+      const numbers = hasKnownWaste(sheet.stockId, job) ? wasteNumbers(sheet.placements, byId, page, job, isMine) : [];
       const paths = copies.flatMap((copy) => pathsOf(placements.get(copyName(copy))!, byId.get(copy.pieceId)!));
       const drawing: SheetDrawing = {
         title: `${jobName}, sheet ${index + 1} of ${plan.length}${count === 1 ? '' : `, ${word} ${number} of ${count}`}${times === 1 ? '' : `, cut ${times} times`}`,
@@ -51,12 +56,19 @@ export function cutFiles(layout: Layout, pieces: readonly CutPiece[], job: Job, 
         ...(count === 1 ? {} : { loading: { number, count } }),
         ...(loading.kind === 'whole' && !isTurned ? {} : { origin: { x: page.minX, y: page.minY, isTurned } }),
         notes: loadingWords(loading),
-        paths: inOrder(paths.map((path) => movedPath(path, matrix))),
+        paths: inOrder([...numbers, ...paths].map((path) => movedPath(path, matrix))),
       };
       const name = `${fileSlug(jobName)}-sheet-${String(index + 1).padStart(digits, '0')}${part}${times === 1 ? '' : `-x${times}`}`;
       return { name, drawing, loading, sheets };
     });
   });
+}
+
+/** On offcuts and on boards with places to keep clear, what looks like waste may be no board at all. */
+function hasKnownWaste(stockId: string, job: Job): boolean {
+  return (
+    job.offcuts.every((offcut) => offcut.id !== stockId) && job.boards.every((board) => board.forbidden.length === 0)
+  );
 }
 
 function movedPath(path: SheetPath, matrix: Matrix): SheetPath {
@@ -74,22 +86,25 @@ export function onSheet(placement: Placement): Matrix {
 
 function pathsOf(placement: Placement, piece: CutPiece): SheetPath[] {
   const matrix = onSheet(placement);
+  const { number } = piece;
   const shape = transformShape(piece.cutShape, matrix);
   // A piece cut from the back shows the board's back: nothing is burnt there.
-  const marks = placement.mirrored ? [] : piece.marks.flatMap((mark) => markPaths(mark, copyName(placement), matrix));
+  const marks = placement.mirrored
+    ? []
+    : piece.marks.flatMap((mark) => markPaths(mark, copyName(placement), number, matrix));
   return [
     ...marks,
     ...shape.holes.map(
-      (contour): SheetPath => ({ process: 'cut-inner', pieceId: copyName(placement), contour, role: 'part' }),
+      (contour): SheetPath => ({ process: 'cut-inner', pieceId: copyName(placement), number, contour, role: 'part' }),
     ),
-    { process: 'cut-outer', pieceId: copyName(placement), contour: shape.outer, role: 'part' },
+    { process: 'cut-outer', pieceId: copyName(placement), number, contour: shape.outer, role: 'part' },
   ];
 }
 
-function markPaths(mark: PieceMark, pieceId: string, matrix: Matrix): SheetPath[] {
+function markPaths(mark: PieceMark, pieceId: string, number: string, matrix: Matrix): SheetPath[] {
   const roles = { drawn: 'part', guide: 'guide', number: 'number', 'seam-label': 'label' } as const;
   const contours = mark.contours.map((contour) => transformContour(contour, matrix));
-  const common = { process: mark.process, pieceId, role: roles[mark.kind] };
+  const common = { process: mark.process, pieceId, number, role: roles[mark.kind] };
   if (mark.process === 'engrave' && contours.length > 1 && contours.every((contour) => contour.closed)) {
     return [{ ...common, contour: contours[0]!, holes: contours.slice(1) }];
   }

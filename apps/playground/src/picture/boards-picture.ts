@@ -1,4 +1,4 @@
-import type { BoardsView, PlacementView, SheetView } from '../workers/views.ts';
+import type { BoardsView, KindView, PlacementView, SheetView } from '../workers/views.ts';
 import { boxAt, type Caption, type Ink, type Picture, type Thing } from './ink.ts';
 import { markTint, paintOf } from './pictures.ts';
 
@@ -115,7 +115,7 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
       const box = boxAt(kind.box, spot);
       things.push({
         key: placementKey(placement.id),
-        name: placementName(kind.name, placement, kind.layer, kind.paint, index),
+        name: placementName(kind, placement, index),
         box,
       });
       if (look.pinned.has(placement.id)) captions.push(pinCaption(box));
@@ -126,16 +126,9 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
   return { bounds: { minX: 0, minY: -maxX * 0.03, maxX, maxY }, inks, captions, things };
 }
 
-function placementName(
-  name: string,
-  placement: PlacementView,
-  layer: string | null,
-  paint: string | null,
-  sheet: number,
-): string {
+function placementName({ number, name, layer, paint }: KindView, placement: PlacementView, sheet: number): string {
   const where = `sheet ${sheet + 1}, sign ${placement.sign}`;
-  const piece = placement.pieceId === name ? name : `${name} (${placement.pieceId})`;
-  return `${piece}, ${where}${layer === null ? '' : `, layer ${layer}`}, ${paint === null ? 'bare wood' : `paint ${paint}`}`;
+  return `${name} (${number}), ${where}${layer === null ? '' : `, layer ${layer}`}, ${paint === null ? 'bare wood' : `paint ${paint}`}`;
 }
 
 function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: number }): Caption {

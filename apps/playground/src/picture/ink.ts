@@ -36,6 +36,8 @@ export interface Caption {
   readonly align: 'left' | 'center';
   readonly tint: Tint;
   readonly leastScale?: number;
+  /** Moved to the right by so much whatever the zoom. */
+  readonly dxPx?: number;
   /** Lies on paint: drawn with a rim in the colour of the card. */
   readonly hasHalo?: boolean;
 }

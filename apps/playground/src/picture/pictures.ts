@@ -153,14 +153,14 @@ export function splitPicture(
     }
     inks.push({ d: part.d, stroke: part.id === selected ? 'ink' : 'glass', widthPx: part.id === selected ? 3 : 0.8 });
     inks.push(...seamInks(plan));
-    captions.push(...plan.pieces.map((piece) => pieceCaption(piece)));
+    captions.push(...plan.pieces.map((piece) => pieceCaption(piece)), ...plan.seams.map(seamCaption));
   }
   return { bounds: frameOf(artwork), inks, captions, things };
 }
 
 function pieceCaption(piece: PlanView['pieces'][number]): Caption {
   return {
-    text: piece.id,
+    text: piece.number,
     x: (piece.box.minX + piece.box.maxX) / 2,
     y: (piece.box.minY + piece.box.maxY) / 2,
     sizePx: 13,
@@ -168,6 +168,21 @@ function pieceCaption(piece: PlanView['pieces'][number]): Caption {
     tint: 'ink',
     leastScale: 0.5,
     hasHalo: true,
+  };
+}
+
+/** The letters of a seam, beside its handle. */
+function seamCaption(seam: PlanView['seams'][number]): Caption {
+  return {
+    text: seam.label,
+    x: seam.handle.x,
+    y: seam.handle.y,
+    sizePx: 11,
+    align: 'left',
+    tint: 'soft',
+    leastScale: 0.5,
+    hasHalo: true,
+    dxPx: 26,
   };
 }
 

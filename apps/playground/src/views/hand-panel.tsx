@@ -36,8 +36,7 @@ export function HandPanel({ desk, view }: { readonly desk: Desk; readonly view: 
       ) : (
         <>
           <p className="sentence">
-            <strong>{kind.name}</strong>
-            {kind.pieceId === kind.name ? '' : ` (${kind.pieceId})`} of sign {placement.sign}, on sheet {sheet + 1}
+            <strong>{kind.name}</strong> ({kind.number}) of sign {placement.sign}, on sheet {sheet + 1}
             {isPinned ? ', pinned' : ''}.
           </p>
           <div className="buttons">

@@ -86,7 +86,7 @@ export function SeamHandles({ desk, plan, partId, project, drag }: SeamHandlesPr
             type="button"
             className="seam-handle"
             style={{ left: at.x, top: at.y }}
-            aria-label={`Seam ${index + 1} of ${plan.seams.length}: arrow keys take it along, Enter lets it go there, Escape puts it back, f forbids this place`}
+            aria-label={`Seam ${seam.label}, ${index + 1} of ${plan.seams.length}: arrow keys take it along, Enter lets it go there, Escape puts it back, f forbids this place`}
             title="Drag the seam; press f to forbid this place"
             onKeyDown={key(seam.id, seam.handle.x, seam.handle.y)}
             onPointerDown={(event: PointerEvent) => {

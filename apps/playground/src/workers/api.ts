@@ -11,8 +11,23 @@ export interface SeamPreview {
   readonly visible: readonly string[];
   readonly lengthMm: number;
   readonly hiddenShare: number;
+  /** Share that a part glued on it would hold. */
+  readonly heldShare: number;
   /** Does each of the two sides still fit the bed under some turn? */
   readonly fits: readonly [boolean, boolean];
+}
+
+/** What the planner would make of a seam that a hand has let go. */
+export interface SettledSeam {
+  /** The plan to take; null = the planner's first. */
+  readonly planId: string | null;
+  /** Does it run where the hand drew it? Else it must be asked for. */
+  readonly isAsDrawn: boolean;
+  readonly pieces: number;
+  readonly lines: readonly string[];
+  readonly visible: readonly string[];
+  readonly visibleLengthMm: number;
+  readonly heldShare: number;
 }
 
 /** What a hand finds when it holds a piece over a sheet. */
@@ -58,6 +73,8 @@ export interface WorkbenchApi {
   /** End what `layOut` and `batches` are at; the plan on the page goes on. */
   stopTrying(): Promise<void>;
   previewSeam(partId: string, seamId: string, to: Point): Promise<SeamPreview | null>;
+  /** What would become of the part if that seam were led through `to` and its seams through all `pins`; takes as long as a split. */
+  settleSeam(partId: string, seamId: string, to: Point, pins: readonly Point[]): Promise<SettledSeam | null>;
   touch(question: TouchQuestion): Promise<TouchAnswer>;
   /** One file of the last plan, after the independent check of the layout it was written from. */
   file(name: string): Promise<FileContent>;

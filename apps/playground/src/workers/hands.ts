@@ -1,10 +1,14 @@
+import { unionRegions } from '@underlap/geometry/boolean';
 import type { Point } from '@underlap/geometry/point';
 import type { Job } from '@underlap/job/document';
 import type { Pipeline } from '@underlap/job/pipeline';
-import { seamTaskOf } from '@underlap/job/split-stage';
+
+import { seamTaskOf, wishFor } from '@underlap/job/split-stage';
 import { copyName } from '@underlap/nest/copy';
-import type { SeamPreview, TouchAnswer, TouchQuestion } from './api.ts';
-import { previewSeam } from './seam-preview.ts';
+import type { SeamPreview, SettledSeam, TouchAnswer, TouchQuestion } from './api.ts';
+import { movedLine, previewSeam } from './seam-preview.ts';
+import { settledSeam } from './seam-settle.ts';
+
 import { placedRegion, touchAt } from './touch.ts';
 
 /** What a hand on a seam or a piece wants to know at once, from results that are there already. */
@@ -21,6 +25,26 @@ export class Hands {
     if (part === undefined || plan === null || plan === undefined || seam === undefined) return null;
     const sides = plan.pieces.filter((piece) => seam.between.includes(piece.id));
     return previewSeam({ seam, sides, task: seamTaskOf(sign, part, job, []), to });
+  }
+
+  /**
+   * The split as it would be if a seam were led through a point: the very one that the page gets when it then plans with these
+   * pins, since both come from the same memory.
+   */
+  async settle(
+    job: Job,
+    partId: string,
+    { seamId, to, pins }: { readonly seamId: string; readonly to: Point; readonly pins: readonly Point[] },
+  ): Promise<SettledSeam | null> {
+    const before = (await this.pipeline.split(job)).parts.find((candidate) => candidate.partId === partId)?.plan;
+    const seam = before?.seams.find((candidate) => candidate.id === seamId);
+    if (before === null || before === undefined || seam === undefined) return null;
+    const sides = before.pieces.filter((piece) => seam.between.includes(piece.id));
+    const line = movedLine(seam, unionRegions(sides.map((side) => side.region)), to);
+    const wish = { ...wishFor(job, partId), plan: null, pins: [...pins] };
+    const moved = { ...job, seams: { ...job.seams, parts: { ...job.seams.parts, [partId]: wish } } };
+    const after = (await this.pipeline.split(moved)).parts.find((candidate) => candidate.partId === partId);
+    return after === undefined || line === null ? null : settledSeam(after, line);
   }
 
   /** Is there room for a piece where the hand holds it, among what lies on that sheet now? */

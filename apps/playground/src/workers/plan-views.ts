@@ -1,5 +1,6 @@
 import { regionArea } from '@underlap/geometry/region';
 import type { Job } from '@underlap/job/document';
+import { numberingOf, pieceNumber, seamKey, withSeamLabels } from '@underlap/job/numbering';
 import { type SeamHold, seamHolds } from '@underlap/job/seam-hold';
 import { landingOf, wishFor } from '@underlap/job/split-stage';
 import type { CutPiece, NestStageResult, PartSplit, SplitResult } from '@underlap/job/stages';
@@ -20,22 +21,30 @@ import {
 import type { BoardsView, KindView, PartSplitView, PlanView, SeamView, SheetView, SplitView } from './views.ts';
 
 export function splitView(split: SplitResult, sign: Sign, job: Job): SplitView {
+  const numbering = numberingOf(split);
   const regions = new Map(sign.parts.map((part) => [part.id, part.region]));
   return {
     limits: split.limits.map(({ name, width, height }) => ({ name, width, height })),
-    parts: split.parts.map((part) =>
-      partSplitView(part, (plan) => {
+    parts: split.parts.map((part, index) =>
+      partSplitView(part, index, (plan) => {
         const isPlated = wishFor(job, part.partId).plates;
         const region = regions.get(part.partId);
         const holds = (plated: boolean) =>
           region === undefined ? [] : seamHolds(plan, region, landingOf(job), plated);
-        return planView(plan, holds(false), holds(true), isPlated);
+        const labelOf = (seam: Seam): string =>
+          plan === part.plan ? (numbering.seams.get(seamKey(part.partId, seam.id)) ?? '') : '';
+        return planView(plan, { part: index, labelOf, glued: holds(false), plated: holds(true), isPlated });
       }),
     ),
   };
 }
 
-function partSplitView({ partId, outcome, plan }: PartSplit, viewOf: (plan: SplitPlan) => PlanView): PartSplitView {
+function partSplitView(
+  { partId, outcome, plan }: PartSplit,
+  index: number,
+  viewOf: (plan: SplitPlan) => PlanView,
+): PartSplitView {
+  const number = pieceNumber(index, 0, 1);
   const none = {
     why: null,
     plans: [],
@@ -46,12 +55,13 @@ function partSplitView({ partId, outcome, plan }: PartSplit, viewOf: (plan: Spli
   };
   switch (outcome.kind) {
     case 'fits':
-      return { partId, kind: 'fits', ...none, fitsTurnDeg: outcome.fitsTurnDeg.bed };
+      return { partId, number, kind: 'fits', ...none, fitsTurnDeg: outcome.fitsTurnDeg.bed };
     case 'cannot':
-      return { partId, kind: 'cannot', ...none, why: outcome.why };
+      return { partId, number, kind: 'cannot', ...none, why: outcome.why };
     case 'split':
       return {
         partId,
+        number,
         kind: 'split',
         ...none,
         plans: outcome.plans.map(viewOf),
@@ -62,19 +72,28 @@ function partSplitView({ partId, outcome, plan }: PartSplit, viewOf: (plan: Spli
   }
 }
 
-function planView(
-  plan: SplitPlan,
-  glued: readonly SeamHold[],
-  plated: readonly SeamHold[],
-  isPlated: boolean,
-): PlanView {
+interface PlanFrame {
+  /** Place of its part in the sign, from 0. */
+  readonly part: number;
+  labelOf(seam: Seam): string;
+  readonly glued: readonly SeamHold[];
+  readonly plated: readonly SeamHold[];
+  readonly isPlated: boolean;
+}
+
+function planView(plan: SplitPlan, { part, labelOf, glued, plated, isPlated }: PlanFrame): PlanView {
   const holds = isPlated ? plated : glued;
   const sumOf = (list: readonly SeamHold[]): number => list.reduce((sum, { heldMm }) => sum + heldMm, 0);
   return {
     id: plan.id,
     merits: plan.merits,
-    pieces: plan.pieces.map((piece) => ({ id: piece.id, d: shapePath(piece.shape), box: shapeBox(piece.shape) })),
-    seams: plan.seams.map((seam, index) => seamView(seam, holds[index]?.heldMm ?? seam.heldLengthMm)),
+    pieces: plan.pieces.map((piece, at) => ({
+      id: piece.id,
+      number: pieceNumber(part, at, plan.pieces.length),
+      d: shapePath(piece.shape),
+      box: shapeBox(piece.shape),
+    })),
+    seams: plan.seams.map((seam, index) => seamView(seam, labelOf(seam), holds[index]?.heldMm ?? seam.heldLengthMm)),
     visibleLengthMm: plan.visibleLengthMm,
     lengthMm: plan.seams.reduce((sum, seam) => sum + seam.lengthMm, 0),
     leastNeckMm: plan.leastNeckMm,
@@ -83,15 +102,22 @@ function planView(
     heldWithPlatesMm: sumOf(plated),
     plates: plan.plates.map(regionPath),
     isPlated,
-    remarks: plan.remarks,
+    remarks: plan.remarks.map((remark) => ({
+      ...remark,
+      message: withSeamLabels(remark.message, plan.seams, (id) => {
+        const seam = plan.seams.find((candidate) => candidate.id === id);
+        return (seam === undefined ? '' : labelOf(seam)) || null;
+      }),
+    })),
   };
 }
 
-function seamView(seam: Seam, heldLengthMm: number): SeamView {
+function seamView(seam: Seam, label: string, heldLengthMm: number): SeamView {
   const track = trackOf(seam.path);
   const spine = trackOf(seam.spine);
   return {
     id: seam.id,
+    label,
     between: seam.between,
     d: contourPath(seam.path),
     visible: seam.visible.map(([from, to]) => stretchPath(track, from, to)),
@@ -111,6 +137,7 @@ export function kindViews(pieces: readonly CutPiece[], sign: Sign): KindView[] {
     const part = parts.get(piece.partId);
     return {
       pieceId: piece.id,
+      number: piece.number,
       partId: piece.partId,
       name: part?.name ?? piece.id,
       layer: part?.layer ?? null,

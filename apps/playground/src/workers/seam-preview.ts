@@ -1,12 +1,15 @@
 import { subtractRegions, unionRegions } from '@underlap/geometry/boolean';
 import { clipPolyline } from '@underlap/geometry/clip-polyline';
+import { polylineContour } from '@underlap/geometry/contour';
 import { convexHull } from '@underlap/geometry/hull';
 import { bufferPolyline, offsetRegions } from '@underlap/geometry/offset';
 import type { Point } from '@underlap/geometry/point';
 import { isInRegion, type Region, regionArea } from '@underlap/geometry/region';
 import type { Ring } from '@underlap/geometry/ring';
 import { roughFit } from '@underlap/seam/fit';
+import { HeldMeasure } from '@underlap/seam/held';
 import type { Seam, SeamTask, SplitPiece } from '@underlap/seam/task';
+import { stretchesLength } from '@underlap/seam/visible';
 import type { SeamPreview } from './api.ts';
 import { alongTrack, polylinePath, stretchPath, trackOf, trackOfPoints } from './outline-views.ts';
 
@@ -22,7 +25,7 @@ export interface SeamPreviewTask {
   /** The pieces on both sides. */
   readonly sides: readonly SplitPiece[];
   /** What the planner knows of the part: the preview asks no more and no less of a side. */
-  readonly task: Pick<SeamTask, 'cover' | 'limits' | 'landing' | 'kerf'>;
+  readonly task: Pick<SeamTask, 'region' | 'cover' | 'glue' | 'limits' | 'landing' | 'kerf'>;
   /** Where the middle of the seam is taken. */
   readonly to: Point;
 }
@@ -33,29 +36,36 @@ export interface SeamPreviewTask {
  * @remarks An answer for the eye, in some milliseconds; the planner finds the real seam through that point afterwards.
  */
 export function previewSeam({ seam, sides, task, to }: SeamPreviewTask): SeamPreview | null {
-  const spine = trackOf(seam.spine);
-  const middle = alongTrack(spine, spine.length / 2);
   const whole = unionRegions(sides.map((side) => side.region));
-  const line = lengthened(trackOf(seam.path).points, to.x - middle.x, to.y - middle.y);
-  const inside = clipPolyline(line, false, whole, 'inside');
-  const longest = inside.reduce<Ring | null>((best, part) => {
-    return best === null || trackOfPoints(part).length > trackOfPoints(best).length ? part : best;
-  }, null);
-  if (longest === null || longest.length < 4) return null;
-  const track = trackOfPoints(longest);
-  const parts = subtractRegions(whole, bufferPolyline(longest, BLADE_MM)).sort((a, b) => regionArea(b) - regionArea(a));
+  const line = movedLine(seam, whole, to);
+  if (line === null) return null;
+  const track = trackOfPoints(line);
+  const parts = subtractRegions(whole, bufferPolyline(line, BLADE_MM)).sort((a, b) => regionArea(b) - regionArea(a));
   const [one, other] = parts;
   if (one === undefined || other === undefined) return null;
   const fits = (side: Region): boolean => roughFit(convexHull(side.outer), task.limits, task.kerf);
   const visible = visibleStretches(track, offsetRegions(task.cover, -task.landing));
   const shown = visible.reduce((sum, [from, end]) => sum + end - from, 0);
+  const held = new HeldMeasure(task).stretches(polylineContour(line, false));
   return {
-    d: polylinePath(longest, false),
+    d: polylinePath(line, false),
     visible: visible.map(([from, end]) => stretchPath(track, from, end)),
     lengthMm: track.length,
     hiddenShare: 1 - shown / track.length,
+    heldShare: Math.min(1, stretchesLength(held) / track.length),
     fits: [fits(one), fits(other)],
   };
+}
+
+/** The longest stretch of the seam's line, moved as a whole, that lies on the pieces it parted; null when none does. */
+export function movedLine(seam: Seam, whole: readonly Region[], to: Point): Ring | null {
+  const spine = trackOf(seam.spine);
+  const middle = alongTrack(spine, spine.length / 2);
+  const line = lengthened(trackOf(seam.path).points, to.x - middle.x, to.y - middle.y);
+  const longest = clipPolyline(line, false, whole, 'inside').reduce<Ring | null>((best, part) => {
+    return best === null || trackOfPoints(part).length > trackOfPoints(best).length ? part : best;
+  }, null);
+  return longest === null || longest.length < 4 ? null : longest;
 }
 
 /** The line moved, with straight tails at both ends. */

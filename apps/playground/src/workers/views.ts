@@ -80,6 +80,8 @@ export interface StackView {
 
 export interface SeamView {
   readonly id: string;
+  /** Letters burnt on both sides; empty while its plan is not taken. */
+  readonly label: string;
   readonly between: readonly [string, string];
   readonly d: string;
   /** The stretches that show, as open path data. */
@@ -97,7 +99,12 @@ export interface SeamView {
 export interface PlanView {
   readonly id: string;
   readonly merits: readonly string[];
-  readonly pieces: readonly { readonly id: string; readonly d: string; readonly box: Bounds }[];
+  readonly pieces: readonly {
+    readonly id: string;
+    readonly number: string;
+    readonly d: string;
+    readonly box: Bounds;
+  }[];
   readonly seams: readonly SeamView[];
   readonly visibleLengthMm: number;
   readonly lengthMm: number;
@@ -115,6 +122,8 @@ export interface PlanView {
 
 export interface PartSplitView {
   readonly partId: string;
+  /** Its number in the sign; pieces have a letter beside it. */
+  readonly number: string;
   readonly kind: 'fits' | 'split' | 'cannot';
   /** Turn at which a part that fits does so, degrees. */
   readonly fitsTurnDeg: number;
@@ -133,6 +142,8 @@ export interface SplitView {
 /** One kind of piece as it is cut, in its own frame. */
 export interface KindView {
   readonly pieceId: string;
+  /** Burnt on it, in the report and in the files: "7" or "7a". */
+  readonly number: string;
   readonly partId: string;
   readonly name: string;
   readonly layer: string | null;

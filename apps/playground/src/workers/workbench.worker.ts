@@ -49,6 +49,8 @@ const api: WorkbenchApi = {
   batches: (job, sizes, tell) => bench.batches(job, sizes, tell),
   previewSeam: async (partId, seamId, to) =>
     bench.job === null ? null : bench.hands.seam(bench.job, partId, seamId, to),
+  settleSeam: async (partId, seamId, to, pins) =>
+    bench.job === null ? null : bench.hands.settle(bench.job, partId, { seamId, to, pins }),
   touch: (question) => bench.touch(question),
   file: async (name) => handOver(await bench.file(name)),
   archive: async () => handOver(await bench.archive()),

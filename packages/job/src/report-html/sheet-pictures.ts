@@ -1,7 +1,6 @@
 import { apply } from '@underlap/geometry/matrix';
 import { shapeToPathData } from '@underlap/geometry/path-data';
 import type { Point } from '@underlap/geometry/point';
-import { copyName } from '@underlap/nest/copy';
 import type { Placement } from '@underlap/nest/problem';
 import type { Sign } from '@underlap/stack/sign';
 import type { Report, ReportLoading } from '../report-schema.ts';
@@ -88,7 +87,7 @@ function placedPiece(
     .map((value) => String(Number(value.toFixed(6))))
     .concat([e, f].map(coordinate))
     .join(' ');
-  return html`<use href="#piece-${index}" transform="matrix(${matrix})" fill="${paints.get(piece.partId) ?? '#ffffff'}" stroke="#22252a" stroke-width="${coordinate(0.7 * ink)}"><title>${piece.number}: ${copyName(placement)}</title></use>
+  return html`<use href="#piece-${index}" transform="matrix(${matrix})" fill="${paints.get(piece.partId) ?? '#ffffff'}" stroke="#22252a" stroke-width="${coordinate(0.7 * ink)}"><title>${piece.number}: ${piece.partId}, sign ${placement.copy}</title></use>
 `;
 }
 

@@ -4,18 +4,12 @@ import { areaCm2, duration, mm, money, percent } from './numbers.ts';
 
 /** Which number is which part, and where its paint goes. */
 export function partTable(report: Report): Html {
-  const numbers = new Map<string, Set<string>>();
-  for (const sheet of report.sheets) {
-    for (const placement of sheet.placements) {
-      numbers.set(placement.part, (numbers.get(placement.part) ?? new Set()).add(placement.number));
-    }
-  }
-  return html`<div class="scroll"><table><caption>Parts, bottom first. The number is the one in the pictures of the sheets.</caption>
+  return html`<div class="scroll"><table><caption>Parts, bottom first. The number is burnt on a hidden face or in the waste beside the piece, and stands in all pictures; equal parts may change places.</caption>
 <thead><tr><th scope="col">No.</th><th scope="col">Part</th><th scope="col">Paint</th><th scope="col" class="n">Size mm</th><th scope="col" class="n">Area</th><th scope="col" class="n">Pieces</th></tr></thead><tbody>
 ${report.parts.map(
   (
     part,
-  ) => html`<tr><td>${[...(numbers.get(part.id) ?? [])].join(', ')}</td><th scope="row">${part.name}</th><td>${paintCell(part.paint)}</td><td class="n">${mm(part.widthMm)} x ${mm(part.heightMm)}</td><td class="n">${areaCm2(part.areaMm2)}</td><td class="n">${part.pieces}</td></tr>
+  ) => html`<tr><td>${part.numbers.join(', ')}${part.like === null ? null : html` (like ${part.like})`}</td><th scope="row">${part.name}</th><td>${paintCell(part.paint)}</td><td class="n">${mm(part.widthMm)} x ${mm(part.heightMm)}</td><td class="n">${areaCm2(part.areaMm2)}</td><td class="n">${part.pieces}</td></tr>
 `,
 )}</tbody></table></div>`;
 }
@@ -28,7 +22,7 @@ export function seamTable(report: Report): Html {
 ${report.seams.map(
   (
     seam,
-  ) => html`<tr><th scope="row">${seam.label}</th><td>${seam.pieces.join(' and ')}</td><td class="n">${mm(seam.lengthMm)}</td><td class="n">${percent(seam.hiddenShare)}</td><td class="n">${mm(Math.max(0, seam.lengthMm - seam.hiddenLengthMm))}</td><td class="n">${percent(seam.heldShare)}${seam.heldByPlateMm > 0.05 ? html`, ${mm(seam.heldByPlateMm)} mm by a plate` : null}</td><td class="n">${seam.knobs}</td><td class="n">${seam.knobs === 0 ? 'none' : mm(seam.neckMm)}</td></tr>
+  ) => html`<tr><th scope="row">${seam.label}</th><td>${seam.numbers.join(' and ')}</td><td class="n">${mm(seam.lengthMm)}</td><td class="n">${percent(seam.hiddenShare)}</td><td class="n">${mm(Math.max(0, seam.lengthMm - seam.hiddenLengthMm))}</td><td class="n">${percent(seam.heldShare)}${seam.heldByPlateMm > 0.05 ? html`, ${mm(seam.heldByPlateMm)} mm by a plate` : null}</td><td class="n">${seam.knobs}</td><td class="n">${seam.knobs === 0 ? 'none' : mm(seam.neckMm)}</td></tr>
 `,
 )}</tbody></table></div>
 ${report.splits.map(
