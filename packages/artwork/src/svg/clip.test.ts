@@ -44,6 +44,11 @@ describe('shapes clipped by shapes', () => {
       [quarter],
     ],
     [
+      'a use, whose x and y move the clip too',
+      `${CIRCLE}<defs><rect id="r" width="50" height="50"/></defs><use href="#r" x="7" y="3" clip-path="url(#c)"/>`,
+      [quarter],
+    ],
+    [
       'by a use within the clip',
       '<defs><circle id="o" r="20"/></defs><clipPath id="c"><use href="#o" x="50" y="50"/></clipPath><rect width="50" height="50" clip-path="url(#c)"/>',
       [quarter],

@@ -184,7 +184,9 @@ class Walker {
     const id = localReference(value);
     const clip = id === null ? undefined : byId.get(id);
     if (id !== null && clip === undefined) return visit.clips;
-    const members = clip?.name === 'clipPath' ? this.clipMembers(clip, visit, style, matrix) : null;
+    // A clip moves with the x and y of a `use`: SVG 1.1, 'The use element', makes them part of its transform.
+    const own = visit.node.name === 'use' ? multiply(matrix, useShift(visit.node, style, visit.viewport)) : matrix;
+    const members = clip?.name === 'clipPath' ? this.clipMembers(clip, visit, style, own) : null;
     if (members !== null) return clipChain(members, words, visit.clips);
     complaints.add('clip-path', 'warning', CLIP_MESSAGE, words);
     return visit.clips;
@@ -438,6 +440,12 @@ class Walker {
 function visitOf(node: XmlNode, common: Omit<Visit, 'node'>): Visit {
   const { matrix, parentStyle, opacity, viewport, layer, uses, clips, override } = common;
   return { node, matrix, parentStyle, opacity, viewport, layer, uses, clips, override };
+}
+
+/** Where a `use` puts what it shows. */
+function useShift(node: XmlNode, style: Style, viewport: ViewportSize): Matrix {
+  const lengths = new LengthReader(node, style, viewport);
+  return { ...IDENTITY, e: lengths.orZero('x', 'x'), f: lengths.orZero('y', 'y') };
 }
 
 function groupNameOrNull(node: XmlNode, visit: Visit): string | null {
