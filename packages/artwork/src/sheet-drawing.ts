@@ -9,7 +9,7 @@ export const CUTTING_ORDER: readonly SheetProcess[] = ['engrave', 'score', 'deep
 /** One run of the beam, already in its place on the sheet. */
 export interface SheetPath {
   readonly process: SheetProcess;
-  /** The placement this belongs to, `${partId}#${copy}`. */
+  /** The placement this belongs to, "backer.a#1". */
   readonly pieceId: string;
   /** The number of that piece as burnt and reported, "7a"; left out by drawings that know none. */
   readonly number?: string;

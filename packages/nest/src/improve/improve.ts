@@ -3,10 +3,7 @@ import { copyName } from '../copy.ts';
 import { type NestPool, runAll } from '../pool.ts';
 import type { Layout, NestProblem } from '../problem.ts';
 import { compareScores } from '../score.ts';
-import type { SearchTask } from './search-task.ts';
-
-/** Independent runs of one round: a fixed number, so that the result does not depend on the number of threads. */
-const RUNS = 4;
+import { RUNS_OF_A_ROUND, type SearchTask } from './search-task.ts';
 
 export interface ImproveOptions {
   readonly problem: NestProblem;
@@ -42,18 +39,18 @@ export async function improve(options: ImproveOptions): Promise<Improved> {
   let units = 0;
   for (let round = 0; round < options.rounds && !signal.aborted; round++) {
     const tasks = Array.from(
-      { length: RUNS },
+      { length: RUNS_OF_A_ROUND },
       (_, run): SearchTask => ({
         problem,
         start: best.layout,
         include,
         seed: options.seed,
-        run: round * RUNS + run,
-        units: options.units / (RUNS * options.rounds),
+        run: round * RUNS_OF_A_ROUND + run,
+        units: options.units / (RUNS_OF_A_ROUND * options.rounds),
         boundBoards: options.boundBoards,
       }),
     );
-    const done = new Array<number>(RUNS).fill(0);
+    const done = new Array<number>(RUNS_OF_A_ROUND).fill(0);
     const told: { layout: Layout; score: readonly number[]; run: number }[] = [];
     const outcomes = await runAll(pool, tasks, (run) => ({
       signal,
@@ -66,7 +63,7 @@ export async function improve(options: ImproveOptions): Promise<Improved> {
       },
       onProgress: (share) => {
         done[run] = Math.max(done[run]!, share);
-        options.onProgress((round + done.reduce((sum, d) => sum + d, 0) / RUNS) / options.rounds);
+        options.onProgress((round + done.reduce((sum, d) => sum + d, 0) / RUNS_OF_A_ROUND) / options.rounds);
       },
     }));
     units += outcomes.reduce((sum, outcome) => sum + (outcome?.units ?? 0), 0);

@@ -43,6 +43,10 @@ export interface SearchOutcome {
 /** Share of a run's units for fewer boards at most; the last share is for pushing the last board's pieces together. */
 const BOARDS_SHARE = 0.65;
 const TIDY_SHARE = 0.2;
+/** Independent runs of one round: a fixed number, so that the result does not depend on the number of threads. */
+export const RUNS_OF_A_ROUND = 4;
+/** Copies from which a fill takes seconds. */
+const MANY_COPIES = 150;
 /** Share of these spent on fills in other orders where the bed is smaller than the board. */
 const ORDERS_SHARE = 0.2;
 
@@ -70,7 +74,10 @@ export function runSearchTask(task: SearchTask, hooks: SearchTaskHooks = {}): Se
   const isOver = () => hooks.signal?.aborted === true || (hooks.timeSpent?.() ?? 0) >= 1;
   const seed = `${task.seed}:${task.run}`;
   let units = searchBoards(prepared, task, pins, best, take, hooks, seed);
-  if (!isOver()) take(refill(prepared, best.draft, pins));
+  // the start refilled is the same in every run: with many copies one run tries it for all
+  const isFirst = task.run % RUNS_OF_A_ROUND === 0;
+  const isTried = best.draft === start && !isFirst && prepared.copies.length > MANY_COPIES;
+  if (!isOver() && !isTried) take(refill(prepared, best.draft, pins));
   if (!isOver()) take(onCheaperStock(prepared, best.draft, pins));
   if (!isOver()) {
     const share = task.units * (1 - TIDY_SHARE) - units;

@@ -1,8 +1,9 @@
-import type { Model } from './model.ts';
+import { circleDepth } from './inner-circles.ts';
+import type { Model, ModelPose } from './model.ts';
 import { pairTotal, rowCost, rowWorst } from './pair-sums.ts';
 import type { SearchBoard } from './task.ts';
 
-/** Numbers per gathered neighbour: box (minX, maxX, minY, maxY), matrix (a, b, c, d), shift (x, y), weight, field id. */
+/** Numbers per gathered neighbour: box (minX, maxX, minY, maxY), matrix (a, b, c, d), shift (x, y), weight, field id (-1 - pose of the other: not made yet). */
 export const NEAR = 12;
 
 /** What one pose of one piece may collide with on one board, packed for the evaluation loop. */
@@ -16,10 +17,22 @@ export interface Neighbours {
   maxY: number;
   pose: number;
   board: number;
+  /** Where no field is made yet, circles within both stand in. */
+  estimates: boolean;
 }
 
 export function emptyNeighbours(): Neighbours {
-  return { records: new Float64Array(16 * NEAR), count: 0, minX: 0, minY: 0, maxX: 0, maxY: 0, pose: 0, board: 0 };
+  return {
+    records: new Float64Array(16 * NEAR),
+    count: 0,
+    minX: 0,
+    minY: 0,
+    maxX: 0,
+    maxY: 0,
+    pose: 0,
+    board: 0,
+    estimates: false,
+  };
 }
 
 /**
@@ -237,6 +250,7 @@ export class Layout {
     out.pose = pose;
     out.board = board;
     out.count = 0;
+    out.estimates = model.hasManyPairs;
     out.minX = place.minX - own.minX;
     out.maxX = place.maxX - own.maxX;
     out.minY = place.minY - own.minY;
@@ -252,9 +266,8 @@ export class Layout {
       const j = list[l]!;
       if (j === item) continue;
       const other = model.poses[this.pose[j]!]!;
-      const field = model.fieldBetween(pose, this.pose[j]!);
-      const header = model.fields.header;
-      const h = field * 6;
+      const isMade = !model.hasManyPairs || own.isFree || other.isFree || model.madeField(own, other) >= 0;
+      const field = isMade ? model.fieldBetween(pose, this.pose[j]!) : -1 - this.pose[j]!;
       const isFixed = other.form <= own.form;
       // Query q = R(-turn of the fixed one) (moving - fixed); the fixed one is j, or with roles swapped the item itself.
       const base = isFixed ? other : own;
@@ -263,20 +276,8 @@ export class Layout {
       const sin = base.sin * sign;
       const px = this.x[j]!;
       const py = this.y[j]!;
-      const midX = (header[h]! + header[h + 1]!) / 2;
-      const midY = (header[h + 2]! + header[h + 3]!) / 2;
-      const halfX = (header[h + 1]! - header[h]!) / 2;
-      const halfY = (header[h + 3]! - header[h + 2]!) / 2;
-      const worldX = px + cos * midX - sin * midY;
-      const worldY = py + sin * midX + cos * midY;
-      const ac = Math.abs(cos);
-      const as = Math.abs(sin);
-      const spanX = ac * halfX + as * halfY;
-      const spanY = as * halfX + ac * halfY;
-      records[at] = worldX - spanX;
-      records[at + 1] = worldX + spanX;
-      records[at + 2] = worldY - spanY;
-      records[at + 3] = worldY + spanY;
+      if (isMade) this.#boxOfField(field, cos, sin, px, py, records, at);
+      else this.#boxOfPoses(own, other, px, py, records, at);
       records[at + 4] = cos;
       records[at + 5] = sin;
       records[at + 6] = -sin;
@@ -291,6 +292,66 @@ export class Layout {
     return true;
   }
 
+  /** Where the moving piece's origin can overlap: the box of the field, turned with the piece that stands still. */
+  #boxOfField(
+    field: number,
+    cos: number,
+    sin: number,
+    px: number,
+    py: number,
+    records: Float64Array,
+    at: number,
+  ): void {
+    const { header } = this.model.fields;
+    const h = field * 6;
+    const midX = (header[h]! + header[h + 1]!) / 2;
+    const midY = (header[h + 2]! + header[h + 3]!) / 2;
+    const halfX = (header[h + 1]! - header[h]!) / 2;
+    const halfY = (header[h + 3]! - header[h + 2]!) / 2;
+    const worldX = px + cos * midX - sin * midY;
+    const worldY = py + sin * midX + cos * midY;
+    const ac = Math.abs(cos);
+    const as = Math.abs(sin);
+    const spanX = ac * halfX + as * halfY;
+    const spanY = as * halfX + ac * halfY;
+    records[at] = worldX - spanX;
+    records[at + 1] = worldX + spanX;
+    records[at + 2] = worldY - spanY;
+    records[at + 3] = worldY + spanY;
+  }
+
+  /** The same from the boxes of both, before the field is made. */
+  #boxOfPoses(own: ModelPose, other: ModelPose, px: number, py: number, records: Float64Array, at: number): void {
+    const { clearance } = this.model.forms[Math.max(own.form, other.form)]!;
+    records[at] = px + other.minX - own.maxX - clearance;
+    records[at + 1] = px + other.maxX - own.minX + clearance;
+    records[at + 2] = py + other.minY - own.maxY - clearance;
+    records[at + 3] = py + other.maxY - own.minY + clearance;
+  }
+
+  /** Depth at least, by circles within both. */
+  #estimate(near: Neighbours, k: number, otherPose: number, x: number, y: number): number {
+    const { model } = this;
+    const { records } = near;
+    const own = model.poses[near.pose]!;
+    const other = model.poses[otherPose]!;
+    const cos = records[k + 4]!;
+    const sin = records[k + 5]!;
+    const px = -(cos * records[k + 8]! - sin * records[k + 9]!);
+    const py = -(sin * records[k + 8]! + cos * records[k + 9]!);
+    const { clearance } = model.forms[Math.max(own.form, other.form)]!;
+    return circleDepth(model.circlesOf(otherPose), model.circlesOf(near.pose), x - px, y - py, clearance);
+  }
+
+  /** The field of a gathered neighbour, made now if it was not. */
+  fieldOf(near: Neighbours, k: number): number {
+    const field = near.records[k + 11]! | 0;
+    if (field >= 0) return field;
+    const made = this.model.fieldBetween(near.pose, -1 - field);
+    near.records[k + 11] = made;
+    return made;
+  }
+
   /**
    * Weighted overlap of the gathered piece with its origin at x, y (inside the allowed rectangle).
    * Stops early once the sum reaches `limit`.
@@ -303,8 +364,14 @@ export class Layout {
     let sum = 0;
     for (let k = 0; k < end; k += NEAR) {
       if (x <= records[k]! || x >= records[k + 1]! || y <= records[k + 2]! || y >= records[k + 3]!) continue;
+      const field = near.estimates ? records[k + 11]! | 0 : this.fieldOf(near, k);
+      if (field < 0) {
+        sum += this.#estimate(near, k, -1 - field, x, y) * records[k + 10]!;
+        if (sum >= limit) return sum;
+        continue;
+      }
       const d = fields.depth(
-        records[k + 11]! | 0,
+        field,
         records[k + 4]! * x + records[k + 5]! * y + records[k + 8]!,
         records[k + 6]! * x + records[k + 7]! * y + records[k + 9]!,
       );

@@ -8,11 +8,16 @@ import { erodedRegion } from '../nfp/eroded.ts';
 import { type NoFit, noFit, normalTurn } from '../nfp/no-fit.ts';
 import { NoFitCache, type ShapeId } from '../nfp/no-fit-cache.ts';
 import { turnedRegion } from '../nfp/turned.ts';
+import { innerCircles } from './inner-circles.ts';
 import type { Obstacle, Pose, SearchInput } from './task.ts';
 
 /** Bytes of lookup fields kept at most; beyond that all are dropped and rebuilt when asked for again. */
 export const FIELD_BYTES_LIMIT = 256 * 1024 * 1024;
 
+/** Pairs of forms and turns from which fields are made one by one: some 1 ms each, several seconds in all. */
+const MANY_PAIRS = 6000;
+/** Only where outlines have many corners; no-fit polygons of simple ones cost next to nothing. */
+const MANY_CORNER_PAIRS = 2e7;
 /** Most entries of the flat field table; above that (many shapes) a map is used. */
 const FLAT_TABLE_LIMIT = 4_000_000;
 
@@ -61,6 +66,8 @@ export class Model {
   readonly fields = new FieldStore();
   /** Edges of all fields made so far: what making them has cost. */
   fieldEdgesMade = 0;
+  /** More pairs and turns than a search has time to make fields for: each is made when a place that is looked at asks for it. */
+  readonly hasManyPairs: boolean;
   readonly #noFits: NoFitCache;
   readonly #shapes: readonly ShapeId[];
   readonly #pieceForms: number;
@@ -71,6 +78,7 @@ export class Model {
   readonly #map = new Map<number, number>();
   readonly #free = new Map<number, Map<number, number>>();
   readonly #slots = new Map<number, number>();
+  readonly #circles = new Map<number, Float64Array>();
   #slotPlay = 0;
 
   /** @param noFits - polygons made by searches before this one; what they save shows in time alone. */
@@ -127,6 +135,10 @@ export class Model {
       }
     }
     this.#turnCount = seen.size;
+    const corners = this.forms.slice(0, this.#pieceForms).reduce((sum, { region }) => sum + region.outer.length / 2, 0);
+    this.hasManyPairs =
+      (this.#pieceForms * this.#pieceForms * seen.size) / 2 > MANY_PAIRS &&
+      (corners * corners * seen.size) / 2 > MANY_CORNER_PAIRS;
     const entries = this.forms.length * this.forms.length * seen.size;
     this.#table = entries <= FLAT_TABLE_LIMIT ? new Int32Array(entries).fill(-1) : null;
   }
@@ -143,7 +155,7 @@ export class Model {
     const high = a.form <= b.form ? b : a;
     if (a.isFree || b.isFree) return this.#freeField(low, high);
     const key = this.#keyOf(low, high);
-    const known = this.#table === null ? (this.#map.get(key) ?? -1) : this.#table[key]!;
+    const known = this.#known(key);
     if (known >= 0) return known;
     const moving = this.forms[high.form]!;
     const shape = this.#noFits.polygon(
@@ -159,6 +171,25 @@ export class Model {
     if (this.#table === null) this.#map.set(key, id);
     else this.#table[key] = id;
     return id;
+  }
+
+  /** The field between two listed poses if it has been made, else -1. */
+  madeField(a: ModelPose, b: ModelPose): number {
+    return this.#known(a.form <= b.form ? this.#keyOf(a, b) : this.#keyOf(b, a));
+  }
+
+  /** Circles within the form of a pose, turned as the pose is. */
+  circlesOf(pose: number): Float64Array {
+    const known = this.#circles.get(pose);
+    if (known !== undefined) return known;
+    const { form, turnDeg } = this.poses[pose]!;
+    const made = innerCircles(turnedRegion(this.forms[form]!.region, turnDeg));
+    this.#circles.set(pose, made);
+    return made;
+  }
+
+  #known(key: number): number {
+    return this.#table === null ? (this.#map.get(key) ?? -1) : this.#table[key]!;
   }
 
   #keyOf(low: ModelPose, high: ModelPose): number {

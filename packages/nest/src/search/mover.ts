@@ -163,6 +163,10 @@ export class Mover {
     if (near.count === 0) return;
     const { records } = near;
     const k = NEAR * ((this.#random() * (near.count / NEAR)) | 0);
+    if (records[k + 11]! < 0) {
+      this.#offerCorners(near, k);
+      return;
+    }
     const fields = this.#layout.model.fields;
     const e = fields.randomEdge(records[k + 11]! | 0, this.#random());
     const edges = fields.edges.data;
@@ -170,6 +174,27 @@ export class Mover {
     const qy = edges[e + 1]! - records[k + 9]!;
     const x = records[k + 4]! * qx - records[k + 5]! * qy;
     const y = records[k + 5]! * qx + records[k + 4]! * qy;
+    if (x < near.minX || x > near.maxX || y < near.minY || y > near.maxY) return;
+    this.#offer(near, x, y);
+  }
+
+  /** The same where the no-fit polygon is not made yet: any corner of one on any corner of the other. */
+  #offerCorners(near: Neighbours, k: number): void {
+    const { model } = this.#layout;
+    const { records } = near;
+    const own = model.poses[near.pose]!;
+    const other = model.poses[-1 - records[k + 11]!]!;
+    const corner = ({ form, cos, sin }: typeof own) => {
+      const ring = model.forms[form]!.region.outer;
+      const i = 2 * ((this.#random() * (ring.length / 2)) | 0);
+      return { x: cos * ring[i]! - sin * ring[i + 1]!, y: sin * ring[i]! + cos * ring[i + 1]! };
+    };
+    const a = corner(own);
+    const b = corner(other);
+    const cos = records[k + 4]!;
+    const sin = records[k + 5]!;
+    const x = b.x - a.x - (cos * records[k + 8]! - sin * records[k + 9]!);
+    const y = b.y - a.y - (sin * records[k + 8]! + cos * records[k + 9]!);
     if (x < near.minX || x > near.maxX || y < near.minY || y > near.maxY) return;
     this.#offer(near, x, y);
   }
@@ -187,10 +212,15 @@ export class Mover {
 
   /** Pattern search in x, y and the diagonals with a shrinking step. */
   #descend(candidate: Candidate, diameter: number): void {
-    if (candidate.value === 0) return;
     const layout = this.#layout;
     const near = candidate.near!;
     const local = this.#local;
+    if (near.estimates) {
+      // looked at by circles until now: from here on the no-fit polygons nearby decide
+      this.#narrow(near, candidate.x, candidate.y, 5 * this.#settings.firstStep * diameter);
+      candidate.value = layout.evaluate(local, candidate.x, candidate.y, Infinity);
+    }
+    if (candidate.value === 0) return;
     let step = this.#settings.firstStep * diameter;
     const last = this.#settings.lastStep * diameter;
     let reach = 5 * step;
@@ -246,6 +276,7 @@ export class Mover {
       fill += NEAR;
     }
     local.count = fill;
+    local.pose = near.pose;
   }
 
   /** Try the places where boundary lines nearby are met singly or in pairs, walls among them; as long as that helps. */
@@ -301,7 +332,8 @@ export class Mover {
 
   #linesAbout(near: Neighbours, x: number, y: number, radius: number): number {
     const lines = this.#lines;
-    const { records, count } = this.#local;
+    const local = this.#local;
+    const { records, count } = local;
     const fields = this.#layout.model.fields;
     let fill = 0;
     if (near.maxX - x < radius) fill = pushLine(lines, fill, 1, 0, near.maxX - x);
@@ -313,7 +345,7 @@ export class Mover {
       const b = records[k + 5]!;
       const from = fill;
       fill = fields.linesNear(
-        records[k + 11]! | 0,
+        this.#layout.fieldOf(local, k),
         a * x + b * y + records[k + 8]!,
         a * y - b * x + records[k + 9]!,
         radius,
