@@ -17,7 +17,7 @@ export const FIELD_BYTES_LIMIT = 256 * 1024 * 1024;
 /** Pairs of forms and turns from which fields are made one by one: some 1 ms each, several seconds in all. */
 const MANY_PAIRS = 6000;
 /** Only where outlines have many corners; no-fit polygons of simple ones cost next to nothing. */
-const MANY_CORNER_PAIRS = 2e7;
+const MANY_CORNER_PAIRS = 4e6;
 /** Most entries of the flat field table; above that (many shapes) a map is used. */
 const FLAT_TABLE_LIMIT = 4_000_000;
 
