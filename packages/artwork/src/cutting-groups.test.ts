@@ -66,6 +66,16 @@ describe('cutting groups', () => {
     ]);
   });
 
+  it('cut small outlines before large ones, whatever way is short', () => {
+    const sizes = [200, 4, 30, 5, 300, 6];
+    const paths = sizes.map((radius, k) => ring('cut-outer', `p${k}#1`, 100 + 200 * k, 100, radius));
+    const [group] = cuttingGroups(sheet(paths), sheetStyle());
+    const order = group!.paths.map(({ pieceId }) => sizes[Number(pieceId[1])]!);
+    expect(order.slice(0, 3).sort((a, b) => a - b)).toEqual([4, 5, 6]);
+    expect(order[3]).toBe(30);
+    expect(order).toHaveLength(6);
+  });
+
   it('keep numbers apart and drop them when told', () => {
     const number = { ...ring('score', 'alone#1', 150, 50, 2), role: 'number' as const };
     const numbered = sheet([...nested.paths, number]);

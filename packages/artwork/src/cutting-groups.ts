@@ -1,4 +1,4 @@
-import { contourBounds } from '@underlap/geometry/contour';
+import { contourArea, contourBounds, contourEnd } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { flattenContour } from '@underlap/geometry/flatten';
 import type { Point } from '@underlap/geometry/point';
@@ -9,6 +9,9 @@ import { inTravelOrder } from './travel-order.ts';
 
 /** Chords for the question 'does this piece lie in that hole', mm: spacing is always far larger. */
 const CONTAINMENT_TOLERANCE = 0.05;
+
+/** Limits between small, middling and large pieces, mm2: a letter, a motif, a banner. */
+const SIZE_CLASSES_MM2 = [1500, 15_000];
 
 /** Paths of one process that are run one after another. */
 export interface CuttingGroup {
@@ -23,7 +26,8 @@ export interface CuttingGroup {
 /**
  * The sheet's paths in the order they are run: marks, then holes, then outlines, each group with short travel, starting at
  * the sheet's upper left corner. Part numbers form a group of their own just before the other paths of their process.
- * @remarks O(n^2) for n paths of one group.
+ * Outlines of small pieces come before those of large ones: a large piece that comes free lets the board sag or shift.
+ * @remarks About O(n^2) for n paths of one group.
  */
 export function cuttingGroups(sheet: SheetDrawing, style: SheetStyle): CuttingGroup[] {
   const roundOf = style.rounds === 'nested-first' ? roundsByNesting(sheet.paths) : () => 0;
@@ -41,14 +45,32 @@ export function cuttingGroups(sheet: SheetDrawing, style: SheetStyle): CuttingGr
             (isCut(path) ? roundOf(path.pieceId) : 0) === round,
         );
         if (members.length === 0) continue;
-        const paths = inTravelOrder(members, head);
-        const last = paths.at(-1)!.contour;
-        head = last.closed ? last.start : (last.segments.at(-1)?.to ?? last.start);
+        const paths: SheetPath[] = [];
+        for (const some of process === 'cut-outer' ? smallFirst(members) : [members]) {
+          paths.push(...inTravelOrder(some, endOf(paths, head)));
+        }
+        head = endOf(paths, head);
         groups.push({ process, isNumbers, round, paths });
       }
     }
   }
   return groups;
+}
+
+/** Outlines in classes of size, the smallest first; within a class the way decides. */
+function smallFirst(paths: readonly SheetPath[]): SheetPath[][] {
+  const classOf = (path: SheetPath) => {
+    const area = path.contour.closed ? Math.abs(contourArea(path.contour)) : 0;
+    return SIZE_CLASSES_MM2.filter((limit) => area > limit).length;
+  };
+  const classes = Array.from({ length: SIZE_CLASSES_MM2.length + 1 }, (): SheetPath[] => []);
+  for (const path of paths) classes[classOf(path)]!.push(path);
+  return classes.filter((members) => members.length > 0);
+}
+
+function endOf(paths: readonly SheetPath[], otherwise: Point): Point {
+  const last = paths.at(-1);
+  return last === undefined ? otherwise : contourEnd(last.contour);
 }
 
 /** How many pieces lie in holes of other pieces: worth a word to whoever cuts the sheet. */

@@ -2,15 +2,15 @@ import { contourEnd, reversedContour } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import type { SheetPath } from './sheet-drawing.ts';
+import { shortWay, type Visit } from './short-way.ts';
 
 /** Vertices of a closed contour that are tried as its starting point; more make the order slower, hardly shorter. */
 const MOST_ENTRIES = 16;
 
-/** Up to this many paths the order is improved by reversing stretches of it, whose cost grows with the square. */
-const MOST_IMPROVED = 1500;
+/** Above this many paths the first order follows strips across the sheet instead of the nearest path, whose cost grows with the square. */
+const MOST_NEAREST = 2000;
 
-/** Passes of one kind of improvement, and rounds of all kinds: nearly all is gained in the first two. */
-const MOST_PASSES = 6;
+/** The order is bettered, then the starting points for that order; a second and third time with the new starting points. */
 const ROUNDS = 3;
 
 /** One path with the ways into it. Closed paths end where they begin; open ones leave at the other end. */
@@ -26,11 +26,6 @@ interface Entry {
   readonly turn: number;
 }
 
-interface Visit {
-  readonly stop: Stop;
-  readonly entry: Entry;
-}
-
 /** Length travelled with the beam off from `from` through the paths in their order, mm. */
 export function travelLength(paths: readonly SheetPath[], from: Point): number {
   let sum = 0;
@@ -43,22 +38,56 @@ export function travelLength(paths: readonly SheetPath[], from: Point): number {
 }
 
 /**
- * The paths in an order of short travel from `from`: nearest next, then stretches reversed and single
- * paths moved while that shortens the way.
+ * The paths in an order of short travel from `from`, ending anywhere.
  * Closed contours may start at another of their vertices and open ones may be travelled backwards; the curves stay exact.
- * @remarks O(n^2) for n paths; above 1,500 paths nearest-next alone.
+ * @remarks See `shortWay`; the starting points of a given order are the best there are (dynamic programming).
  */
 export function inTravelOrder(paths: readonly SheetPath[], from: Point): SheetPath[] {
   const stops = paths.map((path) => ({ path, entries: entriesOf(path.contour) }));
-  let visits = nearestNext(stops, from);
-  for (let round = 0; round < ROUNDS; round++) {
-    if (visits.length <= MOST_IMPROVED) {
-      reverseStretches(visits, from);
-      moveSingles(visits, from);
-    }
-    visits = chooseEntries(visits, from);
+  let visits = stops.length > MOST_NEAREST ? inStrips(stops) : nearestNext(stops, from);
+  let chosen = visits.map(({ stop, entry }) => ({ stop, entry }));
+  for (let round = 0; round < ROUNDS && stops.length > 1; round++) {
+    const entryOf = new Map(visits.map(({ stop, entry }) => [stop, entry]));
+    const way = shortWay(
+      stops.map((stop, index) => wayStop(stop, entryOf.get(index)!)),
+      from,
+      visits.map(({ stop, entry }): Visit => ({ stop, reversed: entry.turn < 0 })),
+    );
+    visits = bestEntries(
+      way.map(({ stop, reversed }) => ({ stop, entry: visited(stops[stop]!, entryOf.get(stop)!, reversed) })),
+      stops,
+      from,
+    );
+    if (lengthOf(visits, from) >= lengthOf(chosen, from) - 1e-9 && round > 0) break;
+    chosen = visits;
   }
-  return visits.map(travelled);
+  if (stops.length === 1) chosen = bestEntries(visits, stops, from);
+  return chosen.map(({ stop, entry }) => travelled(stops[stop]!, entry));
+}
+
+interface Chosen {
+  readonly stop: number;
+  readonly entry: Entry;
+}
+
+function wayStop(stop: Stop, entry: Entry) {
+  if (stop.path.contour.closed) return { enter: entry.at, leave: entry.out, isOpen: false };
+  const forward = stop.entries[0]!;
+  return { enter: forward.at, leave: forward.out, isOpen: true };
+}
+
+function visited(stop: Stop, entry: Entry, reversed: boolean): Entry {
+  return stop.path.contour.closed ? entry : stop.entries[reversed ? 1 : 0]!;
+}
+
+function lengthOf(visits: readonly Chosen[], from: Point): number {
+  let at = from;
+  let sum = 0;
+  for (const { entry } of visits) {
+    sum += distance(at, entry.at);
+    at = entry.out;
+  }
+  return sum;
 }
 
 function entriesOf(contour: Contour): Entry[] {
@@ -79,16 +108,16 @@ function entriesOf(contour: Contour): Entry[] {
   return entries;
 }
 
-function nearestNext(stops: readonly Stop[], from: Point): Visit[] {
-  const left = [...stops];
-  const visits: Visit[] = [];
+function nearestNext(stops: readonly Stop[], from: Point): Chosen[] {
+  const left = stops.map((_, index) => index);
+  const visits: Chosen[] = [];
   let at = from;
   while (left.length > 0) {
     let bestIndex = 0;
-    let bestEntry = left[0]!.entries[0]!;
+    let bestEntry = stops[left[0]!]!.entries[0]!;
     let least = Infinity;
     for (let index = 0; index < left.length; index++) {
-      for (const entry of left[index]!.entries) {
+      for (const entry of stops[left[index]!]!.entries) {
         const d = distance(at, entry.at);
         if (d < least) {
           least = d;
@@ -105,81 +134,51 @@ function nearestNext(stops: readonly Stop[], from: Point): Visit[] {
   return visits;
 }
 
-/** 2-opt on the open way from `from`: the end is free, so reversing the tail costs nothing behind it. */
-function reverseStretches(visits: Visit[], from: Point): void {
-  for (let pass = 0; pass < MOST_PASSES; pass++) {
-    let isBetter = false;
-    for (let i = 0; i < visits.length - 1; i++) {
-      const before = i === 0 ? from : visits[i - 1]!.entry.out;
-      for (let j = i + 1; j < visits.length; j++) {
-        const first = visits[i]!.entry;
-        const last = visits[j]!.entry;
-        const after = visits[j + 1]?.entry.at;
-        const was = distance(before, first.at) + (after ? distance(last.out, after) : 0);
-        const willBe = distance(before, last.out) + (after ? distance(first.at, after) : 0);
-        if (willBe < was - 1e-9) {
-          const run = visits
-            .slice(i, j + 1)
-            .reverse()
-            .map(turnedRound);
-          visits.splice(i, run.length, ...run);
-          isBetter = true;
+/** Up and down in strips: within a small factor of the best for any even spread of stops. */
+function inStrips(stops: readonly Stop[]): Chosen[] {
+  const points = stops.map((stop) => stop.entries[0]!.at);
+  const minX = points.reduce((least, point) => Math.min(least, point.x), Infinity);
+  const maxX = points.reduce((most, point) => Math.max(most, point.x), -Infinity);
+  const strips = Math.max(1, Math.round(Math.sqrt(stops.length / 3)));
+  const stripOf = (point: Point) => Math.min(strips - 1, Math.floor(((point.x - minX) / (maxX - minX || 1)) * strips));
+  return points
+    .map((point, stop) => ({ stop, strip: stripOf(point), y: point.y }))
+    .sort((a, b) => a.strip - b.strip || (a.strip % 2 === 0 ? a.y - b.y : b.y - a.y) || a.stop - b.stop)
+    .map(({ stop }) => ({ stop, entry: stops[stop]!.entries[0]! }));
+}
+
+/** With the order settled, the starting points of closed contours that make the way shortest, all at once. */
+function bestEntries(visits: readonly Chosen[], stops: readonly Stop[], from: Point): Chosen[] {
+  const choices = visits.map(({ stop, entry }) => (stops[stop]!.path.contour.closed ? stops[stop]!.entries : [entry]));
+  let costs = [0];
+  let ends: readonly Point[] = [from];
+  const back = choices.map((entries) => {
+    const best = entries.map((entry) => {
+      let least = Infinity;
+      let by = 0;
+      for (const [k, end] of ends.entries()) {
+        const cost = costs[k]! + distance(end, entry.at);
+        if (cost < least - 1e-12) {
+          least = cost;
+          by = k;
         }
       }
-    }
-    if (!isBetter) return;
-  }
-}
-
-/** Or-opt with single paths: each is taken out and put, either way round, where it lengthens the way least. */
-function moveSingles(visits: Visit[], from: Point): void {
-  const gapAt = (index: number) => {
-    const before = index === 0 ? from : visits[index - 1]!.entry.out;
-    const after = visits[index]?.entry.at;
-    return { before, after };
-  };
-  for (let i = 0; i < visits.length; i++) {
-    const [visit] = visits.splice(i, 1) as [Visit];
-    const added = (index: number, { entry }: Visit): number => {
-      const { before, after } = gapAt(index);
-      const through = distance(before, entry.at) + (after ? distance(entry.out, after) : 0);
-      return through - (after ? distance(before, after) : 0);
-    };
-    let best = { index: i, visit, cost: added(i, visit) - 1e-9 };
-    for (let index = 0; index <= visits.length; index++) {
-      for (const candidate of [visit, turnedRound(visit)]) {
-        const cost = added(index, candidate);
-        if (cost < best.cost) best = { index, visit: candidate, cost };
-      }
-    }
-    visits.splice(best.index, 0, best.visit);
-  }
-}
-
-function turnedRound({ stop, entry }: Visit): Visit {
-  if (stop.path.contour.closed) return { stop, entry };
-  return { stop, entry: stop.entries.find((other) => other !== entry) ?? entry };
-}
-
-/** With the order settled, each closed contour starts where it lies best between its neighbours. */
-function chooseEntries(visits: readonly Visit[], from: Point): Visit[] {
-  const chosen: Visit[] = [];
-  let at = from;
-  visits.forEach((visit, index) => {
-    const next = visits[index + 1]?.entry.at;
-    let best = visit.entry;
-    if (visit.stop.path.contour.closed) {
-      const way = (entry: Entry) => distance(at, entry.at) + (next ? distance(entry.out, next) : 0);
-      for (const entry of visit.stop.entries) if (way(entry) < way(best) - 1e-9) best = entry;
-    }
-    chosen.push({ stop: visit.stop, entry: best });
-    at = best.out;
+      return { least, by };
+    });
+    costs = best.map(({ least }) => least);
+    ends = entries.map((entry) => entry.out);
+    return best.map(({ by }) => by);
   });
-  return chosen;
+  let at = costs.indexOf(Math.min(...costs));
+  const chosen: Chosen[] = [];
+  for (let i = visits.length - 1; i >= 0; i--) {
+    chosen.push({ stop: visits[i]!.stop, entry: choices[i]![at]! });
+    at = back[i]![at]!;
+  }
+  return chosen.reverse();
 }
 
-function travelled({ stop, entry }: Visit): SheetPath {
-  const { path } = stop;
+function travelled({ path }: Stop, entry: Entry): SheetPath {
   if (entry.turn === 0) return path;
   if (entry.turn < 0) return { ...path, contour: reversedContour(path.contour) };
   const { segments } = path.contour;

@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import { costsSchema } from './document-costs.ts';
 import { choice, colour, count, LONGEST_MM, length, number, SHORTEST_SIDE_MM, sizeText } from './document-fields.ts';
+import { shopSchema } from './document-shop.ts';
 import { parseSize } from './units.ts';
 
 /** Version of the job document; a higher one is refused with a sentence, lower ones are raised by `migrate.ts`. */
@@ -201,27 +203,6 @@ const output = z.strictObject({
   pictures: z.boolean().default(false).meta({ description: 'Also write the finished sign as a picture.' }),
 });
 
-const speeds = z.strictObject({
-  cut: number(0.1, 5000, 'Cutting, mm/s.').default(10),
-  score: number(0.1, 5000, 'Scoring, mm/s.').default(80),
-  'deep-score': number(0.1, 5000, 'Deep scoring, mm/s.').default(40),
-  engrave: number(0.1, 5000, 'Engraving outlines, mm/s.').default(150),
-  travel: number(0.1, 5000, 'Moves with the beam off, mm/s.').default(300),
-  acceleration: number(1, 100_000, 'Largest acceleration, mm/s2.').default(1000),
-});
-
-const costs = z.strictObject({
-  currency: z.string().min(1).max(8).default('EUR'),
-  machineHour: number(0, 1e5, 'Cost of one machine hour.').default(0),
-  labourHour: number(0, 1e5, 'Cost of one hour of hand work.').default(0),
-  overheadPerSign: number(0, 1e6, 'Rent, power, filters: share of one sign.').default(0),
-  extrasPerSign: number(0, 1e6, 'Paint, glue, packing of one sign.').default(0),
-  handMinutesPerSign: number(0, 1e5, 'Painting and gluing, minutes for one sign.').default(0),
-  handMinutesPerSheet: number(0, 1e4, 'Loading and unloading, minutes for one sheet.').default(0),
-  markUp: number(0, 100, 'Profit as a share of everything else; 1 = 100 %.').default(1),
-  speeds: speeds.prefault({}),
-});
-
 const pinned = z.strictObject({
   piece: z.string().min(1).meta({ description: 'Id of the placement, "backer.a#1".' }),
   sheet: count(0, 10_000, 'Sheet it lies on, from 0.'),
@@ -270,7 +251,8 @@ export const jobSchema = z
     seams: seams.prefault({}),
     marks: marks.prefault({}),
     output: output.prefault({}),
-    costs: costs.prefault({}),
+    costs: costsSchema.prefault({}),
+    shop: shopSchema.prefault({}),
     aim: choice(['fewest-boards', 'cheapest'], 'What the layout minimises.').default('fewest-boards'),
     tieBreak: choice(['largest-offcut', 'shortest-cutting'], 'What counts next.').default('largest-offcut'),
     effort: z
@@ -296,6 +278,7 @@ export type JobBoard = Job['boards'][number];
 export type JobBed = Job['bed'];
 export type SeamWish = Omit<Job['seams'], 'parts'>;
 export type Costs = Job['costs'];
+export type Shop = Job['shop'];
 
 const SIZE_OR_OBJECT = 'must be a size such as "508x305" or "20x12in", or { "width": 508, "height": 305 }';
 
