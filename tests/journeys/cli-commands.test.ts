@@ -62,6 +62,10 @@ describe('estimate and compare', () => {
     for (const [index, row] of rows.entries()) {
       expect(row.boardsLowerBound).toBeLessThanOrEqual(row.boards);
       expect(row.yield + row.waste).toBeCloseTo(1, 9);
+      // Without hand minutes and rates a sign costs nothing but machine minutes.
+      expect(row.minutesPerSign).toBeGreaterThan(0);
+      expect(row.minutesPerSign).toBeCloseTo(row.machineMinutesPerSign + row.handMinutesPerSign, 9);
+      expect(row.price - row.costPerSign).toBeCloseTo(row.profit, 9);
       if (index > 0) expect(row.boards).toBeGreaterThanOrEqual(rows[index - 1].boards);
     }
     expect(rows.some((row: { isSweetSpot: boolean }) => row.isSweetSpot)).toBe(true);

@@ -1,11 +1,13 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import { regionArea } from '@underlap/geometry/region';
 import type { Layout } from '@underlap/nest/problem';
+import { type BatchNeeds, type PriceRow, priceRow, type SignNeeds } from '@underlap/shop/price';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { type KnownLayout, layoutFrom } from './known-layouts.ts';
 import { priceOf, stockAreaOf } from './nest-stage.ts';
 import { Pipeline, type StageHooks } from './pipeline.ts';
+import { batchNeedsOf, timesOf } from './shop-needs.ts';
 import type { CutPiece, NestStageResult } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
 import { effortOfRow } from './study-effort.ts';
@@ -24,6 +26,8 @@ export interface BatchRow {
   readonly isProvedMinimal: boolean;
   /** Pieces that found no board, such as when boards run out. */
   readonly unplaced: number;
+  /** What the batch takes of boards and machine, for its price. */
+  readonly needs: BatchNeeds;
 }
 
 /** How a study of batches is run and watched. */
@@ -61,7 +65,7 @@ export async function studyBatches(
     );
     if (nested === null) break;
     known.push({ batch, layout: nested.layout });
-    const row = rowOf(nested, pieces, batch);
+    const row = rowOf(nested, pieces, job, batch);
     rows.push(row);
     options.onRow?.(row, index, concludedBatches(rows, job));
   }
@@ -73,6 +77,11 @@ export async function studyBatches(
 function concludedBatches(rows: readonly BatchRow[], job: Job): BatchRow[] {
   const isLimited = job.offcuts.length > 0 || job.boards.some((board) => board.count !== null);
   return withSweetSpots(withLargerLayouts(isLimited ? rows : withTwoBatches(rows)));
+}
+
+/** What a sign costs and sells at in every batch; batches with pieces that found no board are left out. */
+export function pricesOf(rows: readonly BatchRow[], sign: SignNeeds, job: Job): PriceRow[] {
+  return rows.filter((row) => row.unplaced === 0).map((row) => priceRow(row.needs, sign, job.costs));
 }
 
 /** What a layout's boards count for: their number or their price, the other one where these are equal. */
@@ -110,7 +119,7 @@ export async function untilStopped<T>(signal: AbortSignal | undefined, work: () 
   }
 }
 
-function rowOf(nested: NestStageResult, pieces: readonly CutPiece[], batch: number): BatchRow {
+function rowOf(nested: NestStageResult, pieces: readonly CutPiece[], job: Job, batch: number): BatchRow {
   const { layout, result } = nested;
   const area = stockAreaOf(nested);
   const share = area > 0 ? (signArea(pieces) * batch) / area : 0;
@@ -125,6 +134,7 @@ function rowOf(nested: NestStageResult, pieces: readonly CutPiece[], batch: numb
     isSweetSpot: false,
     isProvedMinimal: result.isProvedMinimal,
     unplaced: layout.unplaced.length,
+    needs: batchNeedsOf(nested, job, batch, timesOf(layout, pieces, job)),
   };
 }
 
@@ -163,6 +173,13 @@ function withBoards(row: BatchRow, boards: number): BatchRow {
     waste: 1 - share,
     boardsPerSign: boards / row.batch,
     isProvedMinimal: boards === row.boardsLowerBound,
+    needs: {
+      ...row.needs,
+      boards,
+      loadings: Math.max(boards, Math.round((row.needs.loadings * boards) / row.boards)),
+      boardsPrice: (row.needs.boardsPrice * boards) / row.boards,
+      restPrice: 0,
+    },
   };
 }
 

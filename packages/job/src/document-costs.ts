@@ -30,7 +30,10 @@ export const costsSchema = z
       .meta({ description: 'Where a process costs something else than `machineHour`.' }),
     labourHour: money(1e5, 'Cost of one hour of hand work.'),
     overheadPerSign: money(1e6, 'Rent, power, filters: share of one sign.'),
-    extrasPerSign: money(1e6, 'Hooks, magnets, cord and the like for one sign, and paint and glue where `shop` has no prices.'),
+    extrasPerSign: money(
+      1e6,
+      'Hooks, magnets, cord and the like for one sign, and paint and glue where `shop` has no prices.',
+    ),
     packingPerSign: money(1e6, 'Box, wrapping and label of one sign.'),
     handMinutesPerSign: minutes(1e5, 'Painting and gluing of one sign'),
     handMinutesPerPiece: minutes(1e4, 'Cleaning and sanding one piece'),

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { costSchema, paintPlanSchema, timesSchema } from './report-cost-schema.ts';
 
 const mm = z.number();
 const share = z.number().min(0).max(1);
@@ -39,6 +40,8 @@ const sheet = z.strictObject({
   cutLengthMm: mm,
   markLengthMm: mm,
   seconds: z.number().meta({ description: 'Estimated machine time.' }),
+  times: timesSchema,
+  travelLengthMm: mm,
 });
 
 const loading = z.strictObject({
@@ -194,24 +197,6 @@ const repair = z.strictObject({
   sizeMm: mm,
 });
 
-const costRow = z.strictObject({
-  batch: z.int(),
-  boards: z.int(),
-  material: z.number(),
-  machine: z.number(),
-  labour: z.number(),
-  overhead: z.number(),
-  costPerSign: z.number(),
-  pricePerSign: z.number(),
-});
-
-const cost = z.strictObject({
-  currency: z.string(),
-  machineSeconds: z.number(),
-  rows: z.array(costRow),
-  formula: z.string(),
-});
-
 const complaint = z.strictObject({
   code: z.string(),
   severity: z.enum(['error', 'warning', 'note']),
@@ -258,7 +243,8 @@ export const reportSchema = z
     notFitting: z.array(notFitting),
     paint: z.array(paint),
     buildOrder: z.array(buildStep),
-    cost,
+    cost: costSchema,
+    paintPlan: paintPlanSchema,
     complaints: z.array(complaint),
     repairs: z.array(repair),
     messages: z.array(z.string()).meta({ description: 'What a maker should know, in sentences.' }),

@@ -5,29 +5,34 @@ import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data
 import { regionArea } from '@underlap/geometry/region';
 import { copyName } from '@underlap/nest/copy';
 import type { Layout } from '@underlap/nest/problem';
+import { type SheetTime, totalTime } from '@underlap/shop/sheet-time';
 import { buildOrder } from '@underlap/stack/build-order';
 import { equalParts } from '@underlap/stack/equal-parts';
 import { buildPlaces } from '@underlap/stack/levels';
 import { paintNeeds } from '@underlap/stack/paint';
-import { COST_FORMULA, costRow } from './costs.ts';
-import type { Job } from './document.ts';
 import { styleOfJob } from './files-stage.ts';
 import { loadingWords } from './loadings.ts';
-import { priceOf } from './nest-stage.ts';
 import { numberingOf } from './numbering.ts';
+import { reportCost, reportPaintPlan, reportTime } from './report-cost.ts';
 import { REPORT_DECIMALS, type ReportInput } from './report-input.ts';
 import { notFittingOf, reportMessages } from './report-messages.ts';
 import type { Report, ReportSheet } from './report-schema.ts';
 import { reportSeams, reportSplits } from './report-seams.ts';
 import { sheetRun } from './run-estimate.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
+import { paintPlanOf } from './shop-needs.ts';
 import { thicknessesOf } from './thickness.ts';
 
 /** Put everything that is known of a planned job into the report's form. O(size of the layout). */
 export function reportStage(input: ReportInput): Report {
   const { job, drawing, sign, split, pieces, nested, verdict } = input;
   const layout = nested?.layout ?? null;
-  const sheets = reportSheets(input, layout);
+  const style = styleOfJob(job);
+  const runs = input.cuts.map((cut) => ({ sheets: cut.sheets, time: sheetRun(cut.drawing, style, job.costs.speeds) }));
+  const times = (layout?.sheets ?? []).map((_, at) =>
+    totalTime(runs.filter(({ sheets }) => sheets.includes(at)).map(({ time }) => time)),
+  );
+  const sheets = reportSheets(input, layout, times);
   const placed = layout?.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0) ?? 0;
   const netYield = nominalYield(input, layout);
   const places = buildPlaces(sign, thicknessesOf(job));
@@ -120,7 +125,8 @@ export function reportStage(input: ReportInput): Report {
       onto: [...onto],
       glueAreaMm2,
     })),
-    cost: reportCost(job, layout, sheets),
+    cost: reportCost(input, times),
+    paintPlan: reportPaintPlan(paintPlanOf(sign, job, places)),
     complaints: [...sign.complaints].map((complaint) => ({
       code: complaint.code,
       severity: complaint.severity,
@@ -168,17 +174,13 @@ function fileNames({ job, isWritten }: ReportInput, name: string): string[] {
   return isWritten ? job.output.formats.map((format) => `${name}.${format}`) : [];
 }
 
-function reportSheets(input: ReportInput, layout: Layout | null): ReportSheet[] {
+function reportSheets(input: ReportInput, layout: Layout | null, times: readonly SheetTime[]): ReportSheet[] {
   if (layout === null) return [];
-  const { job, pieces, cuts } = input;
+  const { pieces, cuts } = input;
   const byId = new Map(pieces.map((piece) => [piece.id, piece]));
-  const style = styleOfJob(job);
-  const runs = new Map(cuts.map((cut) => [cut, sheetRun(cut.drawing, style, job.costs.speeds)]));
   return layout.sheets.map((sheet, index) => {
     const own = cuts.filter((cut) => cut.sheets.includes(index));
     const files = own.flatMap(({ name }) => fileNames(input, name));
-    const sum = (field: 'cutLengthMm' | 'markLengthMm' | 'seconds') =>
-      own.reduce((total, cut) => total + runs.get(cut)![field], 0);
     const area = sheet.placements.reduce((total, { pieceId }) => total + regionArea(byId.get(pieceId)!.region), 0);
     return {
       file: files[0] ?? null,
@@ -207,9 +209,7 @@ function reportSheets(input: ReportInput, layout: Layout | null): ReportSheet[] 
         sheet.offcut === null
           ? null
           : { areaMm2: regionArea(sheet.offcut), outline: shapeToPathData(shapeFromRegion(sheet.offcut)) },
-      cutLengthMm: sum('cutLengthMm'),
-      markLengthMm: sum('markLengthMm'),
-      seconds: sum('seconds'),
+      ...reportTime(times[index]!),
     };
   });
 }
@@ -227,20 +227,6 @@ function nominalYield(input: ReportInput, layout: Layout | null): number {
     .flatMap((sheet) => sheet.placements)
     .reduce((sum, { pieceId: partId }) => sum + areas.get(partId)!, 0);
   return used / layout.sheets.reduce((sum, sheet) => sum + stockArea(input, sheet.stockId), 0);
-}
-
-function reportCost(job: Job, layout: Layout | null, sheets: readonly ReportSheet[]): Report['cost'] {
-  const machineSeconds = sheets.reduce((sum, sheet) => sum + sheet.seconds, 0);
-  const boardsPrice = sheets.reduce((sum, sheet) => sum + priceOf(job, sheet.stock), 0);
-  return {
-    currency: job.costs.currency,
-    machineSeconds,
-    rows:
-      layout === null
-        ? []
-        : [costRow({ batch: job.batch, boards: sheets.length, boardsPrice, machineSeconds }, job.costs)],
-    formula: COST_FORMULA,
-  };
 }
 
 function extent(outer: Contour): { widthMm: number; heightMm: number } {

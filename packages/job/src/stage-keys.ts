@@ -47,7 +47,14 @@ const UNUSED_BY_CUT = [
 ] as const satisfies readonly (keyof Job)[];
 
 /** Marks do not change where pieces lie, but a mirrored part must not carry drawn ones: those come with the artwork. */
-const UNUSED_BY_NEST = ['name', 'material', 'marks', 'output', 'costs', 'shop'] as const satisfies readonly (keyof Job)[];
+const UNUSED_BY_NEST = [
+  'name',
+  'material',
+  'marks',
+  'output',
+  'costs',
+  'shop',
+] as const satisfies readonly (keyof Job)[];
 
 /** Jobs are never changed in place, so that their keys are worked out once. */
 const known = new WeakMap<Job, StageKeys>();

@@ -1,10 +1,12 @@
 import type { Colour } from '@underlap/artwork/drawing';
-import { intersectRegions, subtractRegions } from '@underlap/geometry/boolean';
-import { clipPolyline } from '@underlap/geometry/clip-polyline';
+import { intersectRegions, subtractRegions, unionRegions } from '@underlap/geometry/boolean';
+import { clipPolyline, polylineLength } from '@underlap/geometry/clip-polyline';
 import { contourLength } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten';
 import { offsetRegions } from '@underlap/geometry/offset';
 import { type Region, regionArea, regionsArea } from '@underlap/geometry/region';
+import { coverOf } from '@underlap/stack/cover';
+import { type BuildPlace, gluedOnTopOf, type ThicknessOf } from '@underlap/stack/levels';
 import type { Part, Sign } from '@underlap/stack/sign';
 
 /** One tin of the shop. */
@@ -29,15 +31,11 @@ export interface PaintHabits {
   readonly bareInset: number;
 }
 
-/** What is known of where parts touch. */
-export interface Contacts {
-  /** What is glued on top of a part, as regions in the sign's frame. */
-  readonly topOf: (partId: string) => readonly Region[];
-  /** What hides a part's face in the finished sign. */
-  readonly coverOf: (partId: string) => readonly Region[];
-  /** Where a part's back lies on others. */
-  readonly backOf: (partId: string) => readonly Region[];
-  readonly thicknessOf: (partId: string) => number;
+/** Where the parts of a sign stand, and how thick they are. */
+export interface PaintedSign {
+  readonly sign: Sign;
+  readonly places: readonly BuildPlace[];
+  readonly thicknessOf: ThicknessOf;
 }
 
 /** One colour of one sign. */
@@ -93,17 +91,18 @@ const LEAST_MARK_MM = 0.5;
  * that no bare rim shows; faces that are hidden but touched by nothing are left unpainted too, since nobody sees them.
  * @remarks One boolean a part.
  */
-export function paintPlan(sign: Sign, habits: PaintHabits, contacts: Contacts): PaintPlan {
-  const bare = sign.parts.flatMap((part) => bareFace(part, habits, contacts));
+export function paintPlan(painted: PaintedSign, habits: PaintHabits): PaintPlan {
+  const { sign } = painted;
+  const bare = sign.parts.flatMap((part) => bareFace(part, habits, painted));
   const groups = new Map<Colour | null, Part[]>();
   for (const part of sign.parts) groups.set(part.paint, [...(groups.get(part.paint) ?? []), part]);
   const colours = [...groups]
-    .map(([colour, parts]) => colourPlan(colour, parts, habits, contacts))
+    .map(([colour, parts]) => colourPlan(colour, parts, habits, painted))
     .sort((a, b) => Number(a.colour === null) - Number(b.colour === null) || b.facesMm2 - a.facesMm2);
   return {
     colours,
     bare,
-    paintedOver: sign.parts.flatMap((part) => paintedOver(part, contacts)),
+    paintedOver: sign.parts.flatMap((part) => paintedOver(part, sign)),
     millilitres: colours.reduce((sum, plan) => sum + plan.millilitres, 0),
     money: colours.reduce((sum, plan) => sum + plan.money, 0),
   };
@@ -113,7 +112,7 @@ function colourPlan(
   colour: Colour | null,
   parts: readonly Part[],
   habits: PaintHabits,
-  contacts: Contacts,
+  { sign, places, thicknessOf }: PaintedSign,
 ): ColourPlan {
   const tin = colour === null ? undefined : habits.paints.find((paint) => paint.colours.includes(colour));
   let facesMm2 = 0;
@@ -122,11 +121,11 @@ function colourPlan(
   let bareMm2 = 0;
   for (const part of parts) {
     const face = regionArea(part.region);
-    const hidden = regionsArea(intersectRegions([part.region], [...contacts.coverOf(part.id)]));
+    const hidden = regionsArea(intersectRegions([part.region], coverOf(sign, part.id)));
     facesMm2 += face - hidden;
     bareMm2 += hidden;
-    if (habits.paintEdges) edgesMm2 += perimeter(part) * contacts.thicknessOf(part.id);
-    if (habits.paintBacks) backsMm2 += face - regionsArea(contacts.backOf(part.id));
+    if (habits.paintEdges) edgesMm2 += perimeter(part) * thicknessOf(part.id);
+    if (habits.paintBacks) backsMm2 += face - gluedBack(places, part.id);
   }
   const coats = tin?.coats ?? habits.coats;
   const coverage = tin?.squareMetresPerLitre ?? habits.squareMetresPerLitre;
@@ -146,24 +145,24 @@ function colourPlan(
   };
 }
 
-function bareFace(part: Part, habits: PaintHabits, contacts: Contacts): BareFace[] {
+function bareFace(part: Part, habits: PaintHabits, { places }: PaintedSign): BareFace[] {
   if (part.paint === null) return [];
-  const top = contacts.topOf(part.id);
-  if (top.length === 0) return [];
-  const inset = offsetRegions([...top], -habits.bareInset);
+  const glued = gluedOnTopOf(places, part.id).flatMap((contact) => contact.regions);
+  if (glued.length === 0) return [];
+  const inset = offsetRegions(unionRegions(glued), -habits.bareInset, FLATTEN_TOLERANCE_MM);
   const regions = intersectRegions([part.region], inset);
   const areaMm2 = regionsArea(regions);
   return areaMm2 < 1 ? [] : [{ partId: part.id, regions, areaMm2 }];
 }
 
-function paintedOver(part: Part, contacts: Contacts): PaintedOverMark[] {
+function paintedOver(part: Part, sign: Sign): PaintedOverMark[] {
   if (part.paint === null) return [];
-  const painted = subtractRegions([part.region], [...contacts.coverOf(part.id)]);
+  const face = subtractRegions([part.region], coverOf(sign, part.id));
   return part.marks.flatMap((mark) => {
     const lengthMm = mark.contours.reduce((sum, contour) => {
       const line = flattenContour(contour, FLATTEN_TOLERANCE_MM);
       const whole = contour.closed ? Float64Array.from([...line, line[0]!, line[1]!]) : line;
-      return sum + clipPolyline(whole, false, painted, 'inside').reduce((all, run) => all + polylineLength(run), 0);
+      return sum + clipPolyline(whole, false, face, 'inside').reduce((all, run) => all + polylineLength(run), 0);
     }, 0);
     return lengthMm < LEAST_MARK_MM ? [] : [{ partId: part.id, markId: mark.id, lengthMm }];
   });
@@ -173,8 +172,8 @@ function perimeter(part: Part): number {
   return [part.shape.outer, ...part.shape.holes].reduce((sum, contour) => sum + contourLength(contour), 0);
 }
 
-function polylineLength(line: Float64Array): number {
-  let sum = 0;
-  for (let i = 2; i < line.length; i += 2) sum += Math.hypot(line[i]! - line[i - 2]!, line[i + 1]! - line[i - 1]!);
-  return sum;
+/** How much of a part's back lies on other parts, mm2. */
+function gluedBack(places: readonly BuildPlace[], partId: string): number {
+  const place = places.find((candidate) => candidate.part.id === partId);
+  return (place?.gluedTo ?? []).reduce((sum, contact) => sum + contact.areaMm2, 0);
 }

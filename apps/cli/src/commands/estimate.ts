@@ -1,9 +1,11 @@
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
-import { type BatchRow, studyBatches } from '@underlap/job/batch-study';
+import { type BatchRow, pricesOf, studyBatches } from '@underlap/job/batch-study';
 import { jobNameOf } from '@underlap/job/job-name';
 import { batchPage } from '@underlap/job/report-html/batch-page';
 import { notFittingOf } from '@underlap/job/report-messages';
+import { signNeedsOf } from '@underlap/job/shop-needs';
 import { assertUsable } from '@underlap/job/sign-stage';
+import { handWorkPaysFrom, type PriceRow, priceFormula } from '@underlap/shop/price';
 import type { Command } from 'commander';
 import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
@@ -40,12 +42,14 @@ export function addEstimate(root: Command, session: Session): void {
     const found = await withProgress(signal, isQuiet, async (context, say) => {
       assertUsable(await pipeline.sign(job, { signal }), job);
       const notFitting = notFittingOf(await pipeline.split(job, { signal }), null);
-      if (notFitting.length > 0) return { rows: [], notFitting };
+      if (notFitting.length > 0) return { rows: [], prices: [], notFitting };
       const rows = await studyBatches(job, batches, context, {
         pipeline,
         onRow: (row, index) => say(`${index + 1} of ${batches.length}: batch of ${row.batch}, ${boardsOf(row)}`),
       });
-      return { rows, notFitting };
+      const { pieces } = await pipeline.cut(job, {});
+      const prices = pricesOf(rows, signNeedsOf(await pipeline.sign(job, {}), pieces, job), job);
+      return { rows, prices, notFitting };
     });
     const isStopped = session.signal.aborted;
     const document = {
@@ -55,15 +59,20 @@ export function addEstimate(root: Command, session: Session): void {
       effort: job.effort,
       unitsPerLayout: unitsOf(job.effort, batches.length),
       isComplete: !isStopped,
-      rows: found.rows,
+      currency: job.costs.currency,
+      formula: priceFormula(job.costs),
+      handWorkPaysFrom: handWorkPaysFrom(found.prices, job.costs.labourHour),
+      rows: found.rows.map(({ needs: _needs, ...row }) => ({ ...row, ...pricedFields(found.prices, row.batch) })),
       notFitting: found.notFitting,
     };
     if (options.out !== undefined) {
       const files = new Map([['estimate.json', `${JSON.stringify(document, null, 2)}\n`]]);
-      if (found.rows.length > 0) files.set('estimate.html', batchPage(name, found.rows, CAUTIONS));
+      if (found.rows.length > 0) files.set('estimate.html', batchPage(name, found, job.costs, CAUTIONS));
       writeFolder(options.out, files);
     }
-    print(isQuiet ? `${JSON.stringify(document)}\n` : `${estimateTable(found.rows)}\n`);
+    print(
+      isQuiet ? `${JSON.stringify(document)}\n` : `${estimateTable(found.rows, found.prices, job.costs.currency)}\n`,
+    );
     for (const { message } of found.notFitting) tell(`underlap: ${message}\n`);
     const unplaced = found.rows.find((row) => row.unplaced > 0);
     if (unplaced !== undefined) {
@@ -78,10 +87,37 @@ export function addEstimate(root: Command, session: Session): void {
   });
 }
 
-function estimateTable(rows: readonly BatchRow[]): string {
+/** Money and minutes of one batch; empty when pieces of it found no board. */
+function pricedFields(prices: readonly PriceRow[], batch: number) {
+  const price = prices.find((row) => row.batch === batch);
+  if (price === undefined) return {};
+  const { costPerSign, pricePerSign, profit, machineMinutes, handMinutes, leftForHandHour } = price;
+  return {
+    costPerSign,
+    price: pricePerSign,
+    profit,
+    minutesPerSign: machineMinutes + handMinutes,
+    machineMinutesPerSign: machineMinutes,
+    handMinutesPerSign: handMinutes,
+    leftForHandHour,
+  };
+}
+
+function estimateTable(rows: readonly BatchRow[], prices: readonly PriceRow[], currency: string): string {
   const percent = (share: number) => `${(share * 100).toFixed(1)} %`;
   return table([
-    ['batch', 'boards', 'at least', 'boards/sign', 'yield', 'waste', ''],
+    [
+      'batch',
+      'boards',
+      'at least',
+      'boards/sign',
+      'yield',
+      'waste',
+      'min/sign',
+      `cost ${currency}`,
+      `price ${currency}`,
+      '',
+    ],
     ...rows.map((row) => [
       String(row.batch),
       String(row.boards),
@@ -89,7 +125,17 @@ function estimateTable(rows: readonly BatchRow[]): string {
       row.boardsPerSign.toFixed(2),
       percent(row.yield),
       percent(row.waste),
+      ...pricedCells(prices.find((price) => price.batch === row.batch)),
       [row.isSweetSpot ? 'sweet spot' : '', row.isProvedMinimal ? 'proved minimal' : ''].filter(Boolean).join(', '),
     ]),
   ]);
+}
+
+function pricedCells(price: PriceRow | undefined): string[] {
+  if (price === undefined) return ['', '', ''];
+  return [
+    (price.machineMinutes + price.handMinutes).toFixed(1),
+    price.costPerSign.toFixed(2),
+    price.pricePerSign.toFixed(2),
+  ];
 }

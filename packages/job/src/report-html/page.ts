@@ -2,12 +2,14 @@ import type { Sign } from '@underlap/stack/sign';
 import type { Report } from '../report-schema.ts';
 import type { CutPiece, NestStageResult } from '../stages.ts';
 import { assembledPicture } from './assembled-picture.ts';
+import { costTable, timeTable } from './cost-tables.ts';
 import { type Html, html } from './html.ts';
 import { mm, percent } from './numbers.ts';
+import { paintTable } from './paint-tables.ts';
 import { pieceSymbols, sheetPictures } from './sheet-pictures.ts';
 import { splitPicture } from './split-picture.ts';
 import { STYLE } from './style.ts';
-import { buildList, complaintList, costTable, paintTable, partTable, seamTable } from './tables.ts';
+import { buildList, complaintList, partTable, seamTable } from './tables.ts';
 
 /** What the page shows; the report holds the figures, the rest the shapes. */
 export interface PageInput {
@@ -43,7 +45,7 @@ ${nested === null || report.sheets.length === 0 ? html`<p>No sheet was laid out.
 ${partTable(report)}</section>
 <section><h2>Paint</h2>${paintTable(report)}</section>
 <section><h2>Build order</h2>${buildList(report)}</section>
-<section><h2>Cost</h2>${costTable(report)}</section>
+<section><h2>Time and cost</h2>${timeTable(report)}${costTable(report.cost)}</section>
 <section><h2>The artwork</h2>${complaintList(report)}</section>
 <section><h2>Cautions</h2><ul>${report.cautions.map(
       (caution) => html`<li>${caution}</li>

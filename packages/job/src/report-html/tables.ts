@@ -1,6 +1,6 @@
 import type { Report } from '../report-schema.ts';
 import { type Html, html } from './html.ts';
-import { areaCm2, duration, mm, money, percent } from './numbers.ts';
+import { areaCm2, mm, percent } from './numbers.ts';
 
 /** Which number is which part, and where its paint goes. */
 export function partTable(report: Report): Html {
@@ -43,18 +43,6 @@ ${report.splits.map(
 )}`;
 }
 
-/** Paint by colour for one sign and for the batch. */
-export function paintTable(report: Report): Html {
-  return html`<div class="scroll"><table><caption>Paint: visible faces only; what another part is glued on stays bare so that glue holds. Edges and second coats come on top.</caption>
-<thead><tr><th scope="col">Colour</th><th scope="col">Parts</th><th scope="col" class="n">One sign</th><th scope="col" class="n">Batch of ${report.batch}</th><th scope="col" class="n">Left bare, one sign</th></tr></thead><tbody>
-${report.paint.map(
-  (
-    need,
-  ) => html`<tr><th scope="row">${paintCell(need.colour)}</th><td>${need.parts.join(', ')}</td><td class="n">${areaCm2(need.visibleAreaMm2)}</td><td class="n">${areaCm2(need.visibleAreaMm2 * report.batch)}</td><td class="n">${areaCm2(need.bareAreaMm2)}</td></tr>
-`,
-)}</tbody></table></div>`;
-}
-
 /** From the backer up. */
 export function buildList(report: Report): Html {
   return html`<ol>${report.buildOrder.map(
@@ -63,20 +51,6 @@ export function buildList(report: Report): Html {
     ) => html`<li>${step.name}${step.onto.length === 0 ? null : html` onto ${step.onto.join(', ')} (${areaCm2(step.glueAreaMm2)} of glue)`}</li>
 `,
   )}</ol>`;
-}
-
-/** What one sign costs. */
-export function costTable(report: Report): Html {
-  const { currency, rows, machineSeconds, formula } = report.cost;
-  if (rows.length === 0) return html`<p>Nothing was laid out, so there is no cost.</p>`;
-  return html`<div class="scroll"><table><caption>Cost of one sign; machine time about ${duration(machineSeconds)} for the batch, from path lengths, the speeds in the job and a limited acceleration.</caption>
-<thead><tr><th scope="col" class="n">Batch</th><th scope="col" class="n">Boards</th><th scope="col" class="n">Material</th><th scope="col" class="n">Machine</th><th scope="col" class="n">Labour</th><th scope="col" class="n">Overhead</th><th scope="col" class="n">Cost</th><th scope="col" class="n">Price</th></tr></thead><tbody>
-${rows.map(
-  (
-    row,
-  ) => html`<tr><td class="n">${row.batch}</td><td class="n">${row.boards}</td>${[row.material, row.machine, row.labour, row.overhead, row.costPerSign, row.pricePerSign].map((value) => html`<td class="n">${money(value, currency)}</td>`)}</tr>
-`,
-)}</tbody></table></div><p class="lead">${formula}.</p>`;
 }
 
 /** Complaints and repairs of the artwork. */
@@ -103,7 +77,7 @@ function at(point: { x: number; y: number } | null): string {
   return point === null ? '' : `, at ${mm(point.x)}, ${mm(point.y)} mm`;
 }
 
-function paintCell(colour: string | null): Html {
+export function paintCell(colour: string | null): Html {
   return colour === null
     ? html`bare`
     : html`<span class="nowrap"><span class="swatch" style="background:${colour}"></span>${colour}</span>`;
