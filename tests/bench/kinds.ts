@@ -38,11 +38,9 @@ console.log(`${options.kinds} kinds of ${corners.toFixed(0)} corners on average,
 const boxes = await nest(asBoxes(problem), 'quick', { seed: 1 });
 const plainest = boxes.layout.sheets.length;
 const watch = stopwatch('cpu');
-let first: { layout: Layout; seconds: number } | null = null;
 const result = await nest(problem, Number(options.units), {
   seed: 1,
   onBest: ({ layout, workUnits }) => {
-    first ??= { layout, seconds: watch() };
     row(`after ${workUnits} units`, layout, watch());
   },
 });

@@ -242,6 +242,7 @@ const CASES: readonly Case[] = [
     dxf: mm(rect(0, 0, 40, 30), [0, 'CIRCLE', 8, 'cut', 10, 20, 20, 15, 40, 5]),
     size: '40 x 30',
     parts: [`cut ${round(1200 - PI * 25)} holes 1`],
+    told: ['holes'],
   },
   {
     name: 'paper space, frozen and switched-off layers are left out and told',
@@ -317,6 +318,7 @@ const CASES: readonly Case[] = [
     size: '40 x 30',
     parts: ['outer 1200'],
     marks: ['score on outer 20'],
+    told: ['layer-name'],
   },
   {
     name: 'a stack of bare lines: holes go to the part of their layer',
