@@ -129,6 +129,7 @@ const CASES: readonly Case[] = [
     size: '100 x 50',
     mode: 'spread',
     parts: ['a 1500 holes 1'],
+    told: ['holes'],
   },
   {
     name: 'a skewed matrix keeps its determinant',

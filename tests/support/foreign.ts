@@ -1,0 +1,91 @@
+import { Resvg } from '@resvg/resvg-js';
+import type { Drawing } from '@underlap/artwork/drawing';
+import { ArtworkError } from '@underlap/artwork/error';
+import { readArtwork } from '@underlap/artwork/read-artwork';
+import { contourToPathData } from '@underlap/geometry/path-data';
+import DxfParser from 'dxf-parser';
+
+/**
+ * How a foreign drawing was read: as an independent reader sees it; otherwise, but told; refused with a sentence; otherwise and
+ * without a word; not at all. `unknown` where the independent reader gives up.
+ */
+export type ForeignOutcome = 'right' | 'told' | 'refused' | 'silent' | 'crashed' | 'unknown';
+
+const WIDTH = 200;
+
+/** Pixels that may differ beside every edge: curves are flattened and edges smoothed differently. */
+const EDGE_SHARE = 2e-3;
+
+/** Steps of a colour channel that no eye tells apart at a smoothed edge. */
+const CHANNEL_STEPS = 64;
+
+/** Compare what is read with @resvg/resvg-js 2.6 (SVG, picture by picture) or dxf-parser 1.1 (DXF, the entities that it knows). */
+export function foreignOutcome(text: string, name: string): ForeignOutcome {
+  let drawing: Drawing;
+  try {
+    drawing = readArtwork(text, { name, repair: false });
+  } catch (error) {
+    return error instanceof ArtworkError && error.code !== 'internal' ? 'refused' : 'crashed';
+  }
+  const isSame = drawing.format === 'svg' ? isSamePicture(text, drawing) : isSameCount(text, drawing);
+  if (isSame === null) return 'unknown';
+  if (isSame) return 'right';
+  return drawing.complaints.length > 0 ? 'told' : 'silent';
+}
+
+/** Does one drawing look as the other is read? For faulty twins. */
+export function looksLike(drawn: string, read: string): boolean {
+  return isSamePicture(drawn, readArtwork(read, { name: 'twin', repair: false })) === true;
+}
+
+function isSamePicture(text: string, drawing: Drawing): boolean | null {
+  const theirs = pixels(text);
+  const ours = pixels(redrawn(drawing));
+  if (theirs === null || ours === null || theirs.length !== ours.length) return null;
+  let differing = 0;
+  for (let i = 0; i < theirs.length; i += 4) {
+    const step = Math.max(...[0, 1, 2].map((channel) => Math.abs(theirs[i + channel]! - ours[i + channel]!)));
+    if (step > CHANNEL_STEPS) differing++;
+  }
+  return differing / (theirs.length / 4) <= EDGE_SHARE;
+}
+
+function pixels(svg: string): Uint8Array | null {
+  try {
+    const fitTo = { mode: 'width', value: WIDTH } as const;
+    return new Resvg(svg, { fitTo, background: '#ffffff', font: { loadSystemFonts: false } }).render().pixels;
+  } catch {
+    // The renderer throws plain strings for what it does not take.
+    return null;
+  }
+}
+
+/** Bare paths of what was read, on a page of its size. */
+function redrawn({ size, shapes }: Drawing): string {
+  const first = size.kind === 'open' ? size.choices[0]! : null;
+  const [width, height] =
+    size.kind === 'known'
+      ? [size.widthMm, size.heightMm]
+      : [(first!.widthMm * first!.perInch) / 25.4, (first!.heightMm * first!.perInch) / 25.4];
+  const paths = shapes.map(({ contours, fill, fillRule, stroke, strokeWidthMm }) => {
+    const data = contours.map((contour) => contourToPathData(contour, 6)).join(' ');
+    return `<path fill="${fill ?? 'none'}" fill-rule="${fillRule}" stroke="${stroke ?? 'none'}" stroke-width="${strokeWidthMm}" d="${data}"/>`;
+  });
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">${paths.join('')}</svg>`;
+}
+
+const COUNTED = new Set(['LINE', 'ARC', 'CIRCLE', 'ELLIPSE', 'LWPOLYLINE', 'POLYLINE', 'SPLINE', 'SOLID', 'INSERT']);
+
+/** Only whether anything drawn was lost: the outside parser knows neither bulges of all kinds nor blocks within blocks. */
+function isSameCount(text: string, drawing: Drawing): boolean | null {
+  try {
+    const parsed = new DxfParser().parseSync(text);
+    if (parsed === null) return null;
+    const drawn = parsed.entities.filter(({ type }) => COUNTED.has(type));
+    const isJoined = drawing.complaints.some(({ code }) => code === 'joined-ends');
+    return drawn.some(({ type }) => type === 'INSERT') || isJoined || drawing.shapes.length === drawn.length;
+  } catch {
+    // It throws errors of many kinds at what it does not know.
+    return null;
+  }
+}
