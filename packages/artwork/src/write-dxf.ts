@@ -1,7 +1,7 @@
 import { contourArea, contourLength, transformContour } from '@underlap/geometry/contour';
 import type { ArcSegment, Contour, Segment } from '@underlap/geometry/curve';
+import { approximateByArcs } from '@underlap/geometry/curve-to-arcs';
 import type { Point } from '@underlap/geometry/point';
-import { contourInArcs } from './curve-approximation.ts';
 import { type CuttingGroup, cuttingGroups } from './cutting-groups.ts';
 import { nearestIndex } from './indexed-colour.ts';
 import { DEFAULT_SHEET_STYLE, type SheetStyle, styleOf } from './process-style.ts';
@@ -117,7 +117,7 @@ interface EntityTag {
 
 function writeContour(out: TagWriter, drawn: Contour, height: number, tag: EntityTag): void {
   const flipped = transformContour(drawn, { a: 1, b: 0, c: 0, d: -1, e: 0, f: height });
-  const contour = contourInArcs(flipped, fitTolerance(flipped));
+  const contour = approximateByArcs(flipped, fitTolerance(flipped));
   if (contour.segments.length === 0) return;
   const circle = asCircle(contour);
   const [only] = contour.segments;

@@ -17,7 +17,7 @@ import {
   setStrokingColor,
   stroke,
 } from 'pdf-lib';
-import { arcInCubics } from './curve-approximation.ts';
+import { arcInCubics } from './arc-in-cubics.ts';
 import { type CuttingGroup, cuttingGroups } from './cutting-groups.ts';
 import { DEFAULT_SHEET_STYLE, type LayerStyle, type SheetStyle } from './process-style.ts';
 import { CAUTIONS, type SheetDrawing, type SheetPath, sheetFacts } from './sheet-drawing.ts';

@@ -15,6 +15,9 @@ const SAMPLE_SHARE = 0.97;
 /** Shortest step in the curve's parameter; at cusps a straight piece of this share ends the search. */
 const SHORTEST_STEP = 1 / 4096;
 
+/** Handles this share of the chord off it make a line: rounding, at any size. */
+const STRAIGHT_SHARE = 1e-9;
+
 /** A contour of lines and arcs alone. */
 export interface ArcContour extends Contour {
   readonly segments: readonly Primitive[];
@@ -49,7 +52,7 @@ export function approximateShapeByArcs(shape: Shape, tolerance: number): { outer
 }
 
 function curveToArcs(from: Point, curve: CubicSegment | EllipseSegment, tolerance: number, out: Primitive[]): void {
-  if (segmentLength(from, curve) <= tolerance) {
+  if (segmentLength(from, curve) <= tolerance || isStraight(from, curve)) {
     out.push({ kind: 'line', to: curve.to });
     return;
   }
@@ -67,6 +70,19 @@ function curveToArcs(from: Point, curve: CubicSegment | EllipseSegment, toleranc
     else out.push(...pair);
     step *= 1.4;
   }
+}
+
+/** A cubic whose handles lie on its chord, between its ends: drawing programs write lines that way. */
+function isStraight(from: Point, curve: CubicSegment | EllipseSegment): boolean {
+  if (curve.kind === 'ellipse') return false;
+  const dx = curve.to.x - from.x;
+  const dy = curve.to.y - from.y;
+  const squared = dx * dx + dy * dy;
+  return [curve.c1, curve.c2].every(({ x, y }) => {
+    const along = (x - from.x) * dx + (y - from.y) * dy;
+    const aside = Math.abs((x - from.x) * dy - (y - from.y) * dx);
+    return aside <= STRAIGHT_SHARE * squared && along >= 0 && along <= squared;
+  });
 }
 
 function stepByArcs(

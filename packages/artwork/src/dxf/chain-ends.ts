@@ -1,4 +1,5 @@
 import { IntList } from '@underlap/geometry/growing-list';
+import { CellBuckets } from '../cell-buckets.ts';
 import type { MeasuredCurves } from './measured-curves.ts';
 
 /** Most ends of a bucket that one end is compared with: where thousands of ends meet, the next ones in order do. */
@@ -90,38 +91,25 @@ export class ChainEnds {
    */
   #pairsWithin(reach: number): Pairs {
     const ends = this.mate.length;
-    const mask = 2 ** Math.floor(Math.log2(ends + 2)) - 1;
-    const first = new Int32Array(mask + 1).fill(-1);
-    const next = new Int32Array(ends).fill(-1);
-    // Backwards, so that the ends of a bucket come in drawing order.
-    for (let end = ends - 1; end >= 0; end--) {
-      if (this.mate[end] !== -1 || this.#isLeftOut(end >> 1)) continue;
-      const bucket = this.#bucketOf(end, 0, 0, reach, mask);
-      next[end] = first[bucket]!;
-      first[bucket] = end;
-    }
+    const buckets = new CellBuckets(ends);
+    const { x, y } = this.#curves;
+    const bucketOf = (end: number, dx: number, dy: number): number =>
+      buckets.bucketOf(Math.floor(x[end]! / reach) + dx, Math.floor(y[end]! / reach) + dy);
+    const isFree = (end: number): boolean => this.mate[end] === -1 && !this.#isLeftOut(end >> 1);
+    for (let end = 0; end < ends; end++) if (isFree(end)) buckets.add(end, bucketOf(end, 0, 0));
     const pairs: Pairs = { a: new IntList(), b: new IntList() };
     for (let end = 0; end < ends; end++) {
-      if (this.mate[end] !== -1 || this.#isLeftOut(end >> 1)) continue;
-      this.#pairUp(pairs, end, next[end]!, next, reach);
-      for (const [dx, dy] of FORWARD) {
-        const bucket = this.#bucketOf(end, dx, dy, reach, mask);
-        this.#pairUp(pairs, end, first[bucket]!, next, reach);
-      }
+      if (!isFree(end)) continue;
+      this.#pairUp(pairs, end, buckets.after(end), buckets, reach);
+      for (const [dx, dy] of FORWARD) this.#pairUp(pairs, end, buckets.first(bucketOf(end, dx, dy)), buckets, reach);
     }
     return pairs;
   }
 
-  /** Bucket of an end's cell, or of the cell that is dx, dy further. */
-  #bucketOf(end: number, dx: number, dy: number, reach: number, mask: number): number {
-    const { x, y } = this.#curves;
-    return bucketOf(Math.floor(x[end]! / reach) + dx, Math.floor(y[end]! / reach) + dy, mask);
-  }
-
   /** Pairs `end` with the ends of a bucket from `from` on, as far as they are near. */
-  #pairUp(pairs: Pairs, end: number, from: number, next: Int32Array, reach: number): void {
+  #pairUp(pairs: Pairs, end: number, from: number, buckets: CellBuckets, reach: number): void {
     let looks = MOST_LOOKS;
-    for (let other = from; other !== -1 && looks > 0; other = next[other]!, looks--) {
+    for (let other = from; other !== -1 && looks > 0; other = buckets.after(other), looks--) {
       if (other === end || this.#distance(end, other) > reach || this.#isSpeck(end, other, reach)) continue;
       pairs.a.push(Math.min(end, other));
       pairs.b.push(Math.max(end, other));
@@ -137,8 +125,4 @@ export class ChainEnds {
 /** How far apart two ends' curves were drawn; a curve's own two ends come after all others. */
 function stepsApart(a: number, b: number): number {
   return a >> 1 === b >> 1 ? Infinity : Math.abs((b >> 1) - (a >> 1));
-}
-
-function bucketOf(column: number, row: number, mask: number): number {
-  return (Math.imul(column, 0x9e3779b1) ^ Math.imul(row, 0x85ebca6b)) & mask;
 }

@@ -1,6 +1,7 @@
 import { reversedContour, segmentPoint } from '@underlap/geometry/contour';
 import type { ContourView } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
+import { CellBuckets } from '../cell-buckets.ts';
 import type { CurveRow, MeasuredCurves } from './measured-curves.ts';
 
 /** Places of curves that are compared to find the same curve drawn twice. */
@@ -21,26 +22,20 @@ export interface DoubleCurve {
  */
 export function findDoubleCurves(curves: CurveRow, measured: MeasuredCurves, rounding: number): DoubleCurve[] {
   const cell = rounding * 4;
-  const mask = 2 ** Math.floor(Math.log2(curves.length + 2)) - 1;
-  const heads = new Int32Array(mask + 1).fill(-1);
-  const tails = new Int32Array(mask + 1).fill(-1);
-  const next = new Int32Array(curves.length).fill(-1);
+  const buckets = new CellBuckets(curves.length);
   const doubles: DoubleCurve[] = [];
   for (let index = 0; index < curves.length; index++) {
-    const bucket = bucketOf(measured, index, cell, mask);
+    const at = (which: number): number => cellOf(measured, index, which, cell);
+    const bucket = buckets.bucketOf(at(0), at(1), at(2), at(3));
     let rivals = 0;
     let keeps = -1;
-    for (let rival = heads[bucket]!; rival !== -1 && keeps === -1; rival = next[rival]!) {
+    for (let rival = buckets.first(bucket); rival !== -1 && keeps === -1; rival = buckets.after(rival)) {
       if (!isSameCell(measured, rival, index, cell)) continue;
       rivals++;
       if (isSameCurve(curves.at(rival), curves.at(index), rounding)) keeps = rival;
     }
     if (keeps !== -1) doubles.push({ index, keeps });
-    else if (rivals < MOST_RIVALS) {
-      if (heads[bucket] === -1) heads[bucket] = index;
-      else next[tails[bucket]!] = index;
-      tails[bucket] = index;
-    }
+    else if (rivals < MOST_RIVALS) buckets.add(index, bucket);
   }
   return doubles;
 }
@@ -58,15 +53,6 @@ function isSameCell(measured: MeasuredCurves, a: number, b: number, cell: number
     if (cellOf(measured, a, which, cell) !== cellOf(measured, b, which, cell)) return false;
   }
   return true;
-}
-
-function bucketOf(measured: MeasuredCurves, index: number, cell: number, mask: number): number {
-  let mixed = 0;
-  for (let which = 0; which < 4; which++) {
-    mixed = Math.imul(mixed ^ cellOf(measured, index, which, cell), 0x9e3779b1);
-    mixed ^= mixed >>> 15;
-  }
-  return mixed & mask;
 }
 
 function isSameCurve(a: ContourView, b: ContourView, rounding: number): boolean {

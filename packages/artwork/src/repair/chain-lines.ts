@@ -2,6 +2,7 @@ import { contourArea, contourEnd, contourLength, reversedContour } from '@underl
 import type { ContourView } from '@underlap/geometry/curve';
 import type { SegmentPacker } from '@underlap/geometry/packed-segments';
 import type { Point } from '@underlap/geometry/point';
+import { CellBuckets } from '../cell-buckets.ts';
 
 /** Outlines flatter than this (area over length squared; a circle has 0.08) are lines run to and fro, not parts. */
 const FLATTEST = 1e-6;
@@ -50,22 +51,17 @@ function partnersOf(lines: readonly ContourView[], reach: number): Int32Array {
     x[2 * index + 1] = end.x;
     y[2 * index + 1] = end.y;
   });
-  const mask = 2 ** Math.ceil(Math.log2(count + 2)) - 1;
-  const heads = new Int32Array(mask + 1).fill(NONE);
-  const next = new Int32Array(count);
+  const buckets = new CellBuckets(count);
   const cellOf = (value: number): number => Math.floor(value / reach);
-  for (let end = 0; end < count; end++) {
-    const bucket = bucketOf(cellOf(x[end]!), cellOf(y[end]!), mask);
-    next[end] = heads[bucket]!;
-    heads[bucket] = end;
-  }
+  for (let end = 0; end < count; end++) buckets.add(end, buckets.bucketOf(cellOf(x[end]!), cellOf(y[end]!)));
   const nearTo = (index: number): number => {
     const [atX, atY] = [x[index]!, y[index]!];
     const [column, row] = [cellOf(atX), cellOf(atY)];
     let found = NONE;
     for (let dx = -1; dx <= 1; dx++) {
       for (let dy = -1; dy <= 1; dy++) {
-        for (let other = heads[bucketOf(column + dx, row + dy, mask)]!; other !== NONE; other = next[other]!) {
+        const bucket = buckets.bucketOf(column + dx, row + dy);
+        for (let other = buckets.first(bucket); other !== NONE; other = buckets.after(other)) {
           // Two of the nine cells may share a bucket.
           if (other === index || other === found) continue;
           if (Math.hypot(x[other]! - atX, y[other]! - atY) > reach) continue;
@@ -79,11 +75,6 @@ function partnersOf(lines: readonly ContourView[], reach: number): Int32Array {
   const nearest = new Int32Array(count);
   for (let end = 0; end < count; end++) nearest[end] = nearTo(end);
   return nearest.map((other, end) => (other >= 0 && nearest[other] === end ? other : NONE));
-}
-
-function bucketOf(column: number, row: number, mask: number): number {
-  const mixed = Math.imul(column, 0x9e3779b1) ^ Math.imul(row, 0x85ebca6b);
-  return (mixed ^ (mixed >>> 15)) & mask;
 }
 
 /** How many lines the way from the first one back to it runs through; 0 when it does not come round. */

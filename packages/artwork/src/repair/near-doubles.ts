@@ -2,6 +2,7 @@ import { contourArea, contourBounds } from '@underlap/geometry/contour';
 import type { ContourView } from '@underlap/geometry/curve';
 import { flattenContour } from '@underlap/geometry/flatten';
 import { type Bounds, type Ring, ringPerimeter } from '@underlap/geometry/ring';
+import { CellBuckets } from '../cell-buckets.ts';
 import type { DrawnShape } from '../drawing.ts';
 import { SegmentGrid } from './segment-grid.ts';
 
@@ -79,10 +80,7 @@ export interface FoundDouble {
 export class DoubleFinder {
   readonly #measured: MeasuredContours;
   readonly #tolerance: number;
-  /** First and last contour of each bucket, and the next one after each contour. */
-  readonly #heads: Int32Array;
-  readonly #tails: Int32Array;
-  readonly #next: Int32Array;
+  readonly #buckets: CellBuckets;
   readonly #styles: Int32Array;
   /** Built when first compared. */
   readonly #grids = new Map<number, SegmentGrid>();
@@ -91,10 +89,7 @@ export class DoubleFinder {
   constructor(measured: MeasuredContours, tolerance: number) {
     this.#measured = measured;
     this.#tolerance = tolerance;
-    const buckets = 2 ** Math.ceil(Math.log2(measured.count + 2));
-    this.#heads = new Int32Array(buckets).fill(-1);
-    this.#tails = new Int32Array(buckets).fill(-1);
-    this.#next = new Int32Array(measured.count).fill(-1);
+    this.#buckets = new CellBuckets(measured.count);
     this.#styles = new Int32Array(measured.count);
   }
 
@@ -105,7 +100,7 @@ export class DoubleFinder {
   find(index: number, style: number): FoundDouble[] {
     const found: FoundDouble[] = [];
     for (const bucket of this.#bucketsNear(index, style)) {
-      for (let other = this.#heads[bucket]!; other !== -1; other = this.#next[other]!) {
+      for (let other = this.#buckets.first(bucket); other !== -1; other = this.#buckets.after(other)) {
         if (this.#styles[other] !== style) continue;
         const deviation = this.#deviation(other, index);
         if (deviation === null) continue;
@@ -117,18 +112,9 @@ export class DoubleFinder {
   }
 
   remember(index: number, style: number): void {
-    const bucket = this.#bucketOf(
-      this.#cell(index, 0, 0),
-      this.#cell(index, 1, 0),
-      this.#cell(index, 2, 0),
-      this.#cell(index, 3, 0),
-      style,
-    );
+    const at = (side: number): number => this.#cell(index, side, 0);
     this.#styles[index] = style;
-    const tail = this.#tails[bucket]!;
-    if (tail === -1) this.#heads[bucket] = index;
-    else this.#next[tail] = index;
-    this.#tails[bucket] = index;
+    this.#buckets.add(index, this.#buckets.bucketOf(at(0), at(1), at(2), at(3), style));
   }
 
   #contour(index: number): ContourView {
@@ -165,7 +151,7 @@ export class DoubleFinder {
       for (let b = this.#cell(index, 1, -reach); b <= this.#cell(index, 1, reach); b++) {
         for (let c = this.#cell(index, 2, -reach); c <= this.#cell(index, 2, reach); c++) {
           for (let d = this.#cell(index, 3, -reach); d <= this.#cell(index, 3, reach); d++) {
-            const bucket = this.#bucketOf(a, b, c, d, style);
+            const bucket = this.#buckets.bucketOf(a, b, c, d, style);
             if (!buckets.includes(bucket)) buckets.push(bucket);
           }
         }
@@ -177,17 +163,6 @@ export class DoubleFinder {
   /** Cell of one side of a contour's box, shifted by `by`. */
   #cell(index: number, side: number, by: number): number {
     return Math.floor((this.#measured.side(index, side) + by) / (CELL * this.#tolerance));
-  }
-
-  /** Cells may share a bucket: what is found there is compared in any case. */
-  #bucketOf(a: number, b: number, c: number, d: number, style: number): number {
-    const mixed =
-      Math.imul(a, 73856093) ^
-      Math.imul(b, 19349663) ^
-      Math.imul(c, 83492791) ^
-      Math.imul(d, 49979687) ^
-      Math.imul(style, 0x9e3779b1);
-    return (mixed ^ (mixed >>> 15)) & (this.#heads.length - 1);
   }
 }
 

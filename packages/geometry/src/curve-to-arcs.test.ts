@@ -1,9 +1,9 @@
-import { contourArea, contourLength, segmentPoint, segmentTangent } from '@underlap/geometry/contour';
-import type { Contour, Segment } from '@underlap/geometry/curve';
-import type { Point } from '@underlap/geometry/point';
 import seedrandom from 'seedrandom';
 import { describe, expect, it } from 'vitest';
-import { arcInCubics, contourInArcs } from './curve-approximation.ts';
+import { contourLength, segmentPoint, segmentTangent } from './contour.ts';
+import type { Contour, Segment } from './curve.ts';
+import { approximateByArcs } from './curve-to-arcs.ts';
+import type { Point } from './point.ts';
 
 /** Largest distance from fine samples of one contour to fine samples of another (both ways would be Hausdorff's). */
 function deviation(a: Contour, b: Contour): number {
@@ -57,7 +57,7 @@ describe('curves in arcs', () => {
     const random = seedrandom('cubics');
     for (let i = 0; i < 12; i++) {
       const cubic = randomCubic(random);
-      const arcs = contourInArcs(cubic, 0.01);
+      const arcs = approximateByArcs(cubic, 0.01);
       expect(deviation(cubic, arcs)).toBeLessThan(0.0105);
       expect(deviation(arcs, cubic)).toBeLessThan(0.0105);
       expect(arcs.segments.at(-1)!.to).toEqual(cubic.segments[0]!.to);
@@ -67,13 +67,13 @@ describe('curves in arcs', () => {
   it('would notice a fit ten times as loose (faulty twin)', () => {
     const random = seedrandom('cubics');
     const worst = Array.from({ length: 10 }, () => randomCubic(random)).map((cubic) =>
-      deviation(cubic, contourInArcs(cubic, 0.1)),
+      deviation(cubic, approximateByArcs(cubic, 0.1)),
     );
     expect(Math.max(...worst)).toBeGreaterThan(0.0105);
   });
 
   it('meets tangentially wherever the curve is smooth', () => {
-    const { start, segments } = contourInArcs(ellipse(50, 20), 0.005);
+    const { start, segments } = approximateByArcs(ellipse(50, 20), 0.005);
     let from = start;
     segments.forEach((segment, i) => {
       const next = segments[(i + 1) % segments.length]!;
@@ -85,7 +85,7 @@ describe('curves in arcs', () => {
   });
 
   it('needs few arcs: eight times the tolerance, half the arcs', () => {
-    const count = (tolerance: number) => contourInArcs(ellipse(100, 40), tolerance).segments.length;
+    const count = (tolerance: number) => approximateByArcs(ellipse(100, 40), tolerance).segments.length;
     expect(count(0.01)).toBeLessThanOrEqual(80);
     expect(count(0.08)).toBeLessThanOrEqual(0.7 * count(0.01));
   });
@@ -97,35 +97,12 @@ describe('curves in arcs', () => {
       segments: [{ kind: 'cubic', c1: { x: 10, y: 0 }, c2: { x: 20, y: 0 }, to }],
       closed: false,
     };
-    expect(contourInArcs(straight, 0.01).segments).toEqual([{ kind: 'line', to }]);
+    expect(approximateByArcs(straight, 0.01).segments).toEqual([{ kind: 'line', to }]);
   });
 
   it('ends on a curve that is a mere point', () => {
     const p = { x: 1, y: 1 };
     const point: Contour = { start: p, segments: [{ kind: 'cubic', c1: p, c2: p, to: p }], closed: false };
-    expect(contourLength(contourInArcs(point, 0.01))).toBe(0);
-  });
-});
-
-describe('arcs in cubics', () => {
-  it.each([0.5, 5, 50, 500])('keeps to the circle of radius %f within 1e-4', (radius) => {
-    const start = { x: radius, y: 0 };
-    const arc = {
-      kind: 'arc' as const,
-      to: { x: 0, y: -radius },
-      centre: { x: 0, y: 0 },
-      radius,
-      sweep: 1.5 * Math.PI,
-    };
-    const cubics: Contour = { start, segments: arcInCubics(start, arc, 1e-4), closed: false };
-    const off = samples(cubics, 40).map(({ x, y }) => Math.abs(Math.hypot(x, y) - radius));
-    expect(Math.max(...off)).toBeLessThan(1.01e-4);
-    expect(cubics.segments.length).toBeLessThanOrEqual(3 * Math.ceil((radius * 3) ** (1 / 6) * 1.4 + 1));
-  });
-
-  it('keeps the area of an ellipse', () => {
-    const whole = ellipse(30, 12);
-    const cubics = { ...whole, segments: arcInCubics(whole.start, whole.segments[0]! as never, 1e-4) };
-    expect(Math.abs(contourArea(cubics) / (360 * Math.PI) - 1)).toBeLessThan(1e-5);
+    expect(contourLength(approximateByArcs(point, 0.01))).toBe(0);
   });
 });
