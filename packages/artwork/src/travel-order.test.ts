@@ -1,11 +1,23 @@
-import { contourArea, contourLength } from '@underlap/geometry/contour';
+import { contourArea, contourEnd, contourLength } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
+import type { Point } from '@underlap/geometry/point';
 import seedrandom from 'seedrandom';
 import { describe, expect, it } from 'vitest';
 import type { SheetPath } from './sheet-drawing.ts';
-import { inTravelOrder, travelLength } from './travel-order.ts';
+import { inTravelOrder } from './travel-order.ts';
 
 const ORIGIN = { x: 0, y: 0 };
+
+/** Length travelled with the beam off from `from` through the paths in their order, mm. */
+function travelLength(paths: readonly SheetPath[], from: Point): number {
+  let sum = 0;
+  let at = from;
+  for (const { contour } of paths) {
+    sum += Math.hypot(contour.start.x - at.x, contour.start.y - at.y);
+    at = contourEnd(contour);
+  }
+  return sum;
+}
 
 function square(x: number, y: number, side: number, pieceId: string): SheetPath {
   const corners = [

@@ -26,17 +26,6 @@ interface Entry {
   readonly turn: number;
 }
 
-/** Length travelled with the beam off from `from` through the paths in their order, mm. */
-export function travelLength(paths: readonly SheetPath[], from: Point): number {
-  let sum = 0;
-  let at = from;
-  for (const { contour } of paths) {
-    sum += distance(at, contour.start);
-    at = contourEnd(contour);
-  }
-  return sum;
-}
-
 /**
  * The paths in an order of short travel from `from`, ending anywhere.
  * Closed contours may start at another of their vertices and open ones may be travelled backwards; the curves stay exact.

@@ -4,7 +4,7 @@ import { intersectRegions } from './boolean.ts';
 import { polylineContour, transformShape } from './contour.ts';
 import type { Segment, Shape } from './curve.ts';
 import { distanceBetweenRings } from './distance.ts';
-import { distanceToOutline, exactOutline, isInOutline, outlineGap, outlineOverlap } from './exact-outline.ts';
+import { exactOutline, isInOutline, outlineGap } from './exact-outline.ts';
 import { shapeToRegion } from './flatten.ts';
 import { placementMatrix } from './matrix.ts';
 import { regionsArea } from './region.ts';
@@ -57,10 +57,10 @@ describe('exact outlines', () => {
           expect(Math.abs(gap.distance - distanceBetweenRings(region.outer, otherRegion.outer))).toBeLessThan(0.0021);
           expect(Math.hypot(gap.onA.x - gap.onB.x, gap.onA.y - gap.onB.y)).toBeCloseTo(gap.distance, 6);
           const shared = regionsArea(intersectRegions([region], [otherRegion]));
-          const overlap = outlineOverlap(outline, other);
-          if (shared > 0.01) expect(overlap).not.toBeNull();
-          if (shared === 0) expect(overlap?.depth ?? 0).toBeLessThan(0.003);
-          if (overlap !== null) overlaps += 1;
+          // Equal shapes overlap where their outlines meet: neither goes into the other.
+          if (shared > 0.01) expect(gap.distance).toBe(0);
+          if (gap.distance > 0.003) expect(shared).toBe(0);
+          if (shared > 0) overlaps += 1;
         },
       ),
       { numRuns: 25, seed: 12 },
@@ -69,19 +69,15 @@ describe('exact outlines', () => {
     expect(overlaps).toBeLessThan(25);
   });
 
-  it('tells touching from overlapping, and finds a double exactly on top', () => {
+  it('finds no gap where outlines touch, cross or lie on one another', () => {
     const a = exactOutline(square(0, 0, 10));
-    expect(outlineOverlap(a, exactOutline(square(10, 0, 10)))).toBeNull();
-    expect(outlineGap(a, exactOutline(square(10, 0, 10)))?.distance).toBe(0);
-    expect(outlineOverlap(a, exactOutline(square(9.999, 0, 10)))?.depth).toBeCloseTo(0.001, 9);
-    expect(outlineOverlap(a, a)).not.toBeNull();
-    expect(outlineOverlap(a, exactOutline(square(3, 3, 2)))?.depth).toBeGreaterThan(2.9);
+    for (const x of [10, 9.999, 0]) expect(outlineGap(a, exactOutline(square(x, 0, 10)))?.distance).toBe(0);
+    expect(outlineGap(a, exactOutline(square(10.001, 0, 10)))?.distance).toBeCloseTo(0.001, 9);
   });
 
   it('lets a shape lie in the hole of another', () => {
     const frame: Shape = { outer: square(0, 0, 100).outer, holes: [square(20, 20, 60).outer] };
     const inside = exactOutline(square(30, 30, 10));
-    expect(outlineOverlap(exactOutline(frame), inside)).toBeNull();
     expect(outlineGap(exactOutline(frame), inside)?.distance).toBe(10);
     expect(outlineGap(exactOutline(frame), inside, 9.9)).toBeNull();
   });
@@ -90,6 +86,5 @@ describe('exact outlines', () => {
     const outline = exactOutline(rosette(24, 40));
     expect(isInOutline(outline, { x: 0, y: 0 })).toBe(true);
     expect(isInOutline(outline, { x: 47, y: 0 })).toBe(false);
-    expect(distanceToOutline(outline, { x: 40, y: 0 })).toBeCloseTo(0, 9);
   });
 });

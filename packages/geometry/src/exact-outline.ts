@@ -1,16 +1,7 @@
-import { distanceToPrimitive } from './biarc.ts';
 import type { Primitive } from './carrier.ts';
 import type { Contour, Shape } from './curve.ts';
 import { approximateByArcs, approximateShapeByArcs } from './curve-to-arcs.ts';
-import {
-  type EdgeMeasures,
-  EXACT_SAME_POINT_MM,
-  type ExactEdge,
-  edgesMeet,
-  exactEdge,
-  measureEdges,
-  nearestOnEdges,
-} from './exact.ts';
+import { type EdgeMeasures, type ExactEdge, exactEdge, measureEdges, nearestOnEdges } from './exact.ts';
 import type { Point } from './point.ts';
 import type { Bounds } from './ring.ts';
 import { segmentBounds, segmentPoint } from './segment.ts';
@@ -20,9 +11,6 @@ export const EXACT_CURVE_TOLERANCE_MM = 0.001;
 
 /** Edges under one box: distant stretches are skipped together. */
 const BUNDLE = 8;
-
-/** How far inside a shape its interior is looked for beside an edge that runs along another shape's edge, mm. */
-const INWARD_STEP_MM = 1e-4;
 
 interface OutlineEdge extends Primitive {
   /** Built when first asked for: few edges ever are, and building takes longer than everything else here. */
@@ -44,12 +32,6 @@ export interface OutlineGap {
   readonly distance: number;
   readonly onA: Point;
   readonly onB: Point;
-}
-
-/** A place where two shapes share area: a point inside both, and how far it is from leaving one of them, mm. */
-export interface OutlineOverlap {
-  readonly at: Point;
-  readonly depth: number;
 }
 
 /**
@@ -134,35 +116,6 @@ export function outlineGap(a: ExactOutline, b: ExactOutline, upTo = Infinity): O
   return best;
 }
 
-/**
- * Do two shapes share area? Touching along edges or at points is not an overlap.
- * @returns the deepest place found, or null. The depth is exact at the place told; a deeper place may exist.
- */
-export function outlineOverlap(a: ExactOutline, b: ExactOutline): OutlineOverlap | null {
-  if (boxGap(a.box, b.box) > 0) return null;
-  const cutsA = new Map<OutlineEdge, Point[]>();
-  const cutsB = new Map<OutlineEdge, Point[]>();
-  for (const p of a.bundles) {
-    for (const q of b.bundles) {
-      if (boxGap(p.box, q.box) > EXACT_SAME_POINT_MM) continue;
-      for (const e of p.edges) {
-        for (const f of q.edges) {
-          if (boxGap(e.box, f.box) > EXACT_SAME_POINT_MM) continue;
-          const points = edgesMeet(exactOf(e), exactOf(f));
-          if (points.length === 0) continue;
-          cutsA.set(e, [...(cutsA.get(e) ?? []), ...points]);
-          cutsB.set(f, [...(cutsB.get(f) ?? []), ...points]);
-        }
-      }
-    }
-  }
-  const probesA = cutsA.size > 0 ? middles(cutsA) : a.edges.map(middleOf);
-  const probesB = cutsB.size > 0 ? middles(cutsB) : b.edges.map(middleOf);
-  const first = deepest(probesA, a, b);
-  const second = deepest(probesB, b, a);
-  return first !== null && (second === null || first.depth >= second.depth) ? first : second;
-}
-
 /** Is the point inside the shape? Points on the outline may be told either way. O(n). */
 export function isInOutline(outline: ExactOutline, { x, y }: Point): boolean {
   const { box } = outline;
@@ -175,90 +128,9 @@ export function isInOutline(outline: ExactOutline, { x, y }: Point): boolean {
   return inside;
 }
 
-/** Distance from a point to the outline (not to the area), mm. O(n). */
-export function distanceToOutline(outline: ExactOutline, { x, y }: Point): number {
-  let best = Infinity;
-  const point = { minX: x, minY: y, maxX: x, maxY: y };
-  for (const bundle of outline.bundles) {
-    if (boxGap(bundle.box, point) >= best) continue;
-    for (const { from, segment } of bundle.edges) best = Math.min(best, distanceToPrimitive(x, y, from, segment));
-  }
-  return best;
-}
-
 function exactOf(edge: OutlineEdge): ExactEdge {
   edge.exact ??= exactEdge(edge);
   return edge.exact;
-}
-
-interface Probe {
-  readonly at: Point;
-  /** Unit direction of travel there. */
-  readonly along: Point;
-}
-
-/** The deepest probe of one outline that lies inside the other shape. */
-function deepest(probes: readonly Probe[], own: ExactOutline, other: ExactOutline): OutlineOverlap | null {
-  let best: OutlineOverlap | null = null;
-  for (const { at, along } of probes) {
-    const depth = distanceToOutline(other, at);
-    if (best !== null && depth <= best.depth) continue;
-    if (depth > EXACT_SAME_POINT_MM) {
-      if (isInOutline(other, at)) best = { at, depth };
-    } else if (best === null) {
-      // The edges run together here: the interiors may lie on the same side.
-      for (const side of [1, -1]) {
-        const step = side * INWARD_STEP_MM;
-        const inward = { x: at.x - along.y * step, y: at.y + along.x * step };
-        if (isInOutline(own, inward) && isInOutline(other, inward)) best = { at: inward, depth: INWARD_STEP_MM };
-      }
-    }
-  }
-  return best;
-}
-
-/** The middles of the stretches into which edges are cut. */
-function middles(cuts: ReadonlyMap<OutlineEdge, readonly Point[]>): Probe[] {
-  const probes: Probe[] = [];
-  for (const [edge, points] of cuts) {
-    const places = [0, 1, ...points.map((point) => fractionOf(edge, point))].sort((s, t) => s - t);
-    for (let i = 1; i < places.length; i++) {
-      if (places[i]! - places[i - 1]! > 1e-9) probes.push(probeAt(edge, (places[i]! + places[i - 1]!) / 2));
-    }
-  }
-  return probes;
-}
-
-function middleOf(edge: OutlineEdge): Probe {
-  return probeAt(edge, 0.5);
-}
-
-function probeAt({ from, segment }: OutlineEdge, u: number): Probe {
-  const at = segmentPoint(from, segment, u);
-  if (segment.kind === 'line') {
-    const dx = segment.to.x - from.x;
-    const dy = segment.to.y - from.y;
-    const length = Math.hypot(dx, dy);
-    return { at, along: { x: dx / length, y: dy / length } };
-  }
-  const sign = Math.sign(segment.sweep) / segment.radius;
-  return { at, along: { x: -sign * (at.y - segment.centre.y), y: sign * (at.x - segment.centre.x) } };
-}
-
-function fractionOf({ from, segment }: Primitive, { x, y }: Point): number {
-  if (segment.kind === 'line') {
-    const dx = segment.to.x - from.x;
-    const dy = segment.to.y - from.y;
-    return Math.max(0, Math.min(1, ((x - from.x) * dx + (y - from.y) * dy) / (dx * dx + dy * dy)));
-  }
-  const ax = from.x - segment.centre.x;
-  const ay = from.y - segment.centre.y;
-  const bx = x - segment.centre.x;
-  const by = y - segment.centre.y;
-  const turn = Math.atan2(ax * by - ay * bx, ax * bx + ay * by) * Math.sign(segment.sweep);
-  const size = Math.abs(segment.sweep);
-  const forward = turn < -1e-9 ? turn + 2 * Math.PI : Math.max(0, turn);
-  return Math.min(1, forward / size);
 }
 
 /** Arcs are halved beyond a half turn: the library takes a full turn for nothing at all. */

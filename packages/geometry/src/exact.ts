@@ -4,14 +4,11 @@ import type { Point } from './point.ts';
 import type { Bounds } from './ring.ts';
 
 /**
- * The only door to @flatten-js/core: distances and intersections of single lines and circular arcs. Which pairs are worth asking for
+ * The only door to @flatten-js/core: distances and measures of single lines and circular arcs. Which pairs are worth asking for
  * is decided outside (exact-outline.ts): one answer takes some hundred microseconds, too long to ask for all pairs of two outlines, and
  * the library's own index holds polygons, which would have to be rebuilt for every placement.
  */
 export type ExactEdge = Flatten.Segment | Flatten.Arc;
-
-/** The library takes points nearer than this for one, mm (its fixed tolerance). */
-export const EXACT_SAME_POINT_MM = 1e-6;
 
 /** A line or arc as the library holds it. */
 export function exactEdge({ from, segment }: Primitive): ExactEdge {
@@ -28,11 +25,6 @@ export function nearestOnEdges(a: ExactEdge, b: ExactEdge): { distance: number; 
   const [distance, link] = a.distanceTo(b);
   const { ps, pe } = link;
   return { distance, onA: { x: ps.x, y: ps.y }, onB: { x: pe.x, y: pe.y } };
-}
-
-/** The common points of two edges; of edges that overlap along a stretch, its ends. */
-export function edgesMeet(a: ExactEdge, b: ExactEdge): Point[] {
-  return a.intersect(b).map(({ x, y }) => ({ x, y }));
 }
 
 /** What an outline measures, by the library alone: length, signed area (of closed outlines), and box, mm. */
