@@ -1,4 +1,4 @@
-/** Imports point one way: geometry <- {artwork, stack, seam, nest, shop} <- job <- apps. `stack` may use artwork, `shop` both. */
+/** Imports point one way: geometry <- {artwork, stack, seam, nest, shop} <- job <- apps. `stack` may use artwork, `shop` both; `strip` builds on nest. */
 const only = (name, from, allowed) => ({
   name,
   severity: 'error',
@@ -16,10 +16,11 @@ module.exports = {
     only('lettering-knows-geometry-and-artwork', source('lettering'), [source('geometry'), source('artwork')]),
     only('seam-knows-geometry', source('seam'), [source('geometry')]),
     only('nest-knows-geometry', source('nest'), [source('geometry')]),
+    only('strip-knows-the-nester', source('strip'), [source('geometry'), source('nest')]),
     only('shop-knows-the-sign', source('shop'), [source('geometry'), source('artwork'), source('stack')]),
-    only('job-knows-packages', source('job'), ['^packages/']),
-    only('cli-knows-packages', '^apps/cli/', ['^packages/']),
-    only('playground-knows-packages', '^apps/playground/', ['^packages/']),
+    only('job-knows-packages', source('job'), ['^packages/(?!strip/)']),
+    only('cli-knows-packages', '^apps/cli/', ['^packages/(?!strip/)']),
+    only('playground-knows-packages', '^apps/playground/', ['^packages/(?!strip/)']),
     {
       name: 'clipper-behind-one-adapter',
       severity: 'error',

@@ -1,7 +1,7 @@
 import { fillBoards } from '@underlap/nest/blf/bottom-left';
 import { orderedUnits } from '@underlap/nest/blf/orders';
+import { boardsTask } from '@underlap/nest/boards/boards-task';
 import { engineTask } from '@underlap/nest/improve/engine';
-import { boardsTask } from '@underlap/nest/search/boards-task';
 import { putSpots } from '@underlap/nest/search/spots';
 import { prepareProblem } from '@underlap/nest/shape/prepare';
 import { describe, expect, it } from 'vitest';

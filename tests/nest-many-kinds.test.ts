@@ -1,9 +1,9 @@
 import { fillBoards } from '@underlap/nest/blf/bottom-left';
 import { orderedUnits } from '@underlap/nest/blf/orders';
+import { packBoards } from '@underlap/nest/boards/pack-boards';
 import { checkLayout } from '@underlap/nest/check/check-layout';
 import { layoutOf } from '@underlap/nest/draft-layout';
 import { engineTask } from '@underlap/nest/improve/engine';
-import { packBoards } from '@underlap/nest/search/boards';
 import { prepareProblem } from '@underlap/nest/shape/prepare';
 import { describe, expect, it } from 'vitest';
 import { iconKinds } from './support/icon-kinds.ts';

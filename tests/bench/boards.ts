@@ -6,8 +6,8 @@
  */
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
+import { packBoards } from '@underlap/nest/boards/pack-boards';
 import { boardBound } from '@underlap/nest/bounds/board-bound';
-import { packBoards } from '@underlap/nest/search/boards';
 import { prepareProblem } from '@underlap/nest/shape/prepare';
 import {
   type BoardInstance,

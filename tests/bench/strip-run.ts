@@ -1,5 +1,5 @@
-import { packStrip } from '@underlap/nest/search/strip';
 import type { Spot } from '@underlap/nest/search/task';
+import { packStrip } from '@underlap/strip/pack-strip';
 import { SEARCH_TOUCHING, type StripInstance, searchItems, stopwatch } from './nest-instances.ts';
 
 /** One run of one instance with one seed. */

@@ -1,14 +1,17 @@
-import { placementMatrix } from '@underlap/geometry/matrix';
-import { transformRegion } from '@underlap/geometry/transform-region';
 import type { Draft } from '../blf/bottom-left.ts';
-import { packStrip } from '../search/strip.ts';
+import { type DrawnSide, pushTogether } from '../boards/push-together.ts';
 import type { Prepared } from '../shape/prepare.ts';
 import { engineTask } from './engine.ts';
 import { emptiestBoard } from './refill.ts';
-import { EVALUATIONS_PER_UNIT, type SearchTaskHooks } from './task-hooks.ts';
+import { budgetOf, EVALUATIONS_PER_UNIT, type SearchTaskHooks, stepHooks } from './task-hooks.ts';
+
+/** Less than this is not worth a step, mm: offcuts are counted in cells of this side. */
+const LEAST_STEP_MM = 1;
+const SIDES: readonly DrawnSide[] = ['maxX', 'maxY'];
 
 /**
- * Push the pieces of the emptiest board together towards its left side, so that the largest rectangle stays free.
+ * Push the pieces of the emptiest board together towards its left side, and as hard towards its upper one, so that the largest
+ * rectangle stays free.
  * @param units - budget; nothing is done below a hundredth of a unit, with pins or a bed smaller than the board.
  * @returns units spent.
  */
@@ -25,38 +28,26 @@ export function tidyLastBoard(
   if (last < 0 || units < 0.01) return 0;
   const board = draft.boards[last]!;
   if (board.stock.windows.length > 1 || prepared.problem.rules.then !== 'largest-offcut') return 0;
-  const alone = { boards: [board], left: [] };
-  const engine = engineTask(prepared, alone, [], [], 0);
-  const { margin } = prepared.problem.rules;
-  const merge = (spots: Parameters<typeof engine.draftOf>[0]): Draft => {
-    const shifted = spots.map((spot) => ({ ...spot, board: 0, x: spot.x + margin, y: spot.y + margin }));
-    const tidied = engine.draftOf(shifted).boards[0]!;
-    return { boards: draft.boards.map((b, index) => (index === last ? tidied : b)), left: draft.left };
-  };
-  const room = board.stock.width - 2 * margin;
-  const result = packStrip(
-    {
-      forms: engine.input.forms,
-      items: engine.input.items,
-      spacing: engine.input.spacing,
-      tolerance: engine.input.tolerance,
-      height: board.stock.height - 2 * margin,
-      obstacles: engine.input.boards[0]!.obstacles.map(({ region, clearance }) => ({
-        region: transformRegion(region, placementMatrix(-margin, -margin, 0)),
-        clearance,
-      })),
-    },
-    { evaluations: units * EVALUATIONS_PER_UNIT, ...(hooks.timeSpent ? { timeSpent: hooks.timeSpent } : {}) },
-    {
-      seed: `${seed}:last`,
-      ...(hooks.signal ? { signal: hooks.signal } : {}),
-      ...(hooks.noFits ? { noFits: hooks.noFits } : {}),
-      onBetter: (spots, length) => {
-        if (length <= room) take(merge(spots));
+  const { input, incumbent, draftOf } = engineTask(prepared, { boards: [board], left: [] }, [], [], 0);
+  if (incumbent === null) return 0;
+  const onlyBoard = { ...input, boards: input.boards.slice(0, 1) };
+  let spent = 0;
+  SIDES.forEach((side, at) => {
+    const evaluations = pushTogether(
+      onlyBoard,
+      incumbent,
+      side,
+      LEAST_STEP_MM,
+      budgetOf((units - spent) / (SIDES.length - at), hooks),
+      {
+        ...stepHooks(`${seed}:last:${side}`, hooks),
+        onBetter(spots) {
+          const [tidied] = draftOf(spots).boards;
+          take({ boards: draft.boards.map((b, index) => (index === last ? tidied! : b)), left: draft.left });
+        },
       },
-    },
-    engine.incumbent?.map((spot) => ({ ...spot, x: spot.x - margin, y: spot.y - margin })) ?? null,
-  );
-  if (result.length <= room && result.spots.length > 0) take(merge(result.spots));
-  return result.evaluations / EVALUATIONS_PER_UNIT;
+    );
+    spent += evaluations / EVALUATIONS_PER_UNIT;
+  });
+  return spent;
 }

@@ -1,11 +1,11 @@
 import { type Draft, fillBoards } from '../blf/bottom-left.ts';
 import { ORDERS, orderedUnits } from '../blf/orders.ts';
+import { packBoards } from '../boards/pack-boards.ts';
 import { copyName } from '../copy.ts';
 import { layoutOf } from '../draft-layout.ts';
 import { boardsOfPins, draftOfLayout } from '../pinned.ts';
 import type { Layout, NestProblem } from '../problem.ts';
 import { compareScores, scoreOf } from '../score.ts';
-import { packBoards } from '../search/boards.ts';
 import { type Random, seededRandom } from '../search/random.ts';
 import { type Prepared, prepareProblem } from '../shape/prepare.ts';
 import { cellsForRun, fillCells, keepsToCells } from './cells.ts';
@@ -13,7 +13,7 @@ import { onCheaperStock } from './cheaper-stock.ts';
 import { engineTask } from './engine.ts';
 import { tidyLastBoard } from './last-board.ts';
 import { refill } from './refill.ts';
-import { EVALUATIONS_PER_UNIT, type SearchTaskHooks } from './task-hooks.ts';
+import { budgetOf, EVALUATIONS_PER_UNIT, type SearchTaskHooks, stepHooks } from './task-hooks.ts';
 import { unloadLastBoard } from './unload-last-board.ts';
 
 /** One independent run of the search: plain data, so that it can be sent to a worker. */
@@ -126,21 +126,11 @@ function searchBoards(
   const engine = engineTask(prepared, from, pins, loose, task.boundBoards, cells);
   if (engine.input.items.length === 0) return spent;
   const done = spent / task.units;
-  const result = packBoards(
-    engine.input,
-    engine.incumbent,
-    {
-      evaluations: (budget - spent) * EVALUATIONS_PER_UNIT,
-      ...(hooks.timeSpent ? { timeSpent: hooks.timeSpent } : {}),
-    },
-    {
-      seed,
-      ...(hooks.signal ? { signal: hooks.signal } : {}),
-      ...(hooks.noFits ? { noFits: hooks.noFits } : {}),
-      onBetter: (spots) => take(engine.draftOf(spots)),
-      onProgress: (share) => hooks.onProgress?.(done + share * (BOARDS_SHARE - done)),
-    },
-  );
+  const result = packBoards(engine.input, engine.incumbent, budgetOf(budget - spent, hooks), {
+    ...stepHooks(seed, hooks),
+    onBetter: (spots) => take(engine.draftOf(spots)),
+    onProgress: (share) => hooks.onProgress?.(done + share * (BOARDS_SHARE - done)),
+  });
   if (result.spots !== null) take(engine.draftOf(result.spots));
   return spent + result.evaluations / EVALUATIONS_PER_UNIT;
 }

@@ -1,9 +1,9 @@
 import type { Draft } from '../blf/bottom-left.ts';
-import { unloadBoard } from '../search/unload.ts';
+import { unloadBoard } from '../boards/unload.ts';
 import type { Prepared } from '../shape/prepare.ts';
 import { engineTask } from './engine.ts';
 import { emptiestBoard } from './refill.ts';
-import { EVALUATIONS_PER_UNIT, type SearchTaskHooks } from './task-hooks.ts';
+import { budgetOf, EVALUATIONS_PER_UNIT, type SearchTaskHooks, stepHooks } from './task-hooks.ts';
 
 /**
  * Move pieces of the emptiest board onto the others by search, so that little or nothing stays there.
@@ -27,12 +27,8 @@ export function unloadLastBoard(
     engine.input,
     engine.incumbent,
     last,
-    { evaluations: units * EVALUATIONS_PER_UNIT, ...(hooks.timeSpent ? { timeSpent: hooks.timeSpent } : {}) },
-    {
-      seed: `${seed}:unload`,
-      ...(hooks.signal ? { signal: hooks.signal } : {}),
-      ...(hooks.noFits ? { noFits: hooks.noFits } : {}),
-    },
+    budgetOf(units, hooks),
+    stepHooks(`${seed}:unload`, hooks),
   );
   const spent = evaluations / EVALUATIONS_PER_UNIT;
   return { draft: moved === 0 ? draft : { ...engine.draftOf(spots), left: draft.left }, units: spent };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { packBoards } from '../search/boards.ts';
+import { packBoards } from '../boards/pack-boards.ts';
 import { noFit } from './no-fit.ts';
 import { NoFitCache } from './no-fit-cache.ts';
 import { turnedRegion } from './turned.ts';

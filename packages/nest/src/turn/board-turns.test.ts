@@ -3,7 +3,6 @@ import { checkLayout } from '../check/check-layout.ts';
 import { nest } from '../nest.ts';
 import type { NestProblem } from '../problem.ts';
 import { seededRandom } from '../search/random.ts';
-import { packStrip } from '../search/strip.ts';
 
 /** Work units of each search. */
 const EFFORT = 0.4;
@@ -65,28 +64,4 @@ describe('boards with pieces that may take any turn', () => {
       expect(again.layout).toEqual(layout);
     });
   }
-
-  it('keep clear of obstacles on a strip', () => {
-    const { pieces: parts } = problemOf('third');
-    const forms = parts.map(({ region }) => ({ region }));
-    const items = parts.flatMap((_, form) =>
-      Array.from({ length: 3 }, () => ({ poses: [0, 90].map((turnDeg) => ({ form, turnDeg })), isFreeToTurn: true })),
-    );
-    const clamp = { region: { outer: Float64Array.of(30, 30, 50, 30, 50, 60, 30, 60), holes: [] }, clearance: 2 };
-    const input = { forms, items, spacing: 1, tolerance: 1e-4, height: 100, obstacles: [clamp] };
-    const { spots, length } = packStrip(input, { evaluations: 400_000 }, { seed: 1 });
-    expect(spots).toHaveLength(15);
-    expect(length).toBeLessThan(1e3);
-    for (const spot of spots) {
-      const ring = parts[Math.floor(spot.item / 3)]!.region.outer;
-      const turn = (spot.turnDeg * Math.PI) / 180;
-      for (let i = 0; i < ring.length; i += 2) {
-        const x = spot.x + Math.cos(turn) * ring[i]! - Math.sin(turn) * ring[i + 1]!;
-        const y = spot.y + Math.sin(turn) * ring[i]! + Math.cos(turn) * ring[i + 1]!;
-        expect(x).toBeGreaterThan(-1e-3);
-        expect(x).toBeLessThan(length + 1e-3);
-        expect(x > 28.01 && x < 51.99 && y > 29.99 && y < 60.01).toBe(false);
-      }
-    }
-  });
 });

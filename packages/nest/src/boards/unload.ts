@@ -1,9 +1,9 @@
+import type { SeparationSettings } from '../search/separator.ts';
+import { emptySnapshot, restore, save } from '../search/snapshot.ts';
+import { putSpots, spotsOf } from '../search/spots.ts';
+import type { BoardsInput, SearchBudget, SearchHooks, Spot } from '../search/task.ts';
 import { scatterOver, usedArea } from './board-moves.ts';
 import { type BoardsTask, boardsTask } from './boards-task.ts';
-import type { SeparationSettings } from './separator.ts';
-import { emptySnapshot, restore, save } from './snapshot.ts';
-import { putSpots, spotsOf } from './spots.ts';
-import type { BoardsInput, SearchBudget, SearchHooks, Spot } from './task.ts';
 
 /** Short tries: most pieces either find room soon or never. */
 const TRYING: SeparationSettings = { stalledPasses: 25, strikes: 1 };

@@ -1,10 +1,10 @@
+import { SEPARATION_SETTINGS, type Separator } from '../search/separator.ts';
+import { emptySnapshot, restore, type Snapshot, save } from '../search/snapshot.ts';
+import { putSpots, spotsOf } from '../search/spots.ts';
+import type { BoardsInput, SearchBudget, SearchEnd, SearchHooks, Spot } from '../search/task.ts';
 import { emptyBoard, exchangeAcross, moveAll, scatterOver, totalPrice, usedArea } from './board-moves.ts';
 import { type BoardsTask, boardsTask } from './boards-task.ts';
-import { fillWithoutWaste } from './gapless.ts';
-import { SEPARATION_SETTINGS, type Separator } from './separator.ts';
-import { emptySnapshot, restore, type Snapshot, save } from './snapshot.ts';
-import { putSpots, spotsOf } from './spots.ts';
-import type { BoardsInput, SearchBudget, SearchEnd, SearchHooks, Spot } from './task.ts';
+import { fillWithoutWaste } from './whole-boards.ts';
 
 export interface BoardsResult {
   /** A valid layout with every item on a board, or null when none was found. */

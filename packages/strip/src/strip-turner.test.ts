@@ -1,9 +1,9 @@
+import { checkLayout } from '@underlap/nest/check/check-layout';
+import type { Layout, NestProblem } from '@underlap/nest/problem';
+import { seededRandom } from '@underlap/nest/search/random';
+import type { SearchItem, Spot } from '@underlap/nest/search/task';
 import { describe, expect, it } from 'vitest';
-import { checkLayout } from '../check/check-layout.ts';
-import type { Layout, NestProblem } from '../problem.ts';
-import { seededRandom } from '../search/random.ts';
-import { packStrip, type StripInput } from '../search/strip.ts';
-import type { SearchItem, Spot } from '../search/task.ts';
+import { packStrip, type StripInput } from './pack-strip.ts';
 
 const TOLERANCE = 4e-4;
 const RIGHT_ANGLES = [0, 90, 180, 270];
@@ -132,5 +132,25 @@ describe('strips with pieces that may take any turn', () => {
     };
     expect(lengthOf(true)).toBeLessThan(2.7072);
     expect(lengthOf(false)).toBeGreaterThan(2.99);
+  });
+
+  it('keep clear of obstacles', () => {
+    const parts = wedges('obstacle', 5, 3, true);
+    const clamp = { region: { outer: Float64Array.of(10, 10, 20, 10, 20, 25, 10, 25), holes: [] }, clearance: 2 };
+    const input: StripInput = { ...parts, spacing: 1, tolerance: 1e-4, height: 40, obstacles: [clamp] };
+    const { spots, length } = packStrip(input, { evaluations: 400_000 }, { seed: 1 });
+    expect(spots).toHaveLength(15);
+    expect(length).toBeLessThan(1e3);
+    for (const spot of spots) {
+      const ring = parts.rings[Math.floor(spot.item / 3)]!;
+      const turn = (spot.turnDeg * Math.PI) / 180;
+      for (let i = 0; i < ring.length; i += 2) {
+        const x = spot.x + Math.cos(turn) * ring[i]! - Math.sin(turn) * ring[i + 1]!;
+        const y = spot.y + Math.sin(turn) * ring[i]! + Math.cos(turn) * ring[i + 1]!;
+        expect(x).toBeGreaterThan(-1e-3);
+        expect(x).toBeLessThan(length + 1e-3);
+        expect(x > 8.01 && x < 21.99 && y > 8.01 && y < 26.99).toBe(false);
+      }
+    }
   });
 });

@@ -1,6 +1,6 @@
+import type { Layout } from '../search/layout.ts';
+import { clampAll } from '../search/snapshot.ts';
 import type { BoardsTask } from './boards-task.ts';
-import type { Layout } from './layout.ts';
-import { clampAll } from './snapshot.ts';
 
 /** Sum of the prices of the boards that carry items. */
 export function totalPrice(layout: Layout): number {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { BoardsInput, Spot } from './task.ts';
+import type { BoardsInput, Spot } from '../search/task.ts';
 import { unloadBoard } from './unload.ts';
 
 const box = (width: number, height: number) => ({

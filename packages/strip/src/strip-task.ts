@@ -1,8 +1,8 @@
-import type { Layout } from './layout.ts';
-import type { Meter } from './meter.ts';
-import type { Random } from './random.ts';
-import type { Separator } from './separator.ts';
-import type { Snapshot } from './snapshot.ts';
+import type { Layout } from '@underlap/nest/search/layout';
+import type { Meter } from '@underlap/nest/search/meter';
+import type { Random } from '@underlap/nest/search/random';
+import type { Separator } from '@underlap/nest/search/separator';
+import type { Snapshot } from '@underlap/nest/search/snapshot';
 
 /** A strip that is to become shorter: what exploring and compressing share. */
 export interface ShrinkTask {

@@ -1,8 +1,8 @@
-import { turnStrip } from '../turn/turn-strip.ts';
-import type { SeparationSettings } from './separator.ts';
-import { restore } from './snapshot.ts';
-import { Explorer } from './strip-explore.ts';
+import type { SeparationSettings } from '@underlap/nest/search/separator';
+import { restore } from '@underlap/nest/search/snapshot';
+import { Explorer } from './explore.ts';
 import type { ShrinkTask } from './strip-task.ts';
+import { turnStrip } from './turn-strip.ts';
 
 /** Shares of the budget after which the search compresses its best layout instead of exploring. */
 const COMPRESS_FROM = [0.8, 0.95];

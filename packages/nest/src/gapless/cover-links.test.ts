@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { seededRandom } from '../search/random.ts';
 import { CoverLinks } from './cover-links.ts';
-import { seededRandom } from './random.ts';
 
 describe('exact cover by linked lists', () => {
   it('solves the example of Knuth, Dancing Links (2000), section 2; value from memory', () => {

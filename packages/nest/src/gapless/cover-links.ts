@@ -1,4 +1,4 @@
-import type { Random } from './random.ts';
+import type { Random } from '../search/random.ts';
 
 /**
  * An exact cover problem as four-way linked lists that options are taken out of and put back into (Knuth, Dancing Links, 2000).

@@ -1,4 +1,6 @@
 import { turnedRegion } from '../nfp/turned.ts';
+import type { Model } from '../search/model.ts';
+import type { Random } from '../search/random.ts';
 import {
   convexCorners,
   crossesBoundary,
@@ -8,8 +10,6 @@ import {
   placeRing,
   rectangleBoundary,
 } from './free-boundary.ts';
-import type { Model } from './model.ts';
-import type { Random } from './random.ts';
 
 /** A pose with what matching needs: its rings about the origin, and at each corner the leaving direction and the angle. */
 interface JigsawPose {

@@ -1,13 +1,13 @@
-import { SEPARATION_SETTINGS, type SeparationSettings } from '../search/separator.ts';
-import { emptySnapshot, restore, type Snapshot, save } from '../search/snapshot.ts';
-import { disturb } from '../search/strip-disturb.ts';
-import type { ShrinkTask } from '../search/strip-task.ts';
-import { Ways } from '../search/strip-ways.ts';
-import { Compaction } from './turn-compaction.ts';
+import { disturb } from '@underlap/nest/search/disturb';
+import { SEPARATION_SETTINGS, type SeparationSettings } from '@underlap/nest/search/separator';
+import { emptySnapshot, restore, type Snapshot, save } from '@underlap/nest/search/snapshot';
+import { Compaction } from '@underlap/nest/turn/turn-compaction';
+import { TurnForms } from '@underlap/nest/turn/turn-forms';
+import { TurnSeparator } from '@underlap/nest/turn/turn-separator';
+import { type TurnSnapshot, TurnState } from '@underlap/nest/turn/turn-state';
+import type { ShrinkTask } from './strip-task.ts';
 import { disturbTurned } from './turn-disturb.ts';
-import { TurnForms } from './turn-forms.ts';
-import { TurnSeparator } from './turn-separator.ts';
-import { type TurnSnapshot, TurnState } from './turn-state.ts';
+import { Ways } from './ways.ts';
 
 /** An attempt over listed turns before all pieces are turned. */
 const LISTED: SeparationSettings = { ...SEPARATION_SETTINGS, stalledPasses: 60, strikes: 1 };

@@ -1,14 +1,14 @@
-import { Jigsaw } from './jigsaw.ts';
-import { Layout } from './layout.ts';
-import { Meter } from './meter.ts';
-import { Model } from './model.ts';
-import { seededRandom } from './random.ts';
-import { Separator } from './separator.ts';
-import { clampAll, emptySnapshot, restore, save } from './snapshot.ts';
-import { putSpots, spotsOf } from './spots.ts';
-import { scatterAll } from './strip-disturb.ts';
-import { shrinkStrip } from './strip-shrink.ts';
-import type { Obstacle, SearchBudget, SearchEnd, SearchHooks, SearchInput, Spot } from './task.ts';
+import { Jigsaw } from '@underlap/nest/gapless/jigsaw';
+import { scatterAll } from '@underlap/nest/search/disturb';
+import { Layout } from '@underlap/nest/search/layout';
+import { Meter } from '@underlap/nest/search/meter';
+import { Model } from '@underlap/nest/search/model';
+import { seededRandom } from '@underlap/nest/search/random';
+import { Separator } from '@underlap/nest/search/separator';
+import { clampAll, emptySnapshot, restore, save } from '@underlap/nest/search/snapshot';
+import { putSpots, spotsOf } from '@underlap/nest/search/spots';
+import type { Obstacle, SearchBudget, SearchEnd, SearchHooks, SearchInput, Spot } from '@underlap/nest/search/task';
+import { shrinkStrip } from './shrink.ts';
 
 /** Pieces on a strip from x = 0 to the right and of given height (y from 0), as short as possible. */
 export interface StripInput extends SearchInput {

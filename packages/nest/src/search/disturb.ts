@@ -8,7 +8,7 @@ const FEW_EXCHANGES = 0.85;
 /** Scattering all pays for few pieces only; above this many it is done a fifth as often. */
 const FEW_PIECES = 40;
 
-/** Leave a near miss: exchange large pieces once or a few times, or scatter all pieces. */
+/** Leave a near miss on the one board: exchange large pieces once or a few times, or scatter all pieces. */
 export function disturb(layout: Layout, random: Random): void {
   const kind = random();
   const scatterFrom = layout.items <= FEW_PIECES ? FEW_EXCHANGES : 1 - (1 - FEW_EXCHANGES) / 5;
@@ -20,13 +20,14 @@ export function disturb(layout: Layout, random: Random): void {
   layout.refreshAll();
 }
 
-/** Put every piece at a random place in a random pose. */
+/** Put every piece at a random place of the one board in a random pose. */
 export function scatterAll(layout: Layout, random: Random): void {
   const place = layout.boards[0]!;
   for (let i = 0; i < layout.items; i++) {
     const poses = layout.model.itemPoses[i]!;
     const pose = poses[(random() * poses.length) | 0]!;
-    layout.put(i, 0, pose, random() * place.maxX, random() * place.maxY);
+    const x = place.minX + random() * (place.maxX - place.minX);
+    layout.put(i, 0, pose, x, place.minY + random() * (place.maxY - place.minY));
   }
 }
 

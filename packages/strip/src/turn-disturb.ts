@@ -1,5 +1,5 @@
-import type { Random } from '../search/random.ts';
-import type { TurnState } from './turn-state.ts';
+import type { Random } from '@underlap/nest/search/random';
+import type { TurnState } from '@underlap/nest/turn/turn-state';
 
 /** Leave a layout: exchange two unlike pieces among the larger half, turn one about, or lay some anew at random. */
 export function disturbTurned(state: TurnState, random: Random): void {

@@ -1,8 +1,8 @@
-import type { Layout } from '../search/layout.ts';
-import { emptySnapshot, restore, save } from '../search/snapshot.ts';
-import { Explorer } from '../search/strip-explore.ts';
-import type { ShrinkTask } from '../search/strip-task.ts';
-import { StripTurner } from './strip-turns.ts';
+import type { Layout } from '@underlap/nest/search/layout';
+import { emptySnapshot, restore, save } from '@underlap/nest/search/snapshot';
+import { Explorer } from './explore.ts';
+import type { ShrinkTask } from './strip-task.ts';
+import { StripTurner } from './strip-turner.ts';
 
 /** Share of the budget that goes to listed turns at first, and to one round of turning and exploring after that. */
 const FIRST = 0.65;

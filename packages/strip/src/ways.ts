@@ -1,4 +1,4 @@
-import type { Random } from './random.ts';
+import type { Random } from '@underlap/nest/search/random';
 
 /** What became of the attempts of one kind, older ones fading. */
 interface Tally {

@@ -1,4 +1,5 @@
-import type { Layout } from './layout.ts';
+import { latticeUnit, WHOLE } from '@underlap/nest/gapless/lattice';
+import type { Layout } from '@underlap/nest/search/layout';
 import { type MapKernel, mapKernel } from './map-kernel.ts';
 
 /** Numbers behind each row of a table or map, so that whole fours can be added. */
@@ -11,8 +12,6 @@ const MOST_CELLS = 12_000;
 const FEW_CELLS = 1400;
 /** Numbers kept in depth tables at most (4 bytes each). */
 const MOST_NUMBERS = 24_000_000;
-/** Remainders up to this share of the unit count as none. */
-const WHOLE = 1e-6;
 /** Table entries made in the time of one evaluation. */
 const ENTRIES_PER_EVALUATION = 4;
 
@@ -116,43 +115,4 @@ export function rasterFor(layout: Layout, height: number, length: number, tolera
   }
   if (own > 0) model.seeSlots(tolerance);
   return space;
-}
-
-/** Greatest common measure of all corners' distances from their boxes' least corners, or 0 where it is too fine. */
-export function latticeUnit(
-  layout: Layout,
-  poses: Set<number>,
-  height: number,
-  isCoarse: (unit: number) => boolean,
-): number {
-  const { model } = layout;
-  const noise = 1e-9 * height;
-  let unit = 0;
-  for (const index of poses) {
-    const pose = model.poses[index]!;
-    const { outer, holes } = model.forms[pose.form]!.region;
-    for (const ring of [outer, ...holes]) {
-      for (let i = 0; i < ring.length; i += 2) {
-        const along = pose.cos * ring[i]! - pose.sin * ring[i + 1]! - pose.minX;
-        const up = pose.sin * ring[i]! + pose.cos * ring[i + 1]! - pose.minY;
-        if (along > noise) unit = common(unit, along);
-        if (up > noise) unit = common(unit, up);
-        if (unit > 0 && !isCoarse(unit)) return 0;
-      }
-    }
-  }
-  return unit;
-}
-
-/** Greatest common measure of two lengths (Euclid), with rounding noise taken as none. */
-function common(a: number, b: number): number {
-  let high = Math.max(a, b);
-  let low = Math.min(a, b);
-  const noise = WHOLE * high;
-  while (low > noise) {
-    const rest = high % low;
-    high = low;
-    low = rest > high - noise ? high - rest : rest;
-  }
-  return high;
 }

@@ -1,9 +1,9 @@
 import { isInRegion } from '@underlap/geometry/region';
 import { turnedRegion } from '../nfp/turned.ts';
+import type { Model } from '../search/model.ts';
+import type { Random } from '../search/random.ts';
 import { CoverLinks } from './cover-links.ts';
 import type { FillBox, Filler, JigsawPlace } from './jigsaw.ts';
-import type { Model } from './model.ts';
-import type { Random } from './random.ts';
 
 /** Cells of a board, and cells of all placements together, that are still worth it. */
 const MOST_CELLS = 6000;

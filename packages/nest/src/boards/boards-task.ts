@@ -1,10 +1,10 @@
+import { Layout } from '../search/layout.ts';
+import { Meter } from '../search/meter.ts';
+import { Model } from '../search/model.ts';
+import { type Random, seededRandom } from '../search/random.ts';
+import { type BoardsOf, Separator } from '../search/separator.ts';
+import type { BoardsInput, Obstacle, SearchBudget, SearchHooks } from '../search/task.ts';
 import { BoardTurner } from '../turn/board-turns.ts';
-import { Layout } from './layout.ts';
-import { Meter } from './meter.ts';
-import { Model } from './model.ts';
-import { type Random, seededRandom } from './random.ts';
-import { type BoardsOf, Separator } from './separator.ts';
-import type { BoardsInput, Obstacle, SearchBudget, SearchHooks } from './task.ts';
 
 /** What the steps of a board search share. */
 export interface BoardsTask {

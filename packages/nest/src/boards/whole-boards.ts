@@ -1,8 +1,8 @@
+import { CellCover } from '../gapless/cell-cover.ts';
+import { type Filler, Jigsaw, type JigsawPlace } from '../gapless/jigsaw.ts';
+import { latticeUnit } from '../gapless/lattice.ts';
+import type { BoardsInput } from '../search/task.ts';
 import type { BoardsTask } from './boards-task.ts';
-import { CellCover } from './cell-cover.ts';
-import { type Filler, Jigsaw, type JigsawPlace } from './jigsaw.ts';
-import { latticeUnit } from './raster-space.ts';
-import type { BoardsInput } from './task.ts';
 
 /** Share of the budget for gapless filling when the pieces' area would fill whole boards. */
 const SHARE_TIGHT = 0.5;

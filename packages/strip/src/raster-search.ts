@@ -1,5 +1,5 @@
-import type { Layout } from './layout.ts';
-import { type Random, shuffle } from './random.ts';
+import type { Layout } from '@underlap/nest/search/layout';
+import { type Random, shuffle } from '@underlap/nest/search/random';
 import { PAD, type RasterSpace } from './raster-space.ts';
 
 /** Additions of a penalty map that take about as long as one part-position evaluation, and are counted as one. */

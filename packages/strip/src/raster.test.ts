@@ -1,13 +1,13 @@
+import { scatterAll } from '@underlap/nest/search/disturb';
+import { Layout } from '@underlap/nest/search/layout';
+import { Model } from '@underlap/nest/search/model';
+import { seededRandom } from '@underlap/nest/search/random';
+import type { SearchInput } from '@underlap/nest/search/task';
 import { describe, expect, it } from 'vitest';
-import { Layout } from './layout.ts';
 import { mapKernel } from './map-kernel.ts';
-import { Model } from './model.ts';
-import { seededRandom } from './random.ts';
+import { packStrip } from './pack-strip.ts';
 import { RasterSearch } from './raster-search.ts';
 import { rasterFor } from './raster-space.ts';
-import { packStrip } from './strip.ts';
-import { scatterAll } from './strip-disturb.ts';
-import type { SearchInput } from './task.ts';
 
 const HEIGHT = 12;
 const TOLERANCE = 1e-4;

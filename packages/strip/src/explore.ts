@@ -1,10 +1,10 @@
+import { disturb } from '@underlap/nest/search/disturb';
+import { SEPARATION_SETTINGS, type SeparationSettings } from '@underlap/nest/search/separator';
+import { emptySnapshot, restore, type Snapshot, save } from '@underlap/nest/search/snapshot';
 import { RasterSearch } from './raster-search.ts';
 import { rasterFor } from './raster-space.ts';
-import { SEPARATION_SETTINGS, type SeparationSettings } from './separator.ts';
-import { emptySnapshot, restore, type Snapshot, save } from './snapshot.ts';
-import { disturb } from './strip-disturb.ts';
 import type { ShrinkTask } from './strip-task.ts';
-import { Ways } from './strip-ways.ts';
+import { Ways } from './ways.ts';
 
 /** Relative shrink after a success. */
 const SHRINK = 0.005;

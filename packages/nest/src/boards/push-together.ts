@@ -1,0 +1,94 @@
+import { disturb } from '../search/disturb.ts';
+import type { Layout } from '../search/layout.ts';
+import type { SeparationSettings } from '../search/separator.ts';
+import { emptySnapshot, restore, type Snapshot, save } from '../search/snapshot.ts';
+import { putSpots, spotsOf } from '../search/spots.ts';
+import type { BoardsInput, SearchBudget, SearchHooks, Spot } from '../search/task.ts';
+import { boardsTask } from './boards-task.ts';
+
+/** The side of the board that is drawn in: its right end, or its lower one. */
+export type DrawnSide = 'maxX' | 'maxY';
+
+/** Share of the extent by which the side is drawn in first; halved after each failure. */
+const FIRST_STEP = 0.04;
+const TRYING: SeparationSettings = { stalledPasses: 50, strikes: 2 };
+/** Near misses kept to start again from. */
+const POOL = 6;
+const ONLY = [0];
+const onlyBoard = () => ONLY;
+
+/**
+ * Push the items of one board together: draw in one of its sides, separate what then overlaps, and again. After a failure by the least
+ * step a near miss is disturbed and tried anew, until the budget ends.
+ * @param input - with one board; its obstacles stay where they are.
+ * @param incumbent - a valid layout of all items.
+ * @param leastStep - what a step must gain to be worth it, in the input's unit of length, > 0.
+ * @param hooks - `onBetter` is told each layout with the extent it takes.
+ * @returns evaluations spent; nothing is told when the incumbent cannot be pushed together.
+ */
+export function pushTogether(
+  input: BoardsInput,
+  incumbent: readonly Spot[],
+  side: DrawnSide,
+  leastStep: number,
+  budget: SearchBudget,
+  hooks: SearchHooks,
+): number {
+  const { layout, separator, meter, random, turner } = boardsTask(input, budget, hooks);
+  const whole = input.boards[0]!;
+  const from = side === 'maxX' ? whole.minX : whole.minY;
+  const least = leastExtent(layout, side);
+  putSpots(layout, incumbent);
+  layout.refreshAll();
+  if (layout.total(input.tolerance) > 0) return layout.evaluations;
+  const best = emptySnapshot(layout);
+  save(layout, best, 0);
+  let extent = reached(layout, side) - from;
+  let step = FIRST_STEP;
+  let pool: Snapshot[] = [];
+  while (!meter.isOver() && extent - leastStep > least) {
+    const by = Math.max(leastStep, step * extent);
+    layout.boards[0] = { ...whole, [side]: from + Math.max(least, extent - by) };
+    restore(layout, pool.length === 0 ? best : pool[Math.floor(pool.length * random() ** 2)]!);
+    if (pool.length > 0) disturb(layout, random);
+    if (separator.separate(onlyBoard, TRYING) || turner?.separate() === true) {
+      extent = reached(layout, side) - from;
+      save(layout, best, 0);
+      pool = [];
+      hooks.onBetter?.(spotsOf(layout), extent, layout.evaluations);
+    } else if (by > leastStep) step /= 2;
+    else remember(pool, separator.best);
+  }
+  return layout.evaluations;
+}
+
+function remember(pool: Snapshot[], { x, y, pose, board, total }: Snapshot): void {
+  pool.push({ x: x.slice(), y: y.slice(), pose: pose.slice(), board: board.slice(), total });
+  pool.sort((a, b) => a.total - b.total);
+  if (pool.length > POOL) pool.pop();
+}
+
+/** How far the items reach. */
+function reached(layout: Layout, side: DrawnSide): number {
+  let most = -Infinity;
+  for (let i = 0; i < layout.items; i++) {
+    const pose = layout.model.poses[layout.pose[i]!]!;
+    most = Math.max(most, side === 'maxX' ? layout.x[i]! + pose.maxX : layout.y[i]! + pose.maxY);
+  }
+  return most;
+}
+
+/** No layout takes less: the items' area over the other side, and the narrowest listed pose of the widest item. */
+function leastExtent({ model, items, boards }: Layout, side: DrawnSide): number {
+  const { minX, minY, maxX, maxY } = boards[0]!;
+  let area = 0;
+  let widest = 0;
+  for (let i = 0; i < items; i++) {
+    const poses = Array.from(model.itemPoses[i]!, (pose) => model.poses[pose]!);
+    area += model.forms[poses[0]!.form]!.area;
+    if (model.isFreeToTurn[i] === 1) continue;
+    const extents = poses.map((pose) => (side === 'maxX' ? pose.maxX - pose.minX : pose.maxY - pose.minY));
+    widest = Math.max(widest, Math.min(...extents));
+  }
+  return Math.max(widest, area / (side === 'maxX' ? maxY - minY : maxX - minX));
+}
