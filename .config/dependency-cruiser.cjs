@@ -16,7 +16,7 @@ module.exports = {
     only('lettering-knows-geometry-and-artwork', source('lettering'), [source('geometry'), source('artwork')]),
     only('seam-knows-geometry', source('seam'), [source('geometry')]),
     only('nest-knows-geometry', source('nest'), [source('geometry')]),
-    only('strip-knows-the-nester', source('strip'), [source('geometry'), source('nest')]),
+    only('strip-knows-the-nester', source('strip'), [source('nest')]),
     only('shop-knows-the-sign', source('shop'), [source('geometry'), source('artwork'), source('stack')]),
     only('job-knows-packages', source('job'), ['^packages/(?!strip/)']),
     only('cli-knows-packages', '^apps/cli/', ['^packages/(?!strip/)']),
