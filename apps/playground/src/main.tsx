@@ -1,6 +1,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { keepOfflineCopy } from './offline/register.ts';
+import { pagePainter } from './picture/painter.ts';
 import { startPage } from './start-page.ts';
 import { SessionContext } from './state/page-context.ts';
 import { startSession } from './state/session.ts';
@@ -15,6 +16,7 @@ import './style/shelf.css';
 import { App } from './views/app.tsx';
 import { WorkClient } from './workers/client.ts';
 
+pagePainter.prepare();
 const client = new WorkClient(
   () => new Worker(new URL('./workers/workbench.worker.ts', import.meta.url), { type: 'module' }),
 );

@@ -77,7 +77,9 @@ export const PLAIN_LOOK: BoardsLook = {
 
 /** All boards as a wall of sheets, pieces in the paint of their parts. */
 export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
-  const kinds = new Map(boards.kinds.map((kind) => [kind.pieceId, kind]));
+  const kinds = new Map(
+    boards.kinds.map((kind) => [kind.pieceId, { kind, fill: paintOf(kind.paint), tint: markTint(kind.paint) }]),
+  );
   const hung = hangSheets(boards.sheets, look.aspect);
   const inks: Ink[] = [];
   const captions: Caption[] = [];
@@ -96,21 +98,23 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
     for (const placement of sheet.placements) {
       const isHeld = look.held?.placement.id === placement.id;
       if (isHeld) continue;
-      const kind = kinds.get(placement.pieceId);
-      if (kind === undefined) continue;
-      const spot = { ...placement, x: placement.x + x, y: placement.y + y };
+      const known = kinds.get(placement.pieceId);
+      if (known === undefined) continue;
+      const { kind, fill, tint } = known;
+      const { turnDeg, mirrored } = placement;
+      const spot = { x: placement.x + x, y: placement.y + y, turnDeg, mirrored };
       const isSelected = look.selected === placement.id;
       const isPartSelected = look.partId === kind.partId;
       inks.push({
         d: kind.d,
         spot,
-        fill: paintOf(kind.paint),
+        fill,
         stroke: isSelected || isPartSelected ? 'ink' : 'glass',
         widthPx: isSelected ? 3.5 : isPartSelected ? 2.2 : 0.8,
         key: placementKey(placement.id),
       });
       if (look.showsMarks) {
-        inks.push(...kind.marks.map((d): Ink => ({ d, spot, stroke: markTint(kind.paint), widthPx: 0.8 })));
+        for (const d of kind.marks) inks.push({ d, spot, stroke: tint, widthPx: 0.8 });
       }
       const box = boxAt(kind.box, spot);
       things.push({

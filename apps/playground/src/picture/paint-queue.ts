@@ -1,5 +1,5 @@
-/** Drawing may take this long of a frame, ms, however many pictures want to be drawn: well under the 50 that people notice. */
-const FRAME_MS = 8;
+/** Drawing goes on this long at a stretch, ms; then what has come in meanwhile is heard. */
+const STRETCH_MS = 8;
 
 /** A picture being drawn: every `next()` draws a little more. */
 export type Painting = Iterator<void, void>;
@@ -7,11 +7,12 @@ export type Painting = Iterator<void, void>;
 interface Job {
   readonly painting: Painting;
   readonly onDone: () => void;
+  readonly onFail: (why: unknown) => void;
 }
 
 /**
- * Pictures take turns on the page's one thread: those that are asked for first are finished first, the scene in front
- * before the small ones, and all of them together take no more than their share of a frame.
+ * Pictures take turns on one thread: those that are asked for first are finished first, the scene in front before the small
+ * ones, a stretch at a time. A picture that cannot be drawn does not keep the others from being drawn.
  */
 export class PaintQueue {
   private readonly urgent: Job[] = [];
@@ -19,18 +20,18 @@ export class PaintQueue {
   private isRunning = false;
 
   constructor(
-    private readonly onFrame: (step: () => void) => void,
+    private readonly later: (step: () => void) => void,
     private readonly now: () => number,
   ) {}
 
   /** @returns a function that gives the picture up; it does nothing once the picture is done. */
-  add(painting: Painting, isUrgent: boolean, onDone: () => void): () => void {
+  add(painting: Painting, isUrgent: boolean, onDone: () => void, onFail: (why: unknown) => void): () => void {
     const queue = isUrgent ? this.urgent : this.patient;
-    const job = { painting, onDone };
+    const job = { painting, onDone, onFail };
     queue.push(job);
     if (!this.isRunning) {
       this.isRunning = true;
-      this.onFrame(() => this.work());
+      this.later(() => this.work());
     }
     return () => {
       const at = queue.indexOf(job);
@@ -39,7 +40,7 @@ export class PaintQueue {
   }
 
   private work(): void {
-    const stopAt = this.now() + FRAME_MS;
+    const stopAt = this.now() + STRETCH_MS;
     for (;;) {
       const queue = this.urgent.length > 0 ? this.urgent : this.patient;
       const [job] = queue;
@@ -47,18 +48,17 @@ export class PaintQueue {
         this.isRunning = false;
         return;
       }
-      if (job.painting.next().done === true) {
-        queue.shift();
-        job.onDone();
+      try {
+        if (job.painting.next().done === true) {
+          queue.shift();
+          job.onDone();
+        }
+      } catch (error) {
+        if (queue[0] === job) queue.shift();
+        job.onFail(error);
       }
       if (this.now() >= stopAt) break;
     }
-    this.onFrame(() => this.work());
+    this.later(() => this.work());
   }
 }
-
-/** The queue of this page. */
-export const pagePaintQueue = new PaintQueue(
-  (step) => requestAnimationFrame(step),
-  () => performance.now(),
-);

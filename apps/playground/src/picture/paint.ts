@@ -42,11 +42,15 @@ export function stepwiseContext(canvas: OffscreenCanvas): OffscreenCanvasRenderi
 }
 
 /**
- * Draw a picture step by step, so that a wall of sheets never holds the page up. The first step clears the canvas.
+ * Draw a picture step by step, so that others can be drawn in between. The first step clears the canvas.
  * @remarks Browsers put drawing off until pixels are wanted; asking for one makes each step pay for itself, instead of the last
  * one for all.
  */
-export function* paintInSteps(easel: Easel, picture: Picture, view: Viewport): Generator<void, void> {
+export function* paintInSteps(
+  easel: Easel,
+  picture: Pick<Picture, 'inks' | 'captions'>,
+  view: Viewport,
+): Generator<void, void> {
   const { context, size, pixelRatio } = easel;
   context.setTransform(1, 0, 0, 1, 0, 0);
   context.clearRect(0, 0, size.width * pixelRatio, size.height * pixelRatio);
@@ -62,7 +66,7 @@ export function* paintInSteps(easel: Easel, picture: Picture, view: Viewport): G
   context.getImageData(0, 0, 1, 1);
 }
 
-/** Draw a whole picture at once; for thumbnails. */
+/** Draw a whole picture at once. */
 export function paintAtOnce(easel: Easel, picture: Picture, view: Viewport): void {
   for (const _ of paintInSteps(easel, picture, view));
 }

@@ -1,7 +1,7 @@
-import { useEffect, useRef } from 'react';
+import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Picture } from '../picture/ink.ts';
-import { type Palette, type PathCache, paintInSteps, stepwiseContext } from '../picture/paint.ts';
-import { pagePaintQueue } from '../picture/paint-queue.ts';
+import type { Palette } from '../picture/paint.ts';
+import { pagePainter } from '../picture/painter.ts';
 import type { Size, Viewport } from './viewport.ts';
 
 interface CanvasProps {
@@ -9,64 +9,62 @@ interface CanvasProps {
   readonly view: Viewport;
   readonly size: Size;
   readonly palette: Palette;
-  readonly paths: PathCache;
+}
+
+/** How a drawing was seen when it was painted. */
+interface Look {
+  readonly view: Viewport;
+  readonly size: Size;
 }
 
 /**
- * Draws a picture off screen in short steps and then shows it whole. While a new one is drawn, the last one is shown moved and
- * scaled, so that zooming and panning follow the hand at once.
+ * Shows a picture that the painter paints. While a new one is being painted, the last one is shown moved and scaled, so that
+ * zooming and panning follow the hand at once.
  */
-export function Canvas({ picture, view, size, palette, paths }: CanvasProps) {
-  const shown = useRef<HTMLCanvasElement>(null);
-  const finished = useRef<{ bitmap: OffscreenCanvas; view: Viewport; size: Size; picture: Picture } | null>(null);
+export function Canvas({ picture, view, size, palette }: CanvasProps) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const painted = useRef<Look | null>(null);
+  const asked = useRef<Look>({ view, size });
+  const [easel] = useState(() => pagePainter.easel(true));
+
+  useLayoutEffect(() => {
+    asked.current = { view, size };
+    showMoved(canvas.current, painted.current, asked.current);
+  }, [view, size]);
 
   useEffect(() => {
-    const canvas = shown.current;
-    const context = canvas?.getContext('2d');
-    if (canvas === null || context === null || context === undefined || size.width === 0 || size.height === 0) return;
+    if (size.width === 0 || size.height === 0) return;
     const pixelRatio = Math.min(window.devicePixelRatio || 1, 2);
-    const width = Math.round(size.width * pixelRatio);
-    const height = Math.round(size.height * pixelRatio);
-    if (canvas.width !== width || canvas.height !== height) {
-      canvas.width = width;
-      canvas.height = height;
-    }
-    showMoved(context, finished.current, view, size, pixelRatio);
-
-    const bitmap = new OffscreenCanvas(width, height);
-    const off = stepwiseContext(bitmap);
-    if (off === null) return;
-    const steps = paintInSteps({ context: off, size, pixelRatio, palette, paths }, picture, view);
-    return pagePaintQueue.add(steps, true, () => {
-      context.setTransform(1, 0, 0, 1, 0, 0);
-      context.clearRect(0, 0, width, height);
-      context.drawImage(bitmap, 0, 0);
-      finished.current = { bitmap, view, size, picture };
+    easel.paint({ picture, view, size, pixelRatio, palette }, (bitmap) => {
+      showBitmap(canvas.current, bitmap);
+      painted.current = { view, size };
+      showMoved(canvas.current, painted.current, asked.current);
     });
-  }, [picture, view, size, palette, paths]);
+  }, [easel, picture, view, size, palette]);
 
-  return <canvas ref={shown} className="scene-canvas" />;
+  useEffect(() => () => easel.leave(), [easel]);
+
+  return <canvas ref={canvas} className="scene-canvas" />;
 }
 
-/** The last finished drawing where it would be under the new view. */
-function showMoved(
-  context: CanvasRenderingContext2D,
-  last: { bitmap: OffscreenCanvas; view: Viewport; size: Size } | null,
-  view: Viewport,
-  size: Size,
-  pixelRatio: number,
-): void {
-  if (last === null) return;
-  const zoom = view.scale / last.view.scale;
-  const x = size.width / 2 + (last.view.centreX - view.centreX) * view.scale - (last.size.width / 2) * zoom;
-  const y = size.height / 2 + (last.view.centreY - view.centreY) * view.scale - (last.size.height / 2) * zoom;
-  context.setTransform(1, 0, 0, 1, 0, 0);
-  context.clearRect(0, 0, context.canvas.width, context.canvas.height);
-  context.drawImage(
-    last.bitmap,
-    x * pixelRatio,
-    y * pixelRatio,
-    last.size.width * zoom * pixelRatio,
-    last.size.height * zoom * pixelRatio,
-  );
+/** The painted drawing where it is under the view asked for. */
+function showMoved(canvas: HTMLCanvasElement | null, painted: Look | null, { view, size }: Look): void {
+  if (canvas === null || painted === null) return;
+  const zoom = view.scale / painted.view.scale;
+  const x = size.width / 2 + (painted.view.centreX - view.centreX) * view.scale - (painted.size.width / 2) * zoom;
+  const y = size.height / 2 + (painted.view.centreY - view.centreY) * view.scale - (painted.size.height / 2) * zoom;
+  canvas.style.width = `${painted.size.width}px`;
+  canvas.style.height = `${painted.size.height}px`;
+  canvas.style.transform = x === 0 && y === 0 && zoom === 1 ? '' : `translate(${x}px, ${y}px) scale(${zoom})`;
+}
+
+/** Hand a bitmap over to a canvas; nothing is copied. */
+export function showBitmap(canvas: HTMLCanvasElement | null, bitmap: ImageBitmap): void {
+  if (canvas === null) {
+    bitmap.close();
+    return;
+  }
+  if (canvas.width !== bitmap.width) canvas.width = bitmap.width;
+  if (canvas.height !== bitmap.height) canvas.height = bitmap.height;
+  canvas.getContext('bitmaprenderer')?.transferFromImageBitmap(bitmap);
 }

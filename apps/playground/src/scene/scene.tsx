@@ -82,15 +82,15 @@ export function Scene({ picture, label, unit, selected, onSelect, tools, overlay
         tabIndex={0}
         onKeyDown={onKeyDown}
       >
-        <Canvas picture={picture} view={hand.view} size={size} palette={palette} paths={paths} />
-        {overlay?.((x, y) => toScreen(hand.view, size, x, y), hand)}
+        <Canvas picture={picture} view={hand.view} size={size} palette={palette} />
+        {size.width === 0 ? null : overlay?.((x, y) => toScreen(hand.view, size, x, y), hand)}
       </div>
       <p id={helpId} className="only-read">
         Arrow keys move the drawing, plus and minus zoom, 0 shows all, n and p choose the next and the previous piece,
         Escape chooses none.
       </p>
       <div className="scene-foot">
-        <Ruler scale={hand.view.scale} unit={unit} />
+        {size.width === 0 ? <span /> : <Ruler scale={hand.view.scale} unit={unit} />}
         <p className="scene-name">{named?.name ?? ''}</p>
         <div className="scene-buttons">
           <button type="button" onClick={() => hand.zoom(1.4)}>

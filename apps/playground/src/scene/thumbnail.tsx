@@ -1,8 +1,8 @@
-import { memo, useEffect, useRef } from 'react';
+import { memo, useEffect, useRef, useState } from 'react';
 import type { Picture } from '../picture/ink.ts';
-import { PathCache, paintInSteps, stepwiseContext } from '../picture/paint.ts';
-import { pagePaintQueue } from '../picture/paint-queue.ts';
+import { pagePainter } from '../picture/painter.ts';
 import { usePalette } from '../picture/palette.ts';
+import { showBitmap } from './canvas.tsx';
 import { fitView } from './viewport.ts';
 
 interface ThumbnailProps {
@@ -15,32 +15,18 @@ interface ThumbnailProps {
 export const Thumbnail = memo(function Thumbnail({ picture, width, height }: ThumbnailProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const palette = usePalette();
+  const [easel] = useState(() => pagePainter.easel(false));
 
   useEffect(() => {
-    const context = canvas.current?.getContext('2d');
-    if (context === null || context === undefined) return;
-    const pixelRatio = Math.min(window.devicePixelRatio || 1, 2);
     const size = { width, height };
-    const off = new OffscreenCanvas(Math.round(width * pixelRatio), Math.round(height * pixelRatio));
-    const offContext = stepwiseContext(off);
-    if (offContext === null) return;
+    const pixelRatio = Math.min(window.devicePixelRatio || 1, 2);
     const view = fitView(picture.bounds, size, 3);
-    const easel = { context: offContext, size, pixelRatio, palette, paths: new PathCache() };
-    const steps = paintInSteps(easel, { ...picture, captions: [] }, view);
-    return pagePaintQueue.add(steps, false, () => {
-      context.clearRect(0, 0, off.width, off.height);
-      context.drawImage(off, 0, 0);
-    });
-  }, [picture, width, height, palette]);
+    easel.paint({ picture: { ...picture, captions: [] }, view, size, pixelRatio, palette }, (bitmap) =>
+      showBitmap(canvas.current, bitmap),
+    );
+  }, [easel, picture, width, height, palette]);
 
-  const ratio = Math.min(window.devicePixelRatio || 1, 2);
-  return (
-    <canvas
-      ref={canvas}
-      className="thumbnail"
-      width={Math.round(width * ratio)}
-      height={Math.round(height * ratio)}
-      style={{ width, height }}
-    />
-  );
+  useEffect(() => () => easel.leave(), [easel]);
+
+  return <canvas ref={canvas} className="thumbnail" style={{ width, height }} />;
 });

@@ -1,18 +1,17 @@
-import { type RefObject, useLayoutEffect, useState } from 'react';
+import { type RefObject, useEffect, useState } from 'react';
 import type { Size } from './viewport.ts';
 
-/** The size of an element in CSS px, kept current. */
+/** The size of an element in CSS px, kept current; 0 x 0 until the browser has laid it out, which nothing here forces it to do. */
 export function useSize(element: RefObject<HTMLElement | null>): Size {
   const [size, setSize] = useState<Size>({ width: 0, height: 0 });
-  useLayoutEffect(() => {
+  useEffect(() => {
     const target = element.current;
     if (target === null) return;
-    const measure = (): void => {
-      const { clientWidth: width, clientHeight: height } = target;
+    const observer = new ResizeObserver(([entry]) => {
+      if (entry === undefined) return;
+      const { width, height } = entry.contentRect;
       setSize((known) => (known.width === width && known.height === height ? known : { width, height }));
-    };
-    measure();
-    const observer = new ResizeObserver(measure);
+    });
     observer.observe(target);
     return () => observer.disconnect();
   }, [element]);

@@ -12,12 +12,24 @@ export function numberStyle(locale: string): NumberStyle {
   return { locale, decimal: find('decimal') ?? '.', group: find('group') ?? '' };
 }
 
+/** Making a formatter takes a hundred times as long as using it. */
+const formatters = new Map<string, Intl.NumberFormat>();
+
+function formatter(locale: string, kind: 'decimal' | 'percent', decimals: number): Intl.NumberFormat {
+  const key = `${locale} ${kind} ${decimals}`;
+  const known = formatters.get(key);
+  if (known !== undefined) return known;
+  const made = new Intl.NumberFormat(locale, { style: kind, maximumFractionDigits: decimals });
+  formatters.set(key, made);
+  return made;
+}
+
 export function formatNumber(value: number, style: NumberStyle, decimals: number): string {
-  return new Intl.NumberFormat(style.locale, { maximumFractionDigits: decimals }).format(value);
+  return formatter(style.locale, 'decimal', decimals).format(value);
 }
 
 export function formatPercent(share: number, style: NumberStyle, decimals = 0): string {
-  return new Intl.NumberFormat(style.locale, { style: 'percent', maximumFractionDigits: decimals }).format(share);
+  return formatter(style.locale, 'percent', decimals).format(share);
 }
 
 /**

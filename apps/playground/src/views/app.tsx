@@ -1,3 +1,4 @@
+import { memo, useDeferredValue } from 'react';
 import type { Page } from '../start-page.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { Cautions } from './cautions.tsx';
@@ -13,9 +14,10 @@ import { useIsNarrow } from './use-is-narrow.ts';
 export function App({ page }: { readonly page: Page }) {
   const session = useSession();
   const history = useValue(session.history);
-  const { stage } = useValue(session.gaze);
+  // the strip answers a choice at once; the stage is put together in small steps
+  const stage = useDeferredValue(useValue(session.gaze).stage);
   const isNarrow = useIsNarrow();
-  const panel = history === null ? null : <StagePanel stage={stage} desk={history.present} />;
+  const panel = history === null ? null : <ChosenStage stage={stage} desk={history.present} />;
   return (
     <DropZone page={page}>
       <a className="skip" href="#stage">
@@ -32,3 +34,5 @@ export function App({ page }: { readonly page: Page }) {
     </DropZone>
   );
 }
+
+const ChosenStage = memo(StagePanel);

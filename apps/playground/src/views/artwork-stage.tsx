@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { memo, useDeferredValue, useMemo } from 'react';
 import { artworkPicture } from '../picture/pictures.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
@@ -17,7 +17,7 @@ export function ArtworkStage({ desk }: { readonly desk: Desk }) {
   const state = useValue(session.planning.results).artwork;
   const choice = usePartChoice();
   const { unit } = useValue(session.preferences);
-  const { view } = state;
+  const view = useDeferredValue(state.view);
   const picture = useMemo(() => (view === null ? null : artworkPicture(view, choice.partId)), [view, choice.partId]);
   return (
     <StageFrame
@@ -45,7 +45,7 @@ export function ArtworkStage({ desk }: { readonly desk: Desk }) {
   );
 }
 
-function Known({ view, desk }: { readonly view: ArtworkView; readonly desk: Desk }) {
+const Known = memo(function Known({ view, desk }: { readonly view: ArtworkView; readonly desk: Desk }) {
   return (
     <>
       <ArtworkSentences view={view} desk={desk} />
@@ -53,4 +53,4 @@ function Known({ view, desk }: { readonly view: ArtworkView; readonly desk: Desk
       <PartList artwork={view} />
     </>
   );
-}
+});

@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { memo, useDeferredValue, useMemo } from 'react';
 import { boardsPicture, hangSheets } from '../picture/boards-picture.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
@@ -19,26 +19,37 @@ import { useSay } from './use-say.ts';
 export function BoardsStage({ desk }: { readonly desk: Desk }) {
   const session = useSession();
   const state = useValue(session.planning.results).boards;
+  const view = useDeferredValue(state.view);
   return (
     <StageFrame
       title="Boards"
       scene={
-        state.view === null ? (
+        view === null ? (
           <NoScene words={state.fault === null ? 'Waiting for the pieces' : 'Nothing is laid out'} />
         ) : (
-          <Wall desk={desk} view={state.view} />
+          <Wall desk={desk} view={view} />
         )
       }
     >
       <SearchProgress state={state} />
       <FaultNote state={state} />
-      {state.view === null ? null : <Verdict view={state.view} />}
-      {state.view === null ? null : <HandPanel desk={desk} view={state.view} />}
-      <BoardsSentences desk={desk} view={state.view} />
-      {state.view === null ? null : <OffcutList desk={desk} view={state.view} />}
+      {view === null ? null : <Words desk={desk} view={view} />}
+      <Conditions desk={desk} view={view} />
+      {view === null ? null : <OffcutList desk={desk} view={view} />}
     </StageFrame>
   );
 }
+
+/** What tells of the layout in words: not told anew with every step of the search's progress. */
+const Words = memo(function Words({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }) {
+  return (
+    <>
+      <Verdict view={view} />
+      <HandPanel desk={desk} view={view} />
+    </>
+  );
+});
+const Conditions = memo(BoardsSentences);
 
 function Verdict({ view }: { readonly view: BoardsView }) {
   const say = useSay();
@@ -66,7 +77,7 @@ function Verdict({ view }: { readonly view: BoardsView }) {
   );
 }
 
-function Wall({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }) {
+const Wall = memo(function Wall({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }) {
   const session = useSession();
   const { unit } = useValue(session.preferences);
   const { partId, placementId } = useValue(session.gaze);
@@ -91,4 +102,4 @@ function Wall({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }
       tools={hand.tools}
     />
   );
-}
+});

@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useDeferredValue, useMemo, useState } from 'react';
 import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
 import { stackPicture } from '../picture/pictures.ts';
 import { Scene } from '../scene/scene.tsx';
@@ -19,10 +19,10 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
   const { unit } = useValue(session.preferences);
   const say = useSay();
   const [shown, setShown] = useState<string | null>(null);
-  const { view } = results.files;
-  const boards = results.boards.view;
-  const artwork = results.artwork.view;
-  const stack = results.stack.view;
+  const view = useDeferredValue(results.files.view);
+  const boards = useDeferredValue(results.boards.view);
+  const artwork = useDeferredValue(results.artwork.view);
+  const stack = useDeferredValue(results.stack.view);
   const picture = useMemo(() => {
     const sheet = shown === null ? 0 : view?.files.find((file) => file.name === shown)?.sheet;
     if (shown?.startsWith('sign-') === true && artwork !== null && stack !== null) {

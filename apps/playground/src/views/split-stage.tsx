@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useDeferredValue, useMemo } from 'react';
 import { chosenPlan, splitParts, splitPicture } from '../picture/pictures.ts';
 import { Scene } from '../scene/scene.tsx';
 import { ChoicePlace } from '../sentence/places.tsx';
@@ -22,8 +22,8 @@ export function SplitStage({ desk }: { readonly desk: Desk }) {
   const { unit } = useValue(session.preferences);
   const say = useSay();
   const choice = usePartChoice();
-  const artwork = results.artwork.view;
-  const split = results.split.view;
+  const artwork = useDeferredValue(results.artwork.view);
+  const split = useDeferredValue(results.split.view);
   const wanting = split === null ? [] : splitParts(split);
   const focus = wanting.find((part) => part.partId === choice.partId) ?? wanting[0] ?? null;
   const plan = chosenPlan(focus ?? undefined);

@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useDeferredValue, useMemo, useState } from 'react';
 import { stackPicture } from '../picture/pictures.ts';
 import { Scene } from '../scene/scene.tsx';
 import { ChoicePlace, LengthPlace, TickPlace } from '../sentence/places.tsx';
@@ -19,8 +19,8 @@ export function StackStage({ desk }: { readonly desk: Desk }) {
   const choice = usePartChoice();
   const [peeled, setPeeled] = useState(0);
   const [apart, setApart] = useState(0);
-  const artwork = results.artwork.view;
-  const stack = results.stack.view;
+  const artwork = useDeferredValue(results.artwork.view);
+  const stack = useDeferredValue(results.stack.view);
   const { guides, guideInset, numbers } = desk.job.marks;
   const picture = useMemo(
     () =>

@@ -1,4 +1,4 @@
-import { memo, type ReactNode, useMemo } from 'react';
+import { memo, type ReactNode, useDeferredValue, useMemo } from 'react';
 import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
 import { filesPicture } from '../picture/files-picture.ts';
 import type { Picture } from '../picture/ink.ts';
@@ -25,7 +25,7 @@ export function Strip({ isColumn, children }: { readonly isColumn: boolean; read
   const session = useSession();
   const results = useValue(session.planning.results);
   const { stage: chosen } = useValue(session.gaze);
-  const pictures = usePictures(results);
+  const pictures = usePictures(useDeferredValue(results));
   return (
     <nav className={isColumn ? 'strip is-column' : 'strip'} aria-label="Stages of the job">
       <ol>
