@@ -30,6 +30,14 @@ td.n, .nowrap { white-space: nowrap; }
 .attention { border-left: 6px double #9a3412; padding: .25rem 0 .25rem .9rem; margin: 1rem 0; }
 .legend { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; font-size: .9rem; color: var(--quiet); list-style: none; padding: 0; }
 .legend svg { display: inline-block; width: 3.2rem; height: .9rem; border: 0; background: none; vertical-align: -.1em; margin-right: .4rem; }
+h3 { font-size: 1.02rem; line-height: 1.3; margin: .2rem 0 .4rem; }
+.steps { list-style: none; padding: 0; margin: 1rem 0; max-width: none; display: grid; grid-template-columns: repeat(auto-fill, minmax(min(24rem, 100%), 1fr)); gap: 1.25rem; align-items: start; }
+.step { border-top: 2px solid var(--ink); padding-top: .6rem; max-width: none; }
+.step.wide { grid-column: 1 / -1; display: grid; grid-template-columns: repeat(auto-fit, minmax(min(22rem, 100%), 1fr)); gap: .25rem 1.25rem; align-items: start; }
+.step-picture svg { display: block; width: 100%; height: auto; max-height: 22rem; background: #fff; border: 1px solid var(--rule); }
+.step-words p { margin: .3rem 0; }
+.step-number { display: inline-block; min-width: 1.9em; padding: 0 .35em; border: 2px solid var(--ink); border-radius: 1em; text-align: center; font-variant-numeric: tabular-nums; }
+@media (max-width: 40rem) { body { padding: 1.25rem 1rem 3rem; } }
 footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75rem; color: var(--quiet); font-size: .85rem; }
 @page { size: auto; margin: 14mm 13mm; }
 @media print {
@@ -40,5 +48,10 @@ footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75re
   figure svg { max-height: 150mm; width: 100%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .pair { grid-template-columns: 1fr 1fr; }
   .scroll { overflow: visible; }
+  .steps { grid-template-columns: 1fr 1fr; gap: 5mm 7mm; }
+  .step { break-inside: avoid; padding-top: 2mm; font-size: 9.5pt; line-height: 1.35; }
+  .step.wide { grid-template-columns: 1fr 1fr; }
+  .step-picture svg { max-height: 62mm; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  .cautions { break-inside: avoid; }
 }
 `);
