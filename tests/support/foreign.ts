@@ -50,7 +50,7 @@ function isSamePicture(text: string, drawing: Drawing): boolean | null {
   return differing / (theirs.length / 4) <= EDGE_SHARE;
 }
 
-function pixels(svg: string): Uint8Array | null {
+export function pixels(svg: string): Uint8Array | null {
   try {
     const fitTo = { mode: 'width', value: WIDTH } as const;
     return new Resvg(svg, { fitTo, background: '#ffffff', font: { loadSystemFonts: false } }).render().pixels;
@@ -61,7 +61,7 @@ function pixels(svg: string): Uint8Array | null {
 }
 
 /** Bare paths of what was read, on a page of its size. */
-function redrawn({ size, shapes }: Drawing): string {
+export function redrawn({ size, shapes }: Drawing): string {
   const first = size.kind === 'open' ? size.choices[0]! : null;
   const [width, height] =
     size.kind === 'known'

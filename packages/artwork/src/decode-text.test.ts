@@ -37,6 +37,15 @@ describe('decodeText', () => {
     expect(decodeText(bytes)).not.toContain('\ufeff');
   });
 
+  it.each([
+    ['that declares itself', '<?xml version="1.0" encoding="windows-1252"?>'],
+    ['under the name of Latin-1, as the Encoding Standard has it', '<?xml version="1.0" encoding="ISO-8859-1"?>'],
+    ['that says nothing', ''],
+  ])('reads quotes, dashes and the euro sign of Windows-1252 %s', (_, head) => {
+    const bytes = latin1(svg(head).replace('möwe', '\x93M\xf6we\x94 \x96 5 \x80'));
+    expect(nameIn(bytes)).toBe('\u201cMöwe\u201d \u2013 5 \u20ac');
+  });
+
   it('reads a declared code page in which letters have other bytes', () => {
     // 0xB1 is the Polish a with ogonek in ISO-8859-2, and plus-minus in Latin-1.
     const bytes = latin1(svg('<?xml version="1.0" encoding="ISO-8859-2"?>').replace('ö', '\xb1'));

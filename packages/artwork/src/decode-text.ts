@@ -61,10 +61,21 @@ function headOf(bytes: Uint8Array, length: number): string {
   return String.fromCharCode(...bytes.subarray(0, length));
 }
 
+/** Windows-1252 above 0x7f, 0x80 to 0x9f, where it is not Latin-1. Source: Encoding Standard (WHATWG), index windows-1252. */
+const WINDOWS_1252 =
+  '\u20ac\u0081\u201a\u0192\u201e\u2026\u2020\u2021\u02c6\u2030\u0160\u2039\u0152\u008d\u017d\u008f\u0090\u2018\u2019\u201c\u201d\u2022\u2013\u2014\u02dc\u2122\u0161\u203a\u0153\u009d\u017e\u0178';
+
+/** Bytes as Windows-1252. Node 20 leaves 0x80 to 0x9f as in Latin-1, which browsers do not: what is decoded right is not found here. */
+export function windows1252(bytes: Uint8Array): string {
+  const text = new TextDecoder('windows-1252').decode(bytes);
+  return text.replace(/[\u0080-\u009f]/g, (letter) => WINDOWS_1252[letter.charCodeAt(0) - 0x80]!);
+}
+
 /** Null when the encoding is not known or UTF-8 is not what the bytes are. */
 function decode(label: string, bytes: Uint8Array): string | null {
   try {
-    return new TextDecoder(label, { fatal: /^utf-?8$/i.test(label) }).decode(bytes);
+    const decoder = new TextDecoder(label, { fatal: /^utf-?8$/i.test(label) });
+    return decoder.encoding === 'windows-1252' ? windows1252(bytes) : decoder.decode(bytes);
   } catch (error) {
     if (error instanceof RangeError || error instanceof TypeError) return null;
     throw error;

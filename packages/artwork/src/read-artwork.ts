@@ -1,4 +1,5 @@
 import { artworkText } from './artwork-text.ts';
+import { windows1252 } from './decode-text.ts';
 import type { Drawing, ReadOptions } from './drawing.ts';
 import { readDxf } from './dxf/read-dxf.ts';
 import { ArtworkError, type ArtworkErrorCode } from './error.ts';
@@ -67,7 +68,7 @@ export function readArtwork(input: string | Uint8Array, options: ReadOptions): D
 function spellings(start: string): string[] {
   const bytes = Uint8Array.from(start, (letter) => letter.charCodeAt(0));
   const lost = [...start].map((letter) => (letter > '\x7f' ? '\ufffd' : letter)).join('');
-  return [start, lost, new TextDecoder('windows-1252').decode(bytes)];
+  return [start, lost, windows1252(bytes)];
 }
 
 /** Control characters, and what a decoder puts where bytes were no text. */

@@ -5,6 +5,7 @@ import { guideGroups } from './guide-groups.ts';
 import { processByName } from './layer-words.ts';
 import { outlinesOf } from './outline.ts';
 import { overlapsAny } from './overlaps.ts';
+import { sameLookGuides } from './same-look-guides.ts';
 
 /** What the user said of colours and of layers; a layer's word stands above a colour's, since a layer is put there by hand. */
 export interface ProcessKey {
@@ -28,9 +29,10 @@ export interface Meanings {
 /**
  * What every shape of a drawing is there for. Evidence in order: the user's word; the name of its layer; the colours (which of
  * them bound parts); outlines that lie on other parts while their equals lie alone, which show where parts go.
+ * @param mayBeSpread - false when the user calls the drawing stacked: then nothing lies apart from its place.
  * @remarks O(n^2) box tests in the outlines and at most a few thousand comparisons of outlines.
  */
-export function meaningsOf(drawing: Pick<Drawing, 'shapes'>, key: ProcessKey): Meanings {
+export function meaningsOf(drawing: Pick<Drawing, 'shapes'>, key: ProcessKey, mayBeSpread = true): Meanings {
   const { shapes } = drawing;
   const complaints: Complaint[] = [...unusedKeys(shapes, key)];
   const of = new Map<DrawnShape, Meaning>();
@@ -63,7 +65,21 @@ export function meaningsOf(drawing: Pick<Drawing, 'shapes'>, key: ProcessKey): M
     const message = `${count(members.length, 'outline')} ${group.words} lie on parts and equal others that lie alone, so they are read as guides and scored: if they are cut, say so with --key "${group.key}=cut" (artwork.${group.field} in the job)`;
     complaints.push(complain('twin-guides', 'warning', message, first.place));
   }
+  if (mayBeSpread) {
+    const same = sameLookGuides(shapes.filter((shape) => isCut(of.get(shape)!.process))).filter((shape) =>
+      undecided.has(shape),
+    );
+    const reason = 'its outlines lie on parts over or along their edges, and equal ones lie alone';
+    for (const shape of same) of.set(shape, { process: 'score', toldBy: 'geometry', reason });
+    complaints.push(...sameLookComplaint(same));
+  }
   return { of, complaints };
+}
+
+function sameLookComplaint([first, ...more]: readonly DrawnShape[]): Complaint[] {
+  if (first === undefined) return [];
+  const message = `${count(more.length + 1, 'outline')} in the colour and on the layer of the cut lines lie on parts, some over or along an edge as no hole does, and equal others lie alone, so they are read as guides and scored: give guides a colour or layer of their own; if the drawing shows the parts lying on one another, say so with --mode stacked`;
+  return [complain('twin-guides', 'warning', message, first.place)];
 }
 
 /** What is said of a shape outright: by the user, or by the name of its layer; null when it is left to the geometry. */

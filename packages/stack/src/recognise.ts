@@ -120,7 +120,7 @@ function shapesMeant(drawing: Drawing, options: RecogniseOptions): ShapesMeant {
   const merged = mergeLinesOverFills(drawing.shapes.filter(mayCut));
   const kept = new Map(merged.shapes.map((shape) => [shape.id, shape]));
   const shapes = drawing.shapes.flatMap((shape) => (mayCut(shape) ? (kept.get(shape.id) ?? []) : [shape]));
-  const meanings = meaningsOf({ shapes: shapes.filter((shape) => shape !== page) }, key);
+  const meanings = meaningsOf({ shapes: shapes.filter((shape) => shape !== page) }, key, options.mode !== 'stacked');
   return {
     shapes,
     meaningOf: (shape) => (shape === page ? PAGE : (meanings.of.get(shape) ?? NOTHING_TOLD)),

@@ -1,11 +1,10 @@
+import type { Point } from '@underlap/geometry/point';
 import { type Ring, ringArea } from '@underlap/geometry/ring';
+import { evenSamples } from './even-samples.ts';
 import type { RingMoments } from './ring-signature.ts';
 
-/** A turn (radians, about the origin) followed by a move, and what is left between the rings. */
-export interface Alignment {
-  readonly turn: number;
-  readonly x: number;
-  readonly y: number;
+/** A pose, and what is left between the rings. */
+export interface Alignment extends Pose {
   /** Largest and mean (root of squares) distance left. */
   readonly errorMm: number;
   readonly rmsMm: number;
@@ -40,16 +39,39 @@ export function alignRings(
   largestInsetMm: number,
   { samples, steps }: AlignEffort,
 ): Alignment {
-  const points = samplesOf(ring, samples);
+  const points = evenSamples(ring, samples, true);
+  const first = { turn: start.turn, ...moveFor(start.turn, start) };
+  const settled = settle(points, target, first, { pivot: start.from.centre, withInset: largestInsetMm > 0, steps });
+  return measure(points, evenSamples(target, samples, true), ring, target, settled, largestInsetMm);
+}
+
+/** A turn (radians, about the origin) followed by a move. */
+export interface Pose {
+  readonly turn: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** How points are laid on a ring. */
+export interface SettleOptions {
+  /** Where turns are measured, before they are moved. */
+  readonly pivot: Point;
+  /** May they lie at a constant distance from the ring? */
+  readonly withInset: boolean;
+  readonly steps: number;
+}
+
+/** Move and turn points until they lie on the target's edges, up to one constant inset. O(steps x points x edges). */
+export function settle(points: Float64Array, target: Ring, from: Pose, options: SettleOptions): Pose {
+  const { pivot, withInset, steps } = options;
   const side = ringArea(target) >= 0 ? 1 : -1;
-  let turn = start.turn;
-  let { x, y } = moveFor(turn, start);
+  let { turn, x, y } = from;
   const near: Nearest = { distance: 0, nx: 0, ny: 0 };
   for (let step = 0; step < steps; step++) {
     const cos = Math.cos(turn);
     const sin = Math.sin(turn);
-    const pivotX = cos * start.from.centre.x - sin * start.from.centre.y + x;
-    const pivotY = sin * start.from.centre.x + cos * start.from.centre.y + y;
+    const pivotX = cos * pivot.x - sin * pivot.y + x;
+    const pivotY = sin * pivot.x + cos * pivot.y + y;
     const normal = new Float64Array(20);
     for (let i = 0; i < points.length; i += 2) {
       const px = cos * points[i]! - sin * points[i + 1]! + x;
@@ -58,7 +80,7 @@ export function alignRings(
       const lever = near.ny * (px - pivotX) - near.nx * (py - pivotY);
       addRow(normal, [near.nx, near.ny, lever, 1], -near.distance);
     }
-    const delta = solve(normal, largestInsetMm > 0);
+    const delta = solve(normal, withInset);
     const dTurn = delta[2]!;
     const c = Math.cos(dTurn);
     const s = Math.sin(dTurn);
@@ -69,17 +91,17 @@ export function alignRings(
     turn += dTurn;
     if (Math.abs(delta[0]!) + Math.abs(delta[1]!) + Math.abs(dTurn) < SETTLED) break;
   }
-  return measure(points, samplesOf(target, samples), ring, target, { turn, x, y }, largestInsetMm);
+  return { turn, x, y };
 }
 
-interface Nearest {
+export interface Nearest {
   distance: number;
   nx: number;
   ny: number;
 }
 
 /** Signed distance to the nearest edge (positive outside) and its outward normal. */
-function nearest(ring: Ring, side: number, x: number, y: number, out: Nearest): void {
+export function nearest(ring: Ring, side: number, x: number, y: number, out: Nearest): void {
   let best = Infinity;
   let px = ring[ring.length - 2]!;
   let py = ring[ring.length - 1]!;
@@ -146,36 +168,6 @@ function moveFor(turn: number, start: AlignmentStart): { x: number; y: number } 
     x: to.centre.x - (Math.cos(turn) * from.centre.x - Math.sin(turn) * from.centre.y),
     y: to.centre.y - (Math.sin(turn) * from.centre.x + Math.cos(turn) * from.centre.y),
   };
-}
-
-/** Points evenly spread along a ring. */
-function samplesOf(ring: Ring, count: number): Float64Array {
-  const n = ring.length;
-  let total = 0;
-  for (let i = 0; i < n; i += 2) {
-    total += Math.hypot(ring[(i + 2) % n]! - ring[i]!, ring[(i + 3) % n]! - ring[i + 1]!);
-  }
-  const out = new Float64Array(2 * count);
-  const step = total / count;
-  let filled = 0;
-  let next = step / 2;
-  let walked = 0;
-  for (let i = 0; i < n && filled < count; i += 2) {
-    const ax = ring[i]!;
-    const ay = ring[i + 1]!;
-    const bx = ring[(i + 2) % n]!;
-    const by = ring[(i + 3) % n]!;
-    const length = Math.hypot(bx - ax, by - ay);
-    while (filled < count && next <= walked + length) {
-      const u = length === 0 ? 0 : (next - walked) / length;
-      out[2 * filled] = ax + u * (bx - ax);
-      out[2 * filled + 1] = ay + u * (by - ay);
-      filled++;
-      next += step;
-    }
-    walked += length;
-  }
-  return out.subarray(0, 2 * filled);
 }
 
 /** Add one row of the least-squares system to its packed normal equations (4 x 4, then right side). */

@@ -50,7 +50,8 @@ export function readDxf(text: string, options: ReadOptions): Drawing {
   const unitless = settleSize(1, 1, document.insUnits, document.measurement, withoutWidth(options));
   const curves = withinReach(expansion.curves, unitless.scale, complaints);
   const bounds = boundsOf(curves);
-  if (bounds === null) throw emptyDrawing(options.name, document, expansion.notes);
+  if (bounds === null)
+    throw emptyDrawing(options.name, document, [...expansion.notes, ...notesOf(complaints.finish())]);
   const width = bounds.maxX - bounds.minX;
   const height = bounds.maxY - bounds.minY;
   const settled = settleSize(width, height, document.insUnits, document.measurement, options);
@@ -81,11 +82,7 @@ export function readDxf(text: string, options: ReadOptions): Drawing {
   });
   const told = [...complaints.finish(), ...mended.complaints];
   if (mended.shapes.length === 0) {
-    throw emptyDrawing(
-      options.name,
-      document,
-      [...mended.complaints, ...told].map(({ place, ...rest }) => ({ ...rest, element: place.element })),
-    );
+    throw emptyDrawing(options.name, document, notesOf([...mended.complaints, ...told]));
   }
   return drawing(options.name, size, mended.shapes, [...made.repairs, ...mended.repairs], told);
 }
@@ -140,7 +137,7 @@ function withinReach(curves: PlacedCurves, mmPerUnit: number, complaints: Compla
   return without(curves, (index) => {
     const box = contourBounds(curves.contour(index));
     if (Math.max(x - box.minX, box.maxX - x, y - box.minY, box.maxY - y) <= reach) return false;
-    const message = `it lies more than ${MAX_REACH_MM / 1e6} km from the rest of the drawing, so it is left out: delete it or bring it back`;
+    const message = `it reaches more than ${MAX_REACH_MM / 1e6} km from the middle of the drawing, so it is left out: delete it, bring it back, or look whether the unit is right`;
     complaints.add('out-of-range', 'error', message, curves.element(index));
     return true;
   });
@@ -192,11 +189,17 @@ function boundsOf(curves: PlacedCurves): Bounds | null {
   return { minX, minY, maxX, maxY };
 }
 
-function emptyDrawing(
-  file: string,
-  document: DxfDocument,
-  notes: readonly { readonly severity: string; readonly message: string; readonly element: string }[],
-): ArtworkError {
+interface Note {
+  readonly severity: string;
+  readonly message: string;
+  readonly element: string;
+}
+
+function notesOf(complaints: readonly Complaint[]): Note[] {
+  return complaints.map(({ severity, message, place }) => ({ severity, message, element: place.element }));
+}
+
+function emptyDrawing(file: string, document: DxfDocument, notes: readonly Note[]): ArtworkError {
   if (document.brokenAt !== null) {
     const place = `line ${document.brokenAt}`;
     return new ArtworkError('broken-dxf', `${file} stops being DXF in ${place}, before anything is drawn`, place);

@@ -5,7 +5,7 @@ import type { Colour, DrawnShape } from '../drawing.ts';
 import { enclosesArea } from '../repair/close-outlines.ts';
 import type { IdIndex } from './id-index.ts';
 import { userLength, type ViewportSize } from './lengths.ts';
-import { NO_PAINT, resolvePaint } from './paint.ts';
+import { NO_PAINT, type Paint, resolvePaint } from './paint.ts';
 import type { Style } from './style.ts';
 import type { UseChain } from './use-chain.ts';
 
@@ -45,10 +45,9 @@ export function lookOf(shape: Unpainted, byId: IdIndex, complaints: ComplaintLis
     complaints.add('hidden', 'note', `${why} and is left out: give it a colour if it is meant to be cut`, words, at);
     return null;
   }
-  for (const { replaced, colour } of [fill, stroke]) {
-    if (replaced === null || colour === null) continue;
-    const message = `its ${replaced} is read as the one colour ${colour}: use a plain colour to choose another`;
-    complaints.add('paint-replaced', 'note', message, words, at);
+  for (const paint of [fill, strokeColour === null ? NO_PAINT : stroke]) {
+    const message = replacedPaint(paint);
+    if (message !== null) complaints.add('paint-replaced', 'note', message, words, at);
   }
   if (strokeColour !== null && isDashed(style)) {
     const message = 'its dashed line is read as a whole line: draw the dashes as lines if they are meant';
@@ -56,6 +55,18 @@ export function lookOf(shape: Unpainted, byId: IdIndex, complaints: ComplaintLis
   }
   const fillRule = style.inherited['fill-rule'] === 'evenodd' ? 'evenodd' : 'nonzero';
   return { fillRule, fill: fill.colour, stroke: strokeColour, strokeWidthMm: strokeWidth };
+}
+
+/** A colour that lets no more than this through is a plain one. */
+const SOLID = 0.98;
+
+function replacedPaint({ replaced, colour, strength }: Paint): string | null {
+  if (colour === null) return null;
+  if (replaced !== null)
+    return `its ${replaced} is read as the one colour ${colour}: use a plain colour to choose another`;
+  if (strength >= SOLID) return null;
+  const share = Math.round(100 * (1 - strength));
+  return `its colour lets ${share} % of what lies below shine through and is read as plain ${colour}: delete it if it is only a shade, since what is filled is a part`;
 }
 
 const CLIP_COLOUR: Colour = '#000000';

@@ -15,9 +15,11 @@ export interface Paint {
   readonly colour: Colour | null;
   /** Kind of paint server that one colour stands in for, or null. */
   readonly replaced: string | null;
+  /** 1 hides what lies below, 0 is not seen. */
+  readonly strength: number;
 }
 
-export const NO_PAINT: Paint = { colour: null, replaced: null };
+export const NO_PAINT: Paint = { colour: null, replaced: null, strength: 0 };
 
 /**
  * What `fill` or `stroke` paints, in one plain colour.
@@ -36,13 +38,13 @@ export function resolvePaint(
   if (strength <= 0) return NO_PAINT;
   const word = value.toLowerCase();
   if (word === 'none') return NO_PAINT;
-  if (word === 'currentcolor') return plain(style.inherited.color ?? '#000000');
+  if (word === 'currentcolor') return plain(style.inherited.color ?? '#000000', strength);
   if (word === 'context-fill' || word === 'context-stroke') {
     const meant = word === 'context-fill' ? 'fill' : 'stroke';
     return uses === null ? NO_PAINT : resolvePaint(meant, uses.style, byId, strength, uses.outer);
   }
-  if (word.startsWith('url(')) return served(value, style, byId);
-  return plain(value);
+  if (word.startsWith('url(')) return served(value, style, byId, strength);
+  return plain(value, strength);
 }
 
 /** A number or percentage from 0 to 1; 1 when it is missing or wrong. */
@@ -52,22 +54,23 @@ export function opacityOf(text: string | undefined): number {
   return Number.isFinite(value) ? Math.min(1, Math.max(0, value)) : 1;
 }
 
-function plain(text: string): Paint {
+function plain(text: string, strength: number): Paint {
   const read = parseColour(text);
-  return read === null || read.alpha === 0 ? NO_PAINT : { colour: read.colour, replaced: null };
+  if (read === null || read.alpha === 0) return NO_PAINT;
+  return { colour: read.colour, replaced: null, strength: strength * read.alpha };
 }
 
-function served(value: string, style: Style, byId: IdIndex): Paint {
+function served(value: string, style: Style, byId: IdIndex, strength: number): Paint {
   const id = localReference(value);
   const server = id === null ? undefined : byId.get(id);
   if (server === undefined) {
     const fallback = value.slice(value.indexOf(')') + 1).trim();
-    if (fallback.toLowerCase() === 'currentcolor') return plain(style.inherited.color ?? '#000000');
-    return fallback === '' || fallback === 'none' ? NO_PAINT : plain(fallback);
+    if (fallback.toLowerCase() === 'currentcolor') return plain(style.inherited.color ?? '#000000', strength);
+    return fallback === '' || fallback === 'none' ? NO_PAINT : plain(fallback, strength);
   }
-  if (server.name === 'pattern') return { colour: STAND_IN, replaced: 'pattern' };
+  if (server.name === 'pattern') return { colour: STAND_IN, replaced: 'pattern', strength };
   if (!server.name.endsWith('Gradient')) return NO_PAINT;
-  return { colour: firstStop(server, byId) ?? STAND_IN, replaced: 'gradient' };
+  return { colour: firstStop(server, byId) ?? STAND_IN, replaced: 'gradient', strength };
 }
 
 /** A gradient's first stop, looked for along its references too (at most a few, so that circles end). */
