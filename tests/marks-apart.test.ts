@@ -93,8 +93,9 @@ describe('numbers in the waste', () => {
 
   it('stand beside every bare piece that has room, clear of cuts, of one another and of the wood of pieces', async () => {
     const job = jobFrom(input, 'waste');
-    const { nest, pieces, report } = await planJob(job);
-    const drawings = cutFiles(nest!.layout, pieces, job, 'waste').map(({ drawing }) => drawing);
+    const { stocks, report } = await planJob(job);
+    const { layout, pieces } = stocks![0]!;
+    const drawings = cutFiles(layout, pieces, job, 'waste').map(({ drawing }) => drawing);
     const bare = new Set(
       pieces.filter((piece) => !piece.marks.some(({ kind }) => kind === 'number')).map(({ id }) => id),
     );
@@ -134,9 +135,10 @@ describe('numbers in the waste', () => {
 
   it('can be left out', async () => {
     const job = jobFrom({ ...input, marks: { wasteNumbers: false } }, 'waste');
-    const { nest, pieces } = await planJob(job);
+    const { stocks } = await planJob(job);
+    const { layout, pieces } = stocks![0]!;
     const numbered = pieces.filter((piece) => piece.marks.some(({ kind }) => kind === 'number')).map(({ id }) => id);
-    const paths = cutFiles(nest!.layout, pieces, job, 'waste').flatMap(({ drawing }) => drawing.paths);
+    const paths = cutFiles(layout, pieces, job, 'waste').flatMap(({ drawing }) => drawing.paths);
     const placed = new Set(
       paths.filter(({ role }) => role === 'number').map(({ pieceId }) => pieceId.replace(/#\d+$/, '')),
     );

@@ -7,7 +7,9 @@ import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { regionArea, regionBounds } from '@underlap/geometry/region';
 import { cutStage } from '@underlap/job/cut-stage';
+import { designsOf } from '@underlap/job/designs';
 import type { Job } from '@underlap/job/document';
+import { jobPiecesOf } from '@underlap/job/job-pieces';
 import { nestProblemOf } from '@underlap/job/nest-stage';
 import { jobFrom } from '@underlap/job/parse-job';
 import { readStage } from '@underlap/job/read-stage';
@@ -55,7 +57,10 @@ let [sumBoxes, sumOurs] = [0, 0];
 for (const { name, job, artwork } of cases) {
   const sign = signStage(readStage(artwork, job), job);
   const split = await splitStage(sign, job, { seed: 1 });
-  const problem = nestProblemOf(await cutStage(split, sign, job), job);
+  const problem = nestProblemOf(
+    jobPiecesOf([{ design: designsOf(job)[0]!, pieces: await cutStage(split, sign, job) }], job),
+    job,
+  );
   const began = performance.now();
   const { layout, lowerBound } = await nest(problem, effort, { seed: 1, pool });
   const seconds = (performance.now() - began) / 1000;

@@ -30,24 +30,32 @@ export function loadJob(path: string, overrides: Overrides, fallback: Overrides 
     const given = { ...fallback, ...overrides };
     for (const [needed, sentence] of NEEDED) if (!(needed in given)) throw new UsageError(sentence);
     const job = jobFrom(merged({ artwork: { file: basename(path) } }, given), basename(path));
-    return withText(job, text);
+    return { ...job, artwork: { ...job.artwork, text } };
   }
   const job = jobFrom(
     merged(raise(readJobText(text, basename(path)), JOB_VERSION, basename(path)), overrides),
     basename(path),
   );
-  if (job.artwork.text !== null) return job;
-  if (job.artwork.file === null) {
-    throw new FileError(`${basename(path)} names no artwork: set artwork.file to an SVG or DXF beside it.`, {
+  if (job.designs.length === 0) return { ...job, artwork: withText(job.artwork, 'artwork', path) };
+  return {
+    ...job,
+    designs: job.designs.map((design, at) => ({
+      ...design,
+      artwork: withText(design.artwork, `designs[${at}].artwork`, path),
+    })),
+  };
+}
+
+/** Artwork with its text, read from the file that it names beside the job. */
+function withText(artwork: Job['artwork'], field: string, path: string): Job['artwork'] {
+  if (artwork.text !== null) return artwork;
+  if (artwork.file === null) {
+    throw new FileError(`${basename(path)} names no artwork: set ${field}.file to an SVG or DXF beside it.`, {
       file: path,
     });
   }
-  const artworkPath = resolve(dirname(path), job.artwork.file);
-  return withText(job, readText(artworkPath, ` (artwork.file of ${basename(path)})`));
-}
-
-function withText(job: Job, text: string): Job {
-  return { ...job, artwork: { ...job.artwork, text } };
+  const text = readText(resolve(dirname(path), artwork.file), ` (${field}.file of ${basename(path)})`);
+  return { ...artwork, text };
 }
 
 /** @throws FileError saying whether the file is missing, a folder, empty, or too large. */

@@ -4,11 +4,12 @@ import type { Layout } from '@underlap/nest/problem';
 import { type BatchNeeds, type PriceRow, priceRow, type SignNeeds } from '@underlap/shop/price';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
-import { type KnownLayout, layoutFrom } from './known-layouts.ts';
+import { layoutFrom } from './known-layouts.ts';
 import { priceOf, stockAreaOf } from './nest-stage.ts';
 import { Pipeline, type StageHooks } from './pipeline.ts';
 import { batchNeedsOf, timesOf } from './shop-needs.ts';
-import type { CutPiece, NestStageResult } from './stages.ts';
+import type { JobPiece, StockLayout } from './stages.ts';
+import { jobOfStock, stockIdsOf } from './stock-of.ts';
 import { throwIfStopped } from './stop.ts';
 import { effortOfRow } from './study-effort.ts';
 import { sweetSpots } from './sweet-spots.ts';
@@ -53,19 +54,21 @@ export async function studyBatches(
   options: BatchStudyOptions = {},
 ): Promise<BatchRow[]> {
   const pipeline = options.pipeline ?? new Pipeline();
-  const { pieces } = await pipeline.cut(job, { signal: context.signal });
   const rows: BatchRow[] = [];
-  const known: KnownLayout[] = [];
+  const known: KnownDay[] = [];
   const effort = effortOfRow(job.effort, batches.length);
   for (const [index, batch] of batches.entries()) {
     if (context.signal?.aborted) break;
-    const start = layoutFrom(known, batch, (layout) => costOfBoards(job, layout));
     const nested = await untilStopped(context.signal, () =>
-      pipeline.nestFrom({ ...job, batch, effort, pinned: [] }, start, stepHooks(context, index, batches.length)),
+      pipeline.nestFrom(
+        { ...job, batch, effort, pinned: [], done: [] },
+        startFrom(known, batch, job),
+        stepHooks(context, index, batches.length),
+      ),
     );
     if (nested === null) break;
-    known.push({ batch, layout: nested.layout });
-    const row = rowOf(nested, pieces, job, batch);
+    known.push({ batch, stocks: nested });
+    const row = rowOf(nested, batch, signsIn(job));
     rows.push(row);
     options.onRow?.(row, index, concludedBatches(rows, job));
   }
@@ -75,25 +78,63 @@ export async function studyBatches(
 
 /** What batches say about one another: smaller ones serve larger ones and the other way round, and which are sweet spots. */
 function concludedBatches(rows: readonly BatchRow[], job: Job): BatchRow[] {
-  const isLimited = job.offcuts.length > 0 || job.boards.some((board) => board.count !== null);
+  const isLimited = stockIdsOf(job).some((id) => {
+    const { offcuts, boards } = jobOfStock(job, id);
+    return offcuts.length > 0 || boards.some((board) => board.count !== null);
+  });
   return withSweetSpots(withLargerLayouts(isLimited ? rows : withTwoBatches(rows)));
 }
 
 /** What a sign costs and sells at in every batch; batches with pieces that found no board are left out. */
 export function pricesOf(rows: readonly BatchRow[], sign: SignNeeds, job: Job): PriceRow[] {
-  return rows.filter((row) => row.unplaced === 0).map((row) => priceRow(row.needs, sign, job.costs));
+  return rows
+    .filter((row) => row.unplaced === 0)
+    .map((row) => ({ ...priceRow(row.needs, sign, job.costs), batch: row.batch }));
+}
+
+/** Signs in one batch: one, or all of a list of designs. */
+function signsIn(job: Job): number {
+  return job.designs.length === 0 ? 1 : job.designs.reduce((sum, { count }) => sum + count, 0);
+}
+
+/** The layouts of all stocks, made for a table. */
+export interface KnownDay {
+  readonly batch: number;
+  readonly stocks: readonly StockLayout[];
+}
+
+/** For every stock, a layout to begin a batch with that follows from those known; see `layoutFrom`. */
+export function startFrom(known: readonly KnownDay[], batch: number, job: Job) {
+  const counts = new Map(job.designs.map(({ id, count }) => [id, count]));
+  return (stockId: string, pieces: readonly JobPiece[]): Layout | null => {
+    const own = known.flatMap(({ batch: size, stocks }) =>
+      stocks.filter((stock) => stock.stockId === stockId).map(({ layout }) => ({ batch: size, layout })),
+    );
+    const designOf = new Map(pieces.map((piece) => [piece.id, piece.design.id]));
+    return layoutFrom(
+      own,
+      batch,
+      (layout) => costOfBoards(jobOfStock(job, stockId), layout),
+      (pieceId) => counts.get(designOf.get(pieceId) ?? '') ?? 1,
+    );
+  };
 }
 
 /** What a layout's boards count for: their number or their price, the other one where these are equal. */
-export function costOfBoards(job: Job, layout: Layout): number {
+function costOfBoards(job: Job, layout: Layout): number {
   const boards = layout.sheets.length;
   const price = layout.sheets.reduce((sum, sheet) => sum + priceOf(job, sheet.stockId), 0);
   return job.aim === 'cheapest' ? price + 1e-6 * boards : boards + 1e-6 * price;
 }
 
-/** Area of one sign's pieces as drawn, mm2. */
-export function signArea(pieces: readonly CutPiece[]): number {
-  return pieces.reduce((sum, piece) => sum + regionArea(piece.region), 0);
+/** Area of all pieces as drawn, by the area of the boards and offcuts they lie on; 0 when there is none. */
+export function yieldOf(stocks: readonly StockLayout[]): number {
+  const area = stocks.reduce((sum, { nested }) => sum + stockAreaOf(nested), 0);
+  const used = stocks.reduce(
+    (sum, { pieces }) => sum + pieces.reduce((own, { region, signs }) => own + signs.length * regionArea(region), 0),
+    0,
+  );
+  return area > 0 ? used / area : 0;
 }
 
 /** Progress of one run out of several, as part of the whole. */
@@ -119,22 +160,21 @@ export async function untilStopped<T>(signal: AbortSignal | undefined, work: () 
   }
 }
 
-function rowOf(nested: NestStageResult, pieces: readonly CutPiece[], job: Job, batch: number): BatchRow {
-  const { layout, result } = nested;
-  const area = stockAreaOf(nested);
-  const share = area > 0 ? (signArea(pieces) * batch) / area : 0;
-  const boards = layout.sheets.length;
+function rowOf(stocks: readonly StockLayout[], batch: number, signs: number): BatchRow {
+  const share = yieldOf(stocks);
+  const boards = stocks.reduce((sum, { layout }) => sum + layout.sheets.length, 0);
+  const timed = stocks.map((stock) => ({ ...stock, times: timesOf(stock) }));
   return {
     batch,
     boards,
-    boardsLowerBound: result.lowerBound.boards,
+    boardsLowerBound: stocks.reduce((sum, { nested }) => sum + nested.result.lowerBound.boards, 0),
     yield: share,
     waste: 1 - share,
-    boardsPerSign: boards / batch,
+    boardsPerSign: boards / (batch * signs),
     isSweetSpot: false,
-    isProvedMinimal: result.isProvedMinimal,
-    unplaced: layout.unplaced.length,
-    needs: batchNeedsOf(nested, job, batch, timesOf(layout, pieces, job)),
+    isProvedMinimal: stocks.every(({ nested }) => nested.result.isProvedMinimal),
+    unplaced: stocks.reduce((sum, { layout }) => sum + layout.unplaced.length, 0),
+    needs: batchNeedsOf(timed, batch * signs),
   };
 }
 
@@ -171,7 +211,7 @@ function withBoards(row: BatchRow, boards: number): BatchRow {
     boards,
     yield: share,
     waste: 1 - share,
-    boardsPerSign: boards / row.batch,
+    boardsPerSign: (row.boardsPerSign * boards) / row.boards,
     isProvedMinimal: boards === row.boardsLowerBound,
     needs: {
       ...row.needs,

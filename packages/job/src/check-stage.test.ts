@@ -2,9 +2,11 @@ import type { Shape } from '@underlap/geometry/curve';
 import { shapeToRegion } from '@underlap/geometry/flatten';
 import { describe, expect, it } from 'vitest';
 import { checkStage } from './check-stage.ts';
+import { designsOf } from './designs.ts';
+import { jobPiecesOf } from './job-pieces.ts';
 import { nestStage } from './nest-stage.ts';
 import { jobFrom } from './parse-job.ts';
-import type { CutPiece } from './stages.ts';
+import type { CutPiece, JobPiece } from './stages.ts';
 
 /** A plank that goes into its board along the diagonal only. */
 const length = 120;
@@ -22,7 +24,7 @@ const plank: Shape = {
   holes: [],
 };
 const region = shapeToRegion(plank, 0.01);
-const piece: CutPiece = {
+const cut: CutPiece = {
   id: 'plank',
   partId: 'plank',
   shape: plank,
@@ -35,11 +37,13 @@ const piece: CutPiece = {
   baseTurnDeg: 45,
   number: '1',
   centre: { x: 60, y: 2 },
+  stockId: '',
 };
 const job = jobFrom(
   { bed: '100x100', boards: ['100x100'], batch: 2, spacing: 1, margin: 1, effort: 'quick', turns: { default: 'half' } },
   'test',
 );
+const [piece] = jobPiecesOf([{ design: designsOf(job)[0]!, pieces: [cut] }], job) as [JobPiece];
 
 describe('the check of a piece that lies askew', () => {
   it('passes what the nester made, and refuses the piece turned off its rule', async () => {

@@ -1,14 +1,13 @@
 import type { WorkContext } from '@underlap/geometry/context';
 import { regionArea } from '@underlap/geometry/region';
-import type { Layout, TurnRule } from '@underlap/nest/problem';
+import type { TurnRule } from '@underlap/nest/problem';
 import { isTurnAllowed, turnsOf } from '@underlap/nest/turns';
-import { costOfBoards, signArea, stepHooks, untilStopped } from './batch-study.ts';
+import { type KnownDay, startFrom, stepHooks, untilStopped, yieldOf } from './batch-study.ts';
 import type { Job } from './document.ts';
-import { type KnownLayout, layoutFrom } from './known-layouts.ts';
 import { stockAreaOf } from './nest-stage.ts';
 import { Pipeline, type StageHooks } from './pipeline.ts';
 import { notFittingOf } from './report-messages.ts';
-import type { CutPiece, NestStageResult } from './stages.ts';
+import type { StockLayout } from './stages.ts';
 import { throwIfStopped } from './stop.ts';
 import { effortOfRow } from './study-effort.ts';
 import type { Size } from './units.ts';
@@ -47,8 +46,7 @@ export interface ComparisonRow {
 /** A row with the layout behind it, for pictures. */
 export interface ComparedLayout {
   readonly row: ComparisonRow;
-  readonly pieces: readonly CutPiece[];
-  readonly nested: NestStageResult | null;
+  readonly stocks: readonly StockLayout[] | null;
 }
 
 /**
@@ -74,20 +72,20 @@ export async function compareLayouts(
   const strictFirst = [...axes.turns].sort((a, b) => turnCount(a) - turnCount(b));
   for (const board of axes.boards) {
     if (context.signal?.aborted) break;
-    const base = { ...job, effort, boards: [{ ...job.boards[0]!, ...board, id: null }], offcuts: [], pinned: [] };
-    const known: (KnownLayout & { readonly turns: TurnRule })[] = [];
+    const base = { ...job, effort, ...onBoard(job, board), pinned: [], done: [] };
+    const known: (KnownDay & { readonly turns: TurnRule })[] = [];
     for (const turns of strictFirst) {
-      const turned = { ...base, turns: { ...base.turns, default: turns, parts: {} } };
+      const turned = { ...base, ...withTurns(base, turns) };
       const usable = () => known.filter((one) => isWithinRule(one.turns, turns));
       for (const batch of [...axes.batches].sort((a, b) => a - b)) {
         if (context.signal?.aborted) break;
-        const start = layoutFrom(usable(), batch, (layout) => costOfBoards(turned, layout));
+        const start = startFrom(usable(), batch, turned);
         const hooks = stepHooks(context, made.size, count);
         const one = await untilStopped(context.signal, () =>
           layoutOnce(pipeline, { ...turned, batch }, { board, turns, start }, hooks),
         );
         if (one === null) break;
-        if (one.nested !== null) known.push({ batch, layout: one.nested.layout, turns });
+        if (one.stocks !== null) known.push({ batch, stocks: one.stocks, turns });
         made.set(keyOf(board, turns, batch), one);
         options.onRow?.(one.row, made.size, count);
         context.onProgress?.({ stage: 'nest', done: made.size / count });
@@ -102,6 +100,22 @@ export async function compareLayouts(
 
 /** Rules are compared for a piece that nothing else holds. */
 const AS_DRAWN = { keepsGrain: false, baseTurnDeg: 0 } as const;
+
+/** Boards of one size for every stock, as many as are needed. */
+function onBoard(job: Job, size: Size): Pick<Job, 'boards' | 'offcuts' | 'stocks'> {
+  const of = (boards: Job['boards']) => boards.slice(0, 1).map((board) => ({ ...board, ...size, id: null }));
+  const stocks = job.stocks.map((stock) => ({ ...stock, boards: stock.boards && of(stock.boards), offcuts: [] }));
+  return { boards: of(job.boards), offcuts: [], stocks };
+}
+
+/** One rule for all pieces of all designs. */
+function withTurns(job: Job, rule: TurnRule): Pick<Job, 'turns' | 'designs'> {
+  const of = (turns: Job['turns']) => ({ ...turns, default: rule, parts: {} });
+  return {
+    turns: of(job.turns),
+    designs: job.designs.map((design) => ({ ...design, turns: design.turns && of(design.turns) })),
+  };
+}
 
 /** How many turns a rule allows; Infinity for all. */
 function turnCount(turns: TurnRule): number {
@@ -124,32 +138,34 @@ export function turnsName(turns: TurnRule): string {
 async function layoutOnce(
   pipeline: Pipeline,
   job: Job,
-  { board, turns, start }: { readonly board: Size; readonly turns: TurnRule; readonly start: Layout | null },
+  {
+    board,
+    turns,
+    start,
+  }: { readonly board: Size; readonly turns: TurnRule; readonly start: ReturnType<typeof startFrom> },
   hooks: StageHooks,
 ): Promise<ComparedLayout> {
   const { signal } = hooks;
   const started = performance.now();
   const named = { board: `${board.width}x${board.height}`, turns: turnsName(turns), batch: job.batch };
-  const impossible = notFittingOf(await pipeline.split(job, { signal }), null)[0];
-  const { pieces } = await pipeline.cut(job, { signal });
-  const nested = impossible === undefined ? await pipeline.nestFrom(job, start, hooks) : null;
-  const sheets = nested?.layout.sheets ?? [];
-  const boardArea = nested === null ? 0 : stockAreaOf(nested);
-  const share = boardArea > 0 ? (signArea(pieces) * job.batch) / boardArea : 0;
+  const impossible = notFittingOf(await pipeline.designs(job, { signal }), null)[0];
+  const stocks = impossible === undefined ? await pipeline.nestFrom(job, start, hooks) : null;
+  const sheets = stocks?.flatMap(({ layout }) => layout.sheets) ?? [];
+  const boardArea = stocks?.reduce((sum, { nested }) => sum + stockAreaOf(nested), 0) ?? 0;
+  const share = yieldOf(stocks ?? []);
   return {
     row: {
       ...named,
       boards: sheets.length,
-      boardsLowerBound: nested?.result.lowerBound.boards ?? 0,
+      boardsLowerBound: stocks?.reduce((sum, { nested }) => sum + nested.result.lowerBound.boards, 0) ?? 0,
       yield: share,
       waste: boardArea > 0 ? 1 - share : 0,
       largestOffcutMm2: Math.max(0, ...sheets.map((sheet) => (sheet.offcut === null ? 0 : regionArea(sheet.offcut)))),
       boardArea,
       seconds: (performance.now() - started) / 1000,
-      problem: impossible?.message ?? nested?.layout.unplaced[0]?.why ?? null,
+      problem: impossible?.message ?? stocks?.flatMap(({ layout }) => layout.unplaced)[0]?.why ?? null,
     },
-    pieces,
-    nested,
+    stocks,
   };
 }
 

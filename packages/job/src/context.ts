@@ -1,6 +1,4 @@
-import type { BestSoFar } from '@underlap/nest/nest';
-import type { NestProblem } from '@underlap/nest/problem';
-import type { Pipeline } from './pipeline.ts';
+import type { NestHooks, Pipeline } from './pipeline.ts';
 
 /** What planning a job needs from outside; nothing is global. `seed` of the job counts unless a caller sets another. */
 export interface JobContext {
@@ -16,7 +14,7 @@ export interface JobContext {
   /** Called when a stage is over; its result is in the pipeline then. What this throws ends the job. */
   readonly onStage?: (stage: StageName) => void | Promise<void>;
   /** Every better layout as it is found. */
-  readonly onBest?: (best: BestSoFar, problem: NestProblem) => void;
+  readonly onBest?: NestHooks['onBest'];
   /** Ends the search alone: the job goes on with its best layout so far. */
   readonly endSearch?: AbortSignal;
   /** Results of earlier jobs, and who runs the search; default: a fresh one that searches in this thread. */

@@ -15,6 +15,7 @@ import { marksOf, plateMarks, signMarks } from './marks-stage.ts';
 import { numberingOf } from './numbering.ts';
 import { roomiestPoint } from './roomy-point.ts';
 import type { CutPiece, PartSplit, Piece, SplitResult } from './stages.ts';
+import { jobForPart, stockIdOf } from './stock-of.ts';
 import { listenForStop } from './stop.ts';
 
 /**
@@ -26,26 +27,28 @@ import { listenForStop } from './stop.ts';
  */
 export async function cutStage(split: SplitResult, sign: Sign, job: Job, signal?: AbortSignal): Promise<CutPiece[]> {
   const marks = signMarks(sign, job);
-  const numbering = numberingOf(split);
+  const numbering = numberingOf(split, job.marks.before);
   const pieces: CutPiece[] = [];
   for (const partSplit of split.parts) {
     await listenForStop(signal);
-    const shapes = cutShapesOf(partSplit, job);
+    const part = sign.parts.find((candidate) => candidate.id === partSplit.partId)!;
+    const own = jobForPart(job, part);
+    const stockId = stockIdOf(job, part);
+    const shapes = cutShapesOf(partSplit, own);
     for (const [at, piece] of partSplit.pieces.entries()) {
-      const own = marksOf(piece, numbering, partSplit, sign, marks, job);
-      pieces.push(cutPiece(piece, shapes[at]!, numbering.pieces.get(piece.id)!, own, split.limits, job));
+      const burnt = marksOf(piece, numbering, partSplit, sign, marks, job);
+      const number = numbering.pieces.get(piece.id)!;
+      pieces.push({ ...cutPiece(piece, shapes[at]!, number, burnt, reachOf(own).limits, own), stockId });
     }
   }
-  const plates = split.plates.map((plate) =>
-    cutPiece(
-      plate,
-      wholeCutShape(plate, job),
-      numbering.pieces.get(plate.id)!,
-      plateMarks(plate, numbering, job),
-      split.limits,
-      job,
-    ),
-  );
+  const plates = split.plates.map((plate): CutPiece => {
+    const part = sign.parts.find((candidate) => candidate.id === plate.ofPartId)!;
+    const own = jobForPart(job, part);
+    const burnt = plateMarks(plate, numbering, job);
+    const shape = wholeCutShape(plate, own);
+    const piece = cutPiece(plate, shape, numbering.pieces.get(plate.id)!, burnt, reachOf(own).limits, own);
+    return { ...piece, stockId: stockIdOf(job, part) };
+  });
   return [...pieces, ...plates];
 }
 
@@ -77,7 +80,7 @@ function cutPiece(
   marks: CutPiece['marks'],
   limits: readonly Limit[],
   job: Job,
-): CutPiece {
+): Omit<CutPiece, 'stockId'> {
   const cutRegion = shapeToRegion(cutShape, FLATTEN_TOLERANCE_MM);
   const spot = roomiestPoint([piece.region]) ?? { x: piece.region.outer[0]!, y: piece.region.outer[1]! };
   return {

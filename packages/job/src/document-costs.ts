@@ -5,7 +5,8 @@ const minutes = (most: number, what: string) => number(0, most, `${what}, minute
 const money = (most: number, what: string) => number(0, most, what).default(0);
 const hour = number(0, 1e5, 'Cost of one machine hour of this process.').optional();
 
-const speeds = z.strictObject({
+/** How fast the machine is, for times only. */
+export const speedsSchema = z.strictObject({
   cut: number(0.1, 5000, 'Cutting, mm/s.').default(10),
   score: number(0.1, 5000, 'Scoring, mm/s.').default(200),
   'deep-score': number(0.1, 5000, 'Deep scoring, mm/s.').default(40),
@@ -52,7 +53,7 @@ export const costsSchema = z
     price: number(0, 1e6, 'Your own price, instead of `markUp` and `margin`.').nullable().default(null),
     feeShare: number(0, 0.9, 'What a market place or a card takes, as a share of the price.').default(0),
     feePerSign: money(1e6, 'What a market place or a card takes for each sale.'),
-    speeds: speeds.prefault({}),
+    speeds: speedsSchema.prefault({}),
   })
   .refine((costs) => costs.margin === null || costs.margin + costs.feeShare < 0.99, {
     path: ['margin'],

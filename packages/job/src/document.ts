@@ -1,11 +1,21 @@
 import { z } from 'zod';
-import { costsSchema } from './document-costs.ts';
-import { choice, colour, count, LONGEST_MM, length, number, SHORTEST_SIDE_MM, sizeText } from './document-fields.ts';
+import { costsSchema, speedsSchema } from './document-costs.ts';
+import {
+  choice,
+  colour,
+  count,
+  LONGEST_MM,
+  length,
+  number,
+  SHORTEST_SIDE_MM,
+  shown,
+  sizeText,
+} from './document-fields.ts';
 import { shopSchema } from './document-shop.ts';
 import { parseSize } from './units.ts';
 
 /** Version of the job document; a higher one is refused with a sentence, lower ones are raised by `migrate.ts`. */
-export const JOB_VERSION = 1;
+export const JOB_VERSION = 2;
 
 const colourUse = choice(
   ['cut', 'score', 'deep-score', 'engrave', 'paint', 'ignore'],
@@ -172,7 +182,12 @@ const marks = z.strictObject({
     .meta({ description: 'Pieces that cannot carry their number get it in the waste beside them.' }),
   seamLabels: z.boolean().default(true).meta({ description: 'Letters that tell which edges mate.' }),
   textHeight: length(1.5, 50, 'Height of numbers and letters').default(5),
+  before: z.string().max(8).default('').meta({ description: 'Stands before the piece numbers.' }),
 });
+
+const thickness = length(0.5, 50, 'Thickness of the stock');
+const kerf = length(0, 3, 'Width that a cut removes');
+const fit = length(-1, 2, 'Gap between mating edges after cutting; negative = press fit');
 
 const layerStyle = z
   .strictObject({ colour: colour.optional(), layer: z.string().min(1).max(80).optional() })
@@ -213,6 +228,105 @@ const pinned = z.strictObject({
   mirrored: z.boolean().default(false),
 });
 
+const together = z
+  .union([
+    choice(['free', 'sign', 'order'], 'sign = all pieces of one sign share a sheet; order = all of one order.'),
+    z.array(z.array(partId)),
+  ])
+  .meta({
+    description: 'Pieces that must share a sheet: none, all of a sign, all of an order, or lists of parts of a sign.',
+  });
+
+const landing = length(0, 100, 'How far the cover reaches beyond a seam; null = half the thickness, at least 3 mm');
+
+const stockId = z.string().min(1).max(60).meta({ description: 'Id of a stock of the job.' });
+
+const stockOf = z
+  .strictObject({
+    rest: stockId
+      .nullable()
+      .default(null)
+      .meta({ description: 'For what is not named below; null = the first stock.' }),
+    layers: z.record(z.string(), stockId).default({}).meta({ description: 'By layer of the drawing.' }),
+    paints: z.record(colour, stockId).default({}).meta({ description: 'By the colour a part is drawn in.' }),
+    parts: z
+      .record(partId, stockId)
+      .default({})
+      .meta({ description: 'By part; counts before paint, and paint before layer.' }),
+  })
+  .meta({
+    description:
+      'From which stock parts are cut. A part that nothing is said of comes from a stock of its own colour where there is one.',
+  });
+
+/** What one design says for itself; null = as in the job. */
+const design = z.strictObject({
+  id: z
+    .string()
+    .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._-]{0,59}$/u, {
+      error: (issue) => `is ${shown(issue.input)}, but must begin with a letter or digit, without / and #`,
+    })
+    .meta({ description: 'Name of the design in the job, unlike every other.' }),
+  order: z
+    .string()
+    .max(120)
+    .default('')
+    .meta({ description: 'Whose it is: name of the customer or number of the order.' }),
+  artwork: artwork,
+  count: count(1, 500, 'How many signs of it are made.').default(1),
+  mark: z
+    .string()
+    .regex(/^[\p{L}\p{N}]{1,4}$/u, {
+      error: (issue) => `is ${shown(issue.input)}, but must be 1 to 4 letters or digits`,
+    })
+    .nullable()
+    .default(null)
+    .meta({ description: 'Stands before the piece numbers, "3-7a"; null = its place in the list.' }),
+  turns: turns.nullable().default(null),
+  together: together.nullable().default(null),
+  landing: landing.nullable().default(null),
+  seams: seams.nullable().default(null),
+  marks: marks.nullable().default(null),
+  stockOf: stockOf.nullable().default(null),
+});
+
+/** One kind of stock; null = as in the job. */
+const stock = z.strictObject({
+  id: stockId,
+  material: z.string().max(120).nullable().default(null),
+  thickness: thickness.nullable().default(null),
+  measured: thickness
+    .nullable()
+    .default(null)
+    .meta({ description: 'Thickness as measured, mm; counts before the nominal one.' }),
+  colour: colour
+    .nullable()
+    .default(null)
+    .meta({ description: 'Colour of the board itself: parts drawn in it need no paint.' }),
+  kerf: kerf.nullable().default(null),
+  fit: fit.nullable().default(null),
+  grain: z.boolean().nullable().default(null).meta({ description: 'All its boards have a grain along their width.' }),
+  speeds: speedsSchema.nullable().default(null),
+  boards: z.array(board).nullable().default(null),
+  offcuts: z.array(offcut).nullable().default(null),
+});
+
+const done = z.strictObject({
+  sheet: z.string().min(1).meta({ description: 'Id of the sheet, as the report tells it.' }),
+  stock: z.string().default('').meta({ description: 'Stock that it was cut from.' }),
+  board: z.string().min(1).meta({ description: 'Board or offcut that it took.' }),
+  number: count(1, 100_000, 'Number of the sheet in its stock; later sheets are counted on from the highest.'),
+  pieces: z
+    .array(
+      z.strictObject({
+        piece: z.string().min(1).meta({ description: 'Id of the piece, "lighthouse/backer.a".' }),
+        copy: count(1, 250_000, 'Which sign of its design it is for.'),
+        shape: z.string().meta({ description: 'Key of its outline: a design that was changed since is noticed.' }),
+      }),
+    )
+    .meta({ description: 'What was cut.' }),
+});
+
 /** The job document: what a maker saves, what every stage reads. Lengths in mm once parsed. */
 export const jobSchema = z
   .strictObject({
@@ -226,28 +340,41 @@ export const jobSchema = z
       .meta({ description: 'Name of the job; default: that of the artwork.' }),
     artwork: artwork.prefault({}),
     bed,
-    boards: z.array(board).min(1, 'needs at least one board, such as "508x305"'),
+    boards: z
+      .array(board)
+      .default([])
+      .meta({ description: 'Boards to cut from; stocks may have their own, else at least one is needed.' }),
     offcuts: z.array(offcut).default([]),
     loading: loading.prefault({}),
     material: z.string().max(120).default('').meta({ description: 'Words for the maker; nothing is derived from it.' }),
-    thickness: length(0.5, 50, 'Thickness of the stock').default(6),
-    kerf: length(0, 3, 'Width that a cut removes').default(0.2),
-    fit: length(-1, 2, 'Gap between mating edges after cutting; negative = press fit').default(0),
+    thickness: thickness.default(6),
+    kerf: kerf.default(0.2),
+    fit: fit.default(0),
     compensate: choice(
       ['all', 'seams', 'none'],
       'Which contours are grown by half the kerf: all (parts come out true to size), only seams, none.',
     ).default('all'),
     spacing: length(0, 200, 'Least distance between cut paths').default(2),
     margin: length(0, 500, 'Least distance from a cut path to the edge of the stock').default(5),
-    batch: count(1, 500, 'Signs made together.').default(1),
-    turns: turns.prefault({}),
-    together: z
-      .union([choice(['free', 'sign'], 'sign = all pieces of one sign share a sheet.'), z.array(z.array(partId))])
-      .default('free')
-      .meta({ description: 'Pieces of one sign that must share a sheet: none, all, or lists of parts.' }),
-    landing: length(0, 100, 'How far the cover reaches beyond a seam').nullable().default(null).meta({
-      description: 'How far the cover reaches beyond a seam, mm; null = half the thickness, at least 3.',
+    batch: count(1, 500, 'Signs made together; with a list of designs, how many times the whole list is made.').default(
+      1,
+    ),
+    designs: z.array(design).default([]).meta({
+      description:
+        'Several designs cut together; then `artwork` stays empty. What a design leaves out is as in the job.',
     }),
+    stocks: z.array(stock).default([]).meta({
+      description:
+        'Several kinds of stock, the first one for all parts that nothing else is said of; what a stock leaves out is as in the job.',
+    }),
+    stockOf: stockOf.prefault({}),
+    done: z
+      .array(done)
+      .default([])
+      .meta({ description: 'Sheets that are cut already: they stay as they are, and what they hold counts as made.' }),
+    turns: turns.prefault({}),
+    together: together.default('free'),
+    landing: landing.nullable().default(null),
     seams: seams.prefault({}),
     marks: marks.prefault({}),
     output: output.prefault({}),
@@ -279,6 +406,9 @@ export type JobBed = Job['bed'];
 export type SeamWish = Omit<Job['seams'], 'parts'>;
 export type Costs = Job['costs'];
 export type Shop = Job['shop'];
+export type JobDesign = Job['designs'][number];
+export type JobStock = Job['stocks'][number];
+export type DoneSheet = Job['done'][number];
 
 const SIZE_OR_OBJECT = 'must be a size such as "508x305" or "20x12in", or { "width": 508, "height": 305 }';
 

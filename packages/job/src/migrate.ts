@@ -13,7 +13,10 @@ type Step = (job: RawJob) => RawJob;
  * Steps from one version of the job document to the next, by the version they start from. A step changes only what it knows to
  * have moved, leaves alone what has its new form already, and leaves faults to the schema, which names them.
  */
-const STEPS: ReadonlyMap<number, Step> = new Map();
+const STEPS: ReadonlyMap<number, Step> = new Map([
+  // Version 2 adds lists of designs, stocks and finished sheets; a job of version 1 is one of version 2 that has none of them.
+  [1, (job: RawJob) => job],
+]);
 
 /**
  * Raise a job to the newest version and to the long form of what may be said in short, so that options can be laid over it
@@ -58,11 +61,29 @@ function withoutIdle(job: RawJob): RawJob {
 
 /** "sign.svg" for the artwork and "520x320" for the bed stand for objects with one and two fields. */
 function inLongForm(job: RawJob): RawJob {
-  const { artwork, bed } = job;
+  const { bed, designs } = job;
   const size = typeof bed === 'string' ? parseSize(bed) : null;
   return {
-    ...job,
-    ...(typeof artwork === 'string' && artwork !== '' ? { artwork: { file: artwork } } : {}),
+    ...withArtwork(job),
+    ...(Array.isArray(designs) ? { designs: designs.map((design: unknown) => designInLongForm(design)) } : {}),
     ...(size === null ? {} : { bed: size }),
   };
+}
+
+function withArtwork(job: RawJob): RawJob {
+  const { artwork } = job;
+  return typeof artwork === 'string' && artwork !== '' ? { ...job, artwork: { file: artwork } } : job;
+}
+
+/** "door-round.svg" stands for a design that has only its artwork and is called by it; what has no id is called so too. */
+function designInLongForm(design: unknown): unknown {
+  const given = typeof design === 'string' ? { artwork: design } : design;
+  if (typeof given !== 'object' || given === null || Array.isArray(given)) return design;
+  const long = withArtwork(given as RawJob);
+  const file = (long.artwork as { file?: unknown } | undefined)?.file;
+  return long.id !== undefined || typeof file !== 'string' ? long : { id: stemOf(file), ...long };
+}
+
+function stemOf(file: string): string {
+  return file.replace(/^.*[\\/]/, '').replace(/\.[^.]*$/, '');
 }

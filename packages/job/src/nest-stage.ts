@@ -10,14 +10,14 @@ import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import type { NestRunner } from './nest-runner.ts';
 import { parseRegions } from './path-regions.ts';
-import type { CutPiece, NestStageResult } from './stages.ts';
+import type { CutPiece, JobPiece, NestStageResult } from './stages.ts';
 
 /**
  * Lay the batch out on the boards.
  * @remarks Pieces that fit nowhere are in `layout.unplaced`, which is no error. @throws JobError, NestError for a bad job.
  */
 export async function nestStage(
-  pieces: readonly CutPiece[],
+  pieces: readonly JobPiece[],
   job: Job,
   context: NestContext,
   run: NestRunner = nest,
@@ -27,11 +27,14 @@ export async function nestStage(
   return { problem, result, layout: result.layout };
 }
 
-/** The nester's problem: every piece `batch` times, in its own frame; stock from the job. Plain data. */
-export function nestProblemOf(pieces: readonly CutPiece[], job: Job): NestProblem {
+/**
+ * The nester's problem: every piece once for each sign that it is still to be cut for; boards and offcuts of one stock. Plain data.
+ * @param job - as the stock sees it (`jobOfStock`).
+ */
+export function nestProblemOf(pieces: readonly JobPiece[], job: Job): NestProblem {
   const hasCurves = pieces.some((piece) => hasCurve(piece));
   return {
-    pieces: pieces.map((piece) => nestPieceOf(piece, job)),
+    pieces: pieces.map((piece) => nestPieceOf(piece)),
     stock: [
       ...job.boards.map((board, index) => boardStock(job, index, board)),
       ...job.offcuts.map((offcut) => offcutStock(job, offcut)),
@@ -44,7 +47,7 @@ export function nestProblemOf(pieces: readonly CutPiece[], job: Job): NestProble
       // biome-ignore lint/suspicious/noThenProperty: a word in the nester's contract; nobody awaits rules
       then: job.tieBreak,
     },
-    pinned: job.pinned.map((pin) => pinnedOf(pin, pieces)),
+    pinned: job.pinned.flatMap((pin) => pinnedOf(pin, pieces)),
   };
 }
 
@@ -58,17 +61,19 @@ export function boardId(job: Job, index: number): string {
   return earlier === 0 ? name(index) : `${name(index)}-${earlier + 1}`;
 }
 
-function nestPieceOf(piece: CutPiece, job: Job): NestPiece {
+function nestPieceOf(piece: JobPiece): NestPiece {
+  const { job } = piece.design;
+  const own = { ...piece, id: piece.ownId };
   return {
     id: piece.id,
     region: piece.cutRegion,
     outline: piece.cutShape,
-    quantity: job.batch,
-    turns: job.turns.parts[piece.partId] ?? job.turns.parts[piece.id] ?? job.turns.default,
+    quantity: piece.signs.length,
+    turns: job.turns.parts[own.partId] ?? job.turns.parts[own.id] ?? job.turns.default,
     baseTurnDeg: piece.baseTurnDeg,
-    mayMirror: mayMirror(piece, job),
+    mayMirror: mayMirror(own, job),
     keepsGrain: job.turns.keepGrain.includes(piece.partId),
-    groups: groupsOf(piece, job),
+    groups: groupsOf(piece),
   };
 }
 
@@ -77,23 +82,34 @@ function mayMirror(piece: CutPiece, job: Job): boolean {
   return job.turns.mirror.includes(piece.partId) && !piece.marks.some((mark) => mark.kind === 'drawn');
 }
 
-function groupsOf(piece: CutPiece, job: Job): string[] {
-  if (job.together === 'free') return [];
-  const group = job.together === 'sign' ? 0 : job.together.findIndex((parts) => parts.includes(piece.partId));
+/** What shares a sheet with each copy: of one stock, since sheets never mix stocks. */
+function groupsOf(piece: JobPiece): string[] {
+  const { together } = piece.design.job;
+  const { id, order } = piece.design;
+  if (together === 'free') return [];
+  if (together === 'order') return piece.signs.map(() => `order ${order === '' ? `of ${id}` : order}`);
+  const group = together === 'sign' ? 0 : together.findIndex((parts) => parts.includes(piece.partId));
   if (group < 0) return [];
-  return Array.from({ length: job.batch }, (_, copy) => `sign ${copy + 1}, group ${group + 1}`);
+  const of = id === '' ? '' : `${id}, `;
+  return piece.signs.map((sign) => `${of}sign ${sign}, group ${group + 1}`);
 }
 
 function boardStock(job: Job, index: number, board: Job['boards'][number]): Stock {
   return {
     id: boardId(job, index),
     outline: rectangle(0, 0, board.width, board.height),
-    count: board.count,
+    count: countLeft(board.count, boardId(job, index), job),
     price: board.price,
     forbidden: board.forbidden.map((zone) => rectangle(zone.x, zone.y, zone.width, zone.height)),
     hasGrain: board.grain,
     ...stockReach(boardLoading(job, board)),
   };
+}
+
+/** How many there still are: finished sheets have taken theirs. */
+function countLeft(count: number | null, id: string, job: Job): number | null {
+  if (count === null) return null;
+  return Math.max(0, count - job.done.filter((sheet) => sheet.board === id).length);
 }
 
 function offcutStock(job: Job, offcut: Job['offcuts'][number]): Stock {
@@ -110,7 +126,7 @@ function offcutStock(job: Job, offcut: Job['offcuts'][number]): Stock {
   return {
     id: offcut.id,
     outline: transformRegion(region, placementMatrix(-minX, -minY, 0)),
-    count: offcut.count,
+    count: countLeft(offcut.count, offcut.id, job),
     price: 0,
     forbidden: [],
     hasGrain: offcut.grain,
@@ -118,26 +134,28 @@ function offcutStock(job: Job, offcut: Job['offcuts'][number]): Stock {
   };
 }
 
-function pinnedOf(pin: Job['pinned'][number], pieces: readonly CutPiece[]): Pinned {
-  const ref = parseCopyName(pin.piece);
-  if (ref === null || !pieces.some((piece) => piece.id === ref.pieceId)) {
-    throw new JobError(
-      'job-invalid',
-      `pinned names a piece "${pin.piece}" that this sign does not have: ids look like "${pieces[0]?.id ?? 'backer'}#1".`,
-      {
-        field: 'pinned',
-      },
-    );
+/** @throws JobError `job-invalid` for a pinned copy that is not among those of the job. */
+export function checkPins(pieces: readonly JobPiece[], job: Job): void {
+  for (const { piece } of job.pinned) {
+    const ref = parseCopyName(piece);
+    const own = pieces.find(({ id }) => id === ref?.pieceId);
+    if (ref !== null && own?.signs.includes(ref.copy)) continue;
+    const why =
+      own === undefined || ref === null
+        ? `that this sign does not have: ids look like "${pieces[0]?.id ?? 'backer'}#1".`
+        : `that is finished or beyond the ${own.design.count} signs of its design.`;
+    throw new JobError('job-invalid', `pinned names a piece "${piece}" ${why}`, { field: 'pinned' });
   }
-  return {
-    ...ref,
-    sheet: pin.sheet,
-    stockId: pin.stock,
-    x: pin.x,
-    y: pin.y,
-    turnDeg: ((pin.turnDeg % 360) + 360) % 360,
-    mirrored: pin.mirrored,
-  };
+}
+
+function pinnedOf(pin: Job['pinned'][number], pieces: readonly JobPiece[]): Pinned[] {
+  const ref = parseCopyName(pin.piece);
+  const piece = pieces.find((candidate) => candidate.id === ref?.pieceId);
+  if (ref === null || piece === undefined) return [];
+  const { sheet, x, y, mirrored } = pin;
+  const copy = piece.signs.indexOf(ref.copy) + 1;
+  const turnDeg = ((pin.turnDeg % 360) + 360) % 360;
+  return [{ pieceId: piece.id, copy, sheet, stockId: pin.stock, x, y, turnDeg, mirrored }];
 }
 
 function hasCurve(piece: CutPiece): boolean {

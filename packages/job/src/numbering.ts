@@ -18,15 +18,18 @@ export function seamKey(partId: string, seamId: string): string {
   return `${partId} ${seamId}`;
 }
 
-/** Number all pieces and letter all seams of the plans taken, parts bottom first. O(pieces). */
-export function numberingOf({ parts, plates }: SplitResult): Numbering {
+/**
+ * Number all pieces and letter all seams of the plans taken, parts bottom first. O(pieces).
+ * @param before - stands before every number, so that pieces of different designs differ: "3-" makes "3-7a".
+ */
+export function numberingOf({ parts, plates }: SplitResult, before = ''): Numbering {
   const pieces = new Map<string, string>();
   const seams = new Map<string, string>();
   for (const [index, { partId, plan, pieces: own }] of parts.entries()) {
-    for (const [at, piece] of own.entries()) pieces.set(piece.id, pieceNumber(index, at, own.length));
+    for (const [at, piece] of own.entries()) pieces.set(piece.id, `${before}${pieceNumber(index, at, own.length)}`);
     for (const seam of plan?.seams ?? []) seams.set(seamKey(partId, seam.id), seamLabel(seams.size));
   }
-  for (const [index, plate] of plates.entries()) pieces.set(plate.id, String(parts.length + index + 1));
+  for (const [index, plate] of plates.entries()) pieces.set(plate.id, `${before}${parts.length + index + 1}`);
   return { pieces, seams };
 }
 

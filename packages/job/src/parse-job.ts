@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { checkLists } from './check-lists.ts';
 import { didYouMean } from './did-you-mean.ts';
 import { JOB_VERSION, type Job, jobSchema } from './document.ts';
 import { shown } from './document-fields.ts';
@@ -28,19 +29,17 @@ export function jobFrom(document: unknown, name: string): Job {
   const parsed = jobSchema.safeParse(raised);
   if (!parsed.success) throw invalid(parsed.error.issues, name);
   const job = parsed.data;
-  if (job.artwork.file !== null && job.artwork.text !== null) {
-    throw new JobError('job-invalid', `${name}: artwork has both a file and a text; keep one.`, {
-      file: name,
-      field: 'artwork',
-    });
-  }
-  if (job.artwork.width !== null && job.artwork.perInch !== null) {
-    throw new JobError('job-invalid', `${name}: artwork has both width and perInch; keep one.`, {
-      file: name,
-      field: 'artwork',
-    });
-  }
+  checkArtwork(job.artwork, 'artwork', name);
+  for (const [at, { artwork }] of job.designs.entries()) checkArtwork(artwork, `designs[${at}].artwork`, name);
+  checkLists(job, name);
   return job;
+}
+
+function checkArtwork(artwork: Job['artwork'], field: string, name: string): void {
+  const both = (one: string, other: string) =>
+    new JobError('job-invalid', `${name}: ${field} has both ${one} and ${other}; keep one.`, { file: name, field });
+  if (artwork.file !== null && artwork.text !== null) throw both('a file', 'a text');
+  if (artwork.width !== null && artwork.perInch !== null) throw both('width', 'perInch');
 }
 
 function invalid(issues: readonly z.core.$ZodIssue[], name: string): JobError {

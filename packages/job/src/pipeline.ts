@@ -4,18 +4,21 @@ import type { Layout, NestProblem, NestResult, Verdict } from '@underlap/nest/pr
 import type { Sign } from '@underlap/stack/sign';
 import { checkFault } from './check-failed.ts';
 import { checkStage } from './check-stage.ts';
+import { contentKey } from './content-key.ts';
 import { cutStage } from './cut-stage.ts';
+import { type Design, designsOf } from './designs.ts';
 import type { Job } from './document.ts';
+import { jobPiecesOf, withSignNumbers } from './job-pieces.ts';
 import { Memo } from './memo.ts';
 import type { NestRunner } from './nest-runner.ts';
-import { nestProblemOf } from './nest-stage.ts';
+import { checkPins, nestProblemOf } from './nest-stage.ts';
 import { proveSplits } from './prove-splits.ts';
 import { readStage } from './read-stage.ts';
-import { notFittingOf } from './report-messages.ts';
 import { assertUsable, signStage } from './sign-stage.ts';
 import { splitStage } from './split-stage.ts';
-import { stageKeys } from './stage-keys.ts';
-import type { CutPiece, NestStageResult, SplitResult } from './stages.ts';
+import { jobKeys, stageKeys, stockKey } from './stage-keys.ts';
+import type { CutPiece, DesignResult, JobPiece, NestStageResult, SplitResult, StockLayout } from './stages.ts';
+import { jobOfStock, stockIdsOf } from './stock-of.ts';
 import { listenForStop, throwIfStopped } from './stop.ts';
 import { type Written, writeStage } from './write-stage.ts';
 
@@ -25,10 +28,10 @@ export interface CutResult {
   readonly splitsProven: true;
 }
 
-/** A result of the search kept by whoever asked for it, with the key of the job it belongs to. */
+/** Results of a job's searches kept by whoever asked for them, one a stock, with the key of the job they belong to. */
 export interface FoundLayout {
   readonly key: string;
-  readonly result: NestResult;
+  readonly results: readonly { readonly key: string; readonly result: NestResult }[];
 }
 
 /** How one stage is stopped and watched. */
@@ -41,7 +44,10 @@ export interface StageHooks {
 export interface NestHooks extends StageHooks {
   /** Ends the search alone: its best layout so far counts. */
   readonly endSearch?: AbortSignal | undefined;
-  readonly onBest?: ((best: BestSoFar, problem: NestProblem) => void) | undefined;
+  /** Every better layout of one stock, with those of the stocks before it. */
+  readonly onBest?:
+    | ((best: BestSoFar, problem: NestProblem, stockId: string, before: readonly StockLayout[]) => void)
+    | undefined;
 }
 
 export interface WriteHooks extends NestHooks {
@@ -52,20 +58,23 @@ export interface WriteHooks extends NestHooks {
 /**
  * The stages of a job in their order, each remembered by the content of what it depends on: a change redoes only that, and
  * equal input gives the very same object again. The command line, the page's worker, studies and tests all go through here.
- * A job carries its artwork as `artwork.text`.
+ *
+ * Up to the cut pieces the stages take one design, as a job that holds it alone (`designsOf(job)[i].job`, with its artwork as
+ * `artwork.text`); from the boards on they take the whole job, once a stock.
  */
 export class Pipeline {
-  private readonly drawings = new Memo<Drawing>(32);
-  private readonly signs = new Memo<Sign>(48);
-  private readonly splits = new Memo<SplitResult>(64);
-  private readonly cuts = new Memo<CutResult>(64);
-  private readonly layouts = new Memo<NestStageResult>(40);
-  private readonly verdicts = new Memo<Verdict>(40);
+  private readonly drawings = new Memo<Drawing>(64);
+  private readonly signs = new Memo<Sign>(64);
+  private readonly splits = new Memo<SplitResult>(128);
+  private readonly cuts = new Memo<CutResult>(128);
+  private readonly layouts = new Memo<NestStageResult>(60);
+  private readonly nested = new Memo<readonly StockLayout[]>(20);
+  private readonly verdicts = new Memo<Verdict>(60);
   private readonly written = new Memo<Written>(3);
   /** Results of searches made elsewhere; the check looks at them like at any other. */
-  private readonly found = new Memo<NestResult>(4);
+  private readonly found = new Memo<NestResult>(20);
   /** Layouts to go on from when the same job is searched again. */
-  private readonly starts = new Memo<Layout>(4);
+  private readonly starts = new Memo<Layout>(20);
 
   /** @param run - who runs the search; default: this thread. */
   constructor(readonly run: NestRunner = nestHere) {}
@@ -110,40 +119,71 @@ export class Pipeline {
     });
   }
 
-  /** The pieces on boards; null when a part cannot be made to fit. Nothing of it can be written before it is checked. */
-  async nest(job: Job, hooks: NestHooks = {}): Promise<NestStageResult | null> {
-    if (notFittingOf(await this.split(job, hooks), null).length > 0) return null;
-    const { nest: key } = stageKeys(job);
-    return this.layouts.of(key, async () => {
-      const { pieces } = await this.cut(job, hooks);
-      const found = this.found.get(key);
-      if (found === undefined) return this.search(pieces, job, this.starts.get(key), hooks);
-      return { problem: nestProblemOf(pieces, job), result: found, layout: found.layout };
-    });
+  /** Everything of every design, in the job's order. */
+  async designs(job: Job, hooks: StageHooks = {}): Promise<DesignResult[]> {
+    const results: DesignResult[] = [];
+    for (const design of designsOf(job)) {
+      results.push(
+        await ofDesign(design, async () => ({
+          design,
+          drawing: await this.read(design.job, hooks),
+          sign: await this.sign(design.job, hooks),
+          split: await this.split(design.job, hooks),
+          ...(await this.cut(design.job, hooks)),
+        })),
+      );
+    }
+    return results;
   }
 
   /**
-   * The independent verdict on the layout; null when there is none.
-   * @throws JobError `check-failed` when the check refuses it: nothing of it can be written then.
+   * The pieces on boards, stock by stock; null when a part cannot be made to fit. Nothing of it can be written before it is checked.
+   * @throws JobError `job-invalid` for a pinned piece or a finished sheet that the job does not know.
    */
-  async check(job: Job, hooks: NestHooks = {}): Promise<Verdict | null> {
-    const nested = await this.nest(job, hooks);
-    if (nested === null) return null;
-    return this.verdicts.of(stageKeys(job).nest, async () =>
-      this.verdictOn(nested, (await this.cut(job, hooks)).pieces, job, hooks),
+  async nest(job: Job, hooks: NestHooks = {}): Promise<readonly StockLayout[] | null> {
+    const designs = await this.designs(job, { signal: hooks.signal });
+    if (designs.some(({ split }) => split.parts.some((part) => part.outcome.kind === 'cannot'))) return null;
+    return this.nested.of(jobKeys(job).nest, () =>
+      this.layStocks(job, designs, hooks, async (pieces, own, key, stockHooks) =>
+        this.layouts.of(key, async () => {
+          const found = this.found.get(key);
+          if (found === undefined) return this.search(pieces, own, this.starts.get(key), stockHooks);
+          return { problem: nestProblemOf(pieces, own), result: found, layout: found.layout };
+        }),
+      ),
     );
   }
 
   /**
-   * A checked layout that begins with another one, such as one of a smaller batch; the result depends on it and is not remembered.
-   * @param start - in the nester's frames; null = from nothing.
+   * The independent verdict on every stock's layout; none when there is no layout.
+   * @throws JobError `check-failed` when the check refuses one: nothing can be written then.
+   */
+  async check(job: Job, hooks: NestHooks = {}): Promise<readonly Verdict[]> {
+    const stocks = await this.nest(job, hooks);
+    const verdicts: Verdict[] = [];
+    for (const stock of stocks ?? []) {
+      const key = contentKey(stock.stockId, jobKeys(job).nest);
+      verdicts.push(await this.verdicts.of(key, () => this.verdictOn(stock, hooks)));
+    }
+    return verdicts;
+  }
+
+  /**
+   * Checked layouts that begin with others, such as those of a smaller batch; the result depends on them and is not remembered.
+   * @param startOf - for a stock, a layout to begin with; null = from nothing.
    * @throws JobError `check-failed`.
    */
-  async nestFrom(job: Job, start: Layout | null, hooks: NestHooks = {}): Promise<NestStageResult> {
-    const { pieces } = await this.cut(job, hooks);
-    const nested = await this.search(pieces, job, start ?? undefined, hooks);
-    await this.verdictOn(nested, pieces, job, hooks);
-    return nested;
+  async nestFrom(
+    job: Job,
+    startOf: (stockId: string, pieces: readonly JobPiece[]) => Layout | null,
+    hooks: NestHooks = {},
+  ): Promise<readonly StockLayout[]> {
+    const designs = await this.designs(job, { signal: hooks.signal });
+    const stocks = await this.layStocks(job, designs, hooks, (pieces, own, _, stockHooks, stockId) =>
+      this.search(pieces, own, startOf(stockId, pieces) ?? undefined, stockHooks),
+    );
+    for (const stock of stocks) await this.verdictOn(stock, hooks);
+    return stocks;
   }
 
   /**
@@ -151,47 +191,102 @@ export class Pipeline {
    * is not what was meant.
    */
   async write(job: Job, hooks: WriteHooks = {}): Promise<Written> {
-    assertUsable(await this.sign(job, hooks), job);
-    return this.written.of(stageKeys(job).files, async () => {
-      const nested = await this.nest(job, hooks);
-      const verdict = await this.check(job, hooks);
-      const { pieces, splitsProven } = await this.cut(job, hooks);
-      return writeStage({
+    for (const design of designsOf(job)) {
+      await ofDesign(design, async () => assertUsable(await this.sign(design.job, hooks), design.job));
+    }
+    return this.written.of(jobKeys(job).files, async () =>
+      writeStage({
         job,
-        drawing: await this.read(job, hooks),
-        sign: await this.sign(job, hooks),
-        split: await this.split(job, hooks),
-        pieces,
-        splitsProven,
-        nested,
-        verdict,
+        designs: await this.designs(job, hooks),
+        stocks: await this.nest(job, hooks),
+        verdicts: await this.check(job, hooks),
         seconds: hooks.seconds ?? (() => 0),
         ...(hooks.signal === undefined ? {} : { signal: hooks.signal }),
-      });
-    });
+      }),
+    );
   }
 
-  /** Take a layout that was found elsewhere for granted, instead of searching for it. */
-  remember({ key, result }: FoundLayout): void {
-    this.found.set(key, result);
+  /** Take layouts that were found elsewhere for granted, instead of searching for them. */
+  remember({ results }: FoundLayout): void {
+    for (const { key, result } of results) this.found.set(key, result);
+  }
+
+  /** What the search found for a job that is laid out, to be kept elsewhere. */
+  async foundFor(job: Job): Promise<FoundLayout> {
+    const stocks = (await this.nest(job)) ?? [];
+    const results = stocks.map(({ stockId, pieces, nested }) => ({
+      key: stockKey(job, stockId, pieces),
+      result: nested.result,
+    }));
+    return { key: jobKeys(job).nest, results };
   }
 
   /** Search again for the layout of this job, from where it stands; what was written of it goes too. */
   forgetLayout(job: Job): void {
-    const { nest: key, files } = stageKeys(job);
-    const nested = this.layouts.get(key);
-    if (nested !== undefined) this.starts.set(key, nested.result.layout);
-    this.layouts.forget(key);
-    this.verdicts.forget(key);
-    this.found.forget(key);
+    const { nest: key, files } = jobKeys(job);
+    for (const { stockId, pieces, nested } of this.nested.get(key) ?? []) {
+      const own = stockKey(job, stockId, pieces);
+      this.starts.set(own, nested.result.layout);
+      this.layouts.forget(own);
+      this.found.forget(own);
+      this.verdicts.forget(contentKey(stockId, key));
+    }
+    this.nested.forget(key);
     this.written.forget(files);
   }
 
+  /** Every stock with the pieces that are cut from it, in the order of the job's stocks. */
+  private async layStocks(
+    job: Job,
+    designs: readonly DesignResult[],
+    hooks: NestHooks,
+    lay: (
+      pieces: readonly JobPiece[],
+      own: Job,
+      key: string,
+      hooks: NestHooks & { readonly onBest: (best: BestSoFar, problem: NestProblem) => void },
+      stockId: string,
+    ) => Promise<NestStageResult>,
+  ): Promise<StockLayout[]> {
+    const all = jobPiecesOf(designs, job);
+    checkPins(all, job);
+    const ids = stockIdsOf(job).filter((id) => all.some((piece) => piece.stockId === id));
+    const copies = (pieces: readonly JobPiece[]) => pieces.reduce((sum, piece) => sum + piece.signs.length, 0);
+    const laid: StockLayout[] = [];
+    let done = 0;
+    for (const stockId of ids) {
+      const own = jobOfStock(job, stockId);
+      const pieces = all.filter((piece) => piece.stockId === stockId);
+      const share = copies(pieces) / copies(all);
+      const before = [...laid];
+      const from = done;
+      const nested = await lay(
+        pieces,
+        own,
+        stockKey(job, stockId, pieces),
+        {
+          ...hooks,
+          onProgress: (part, message) => hooks.onProgress?.(from + share * part, message),
+          onBest: (best, problem) => hooks.onBest?.(best, problem, stockId, before),
+        },
+        stockId,
+      );
+      done += share;
+      laid.push({ stockId, job: own, pieces, nested, layout: withSignNumbers(nested.layout, pieces) });
+    }
+    return laid;
+  }
+
   private async search(
-    pieces: readonly CutPiece[],
+    pieces: readonly JobPiece[],
     job: Job,
     start: Layout | undefined,
-    { signal, endSearch, onBest, onProgress }: NestHooks,
+    {
+      signal,
+      endSearch,
+      onBest,
+      onProgress,
+    }: NestHooks & { readonly onBest: (best: BestSoFar, problem: NestProblem) => void },
   ): Promise<NestStageResult> {
     const problem = nestProblemOf(pieces, job);
     const ends = [signal, endSearch].filter((one) => one !== undefined);
@@ -199,24 +294,30 @@ export class Pipeline {
       seed: job.seed,
       ...(ends.length === 0 ? {} : { signal: AbortSignal.any(ends) }),
       onProgress: (progress) => onProgress?.(progress.done, progress.message),
-      onBest: (best) => onBest?.(best, problem),
+      onBest: (best) => onBest(best, problem),
       ...(start === undefined ? {} : { start }),
     });
     throwIfStopped(signal);
     return { problem, result, layout: result.layout };
   }
 
-  private async verdictOn(
-    nested: NestStageResult,
-    pieces: readonly CutPiece[],
-    job: Job,
-    { signal }: StageHooks,
-  ): Promise<Verdict> {
+  private async verdictOn({ nested, pieces, job }: StockLayout, { signal }: StageHooks): Promise<Verdict> {
     await listenForStop(signal);
     const verdict = checkStage(nested.layout, nested, pieces, job);
     const fault = checkFault(verdict, nested.layout);
     if (fault !== null) throw fault;
     await listenForStop(signal);
     return verdict;
+  }
+}
+
+/** A fault in one of several designs says in which. */
+export async function ofDesign<T>({ id }: Design, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (id !== '' && error instanceof Error && (error as { code?: unknown }).code !== 'cancelled')
+      error.message = `Design "${id}": ${error.message}`;
+    throw error;
   }
 }

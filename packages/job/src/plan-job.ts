@@ -1,9 +1,10 @@
 import type { JobContext, StageName } from './context.ts';
+import { type Design, designsOf } from './designs.ts';
 import type { Job } from './document.ts';
-import { Pipeline } from './pipeline.ts';
+import { ofDesign, Pipeline, type StageHooks } from './pipeline.ts';
 import { Steps } from './progress.ts';
 import { assertUsable } from './sign-stage.ts';
-import type { JobResult } from './stages.ts';
+import type { DesignResult, JobResult } from './stages.ts';
 
 /**
  * From artwork to files: the one path that the command line, the page's worker and the tests all take.
@@ -16,10 +17,6 @@ export async function planJob(job: Job, context: JobContext = {}): Promise<JobRe
   const started = performance.now();
   const pipeline = context.pipeline ?? new Pipeline();
   const steps = new Steps(context.onProgress);
-  const hooks = (stage: StageName) => ({
-    signal: context.signal,
-    onProgress: (done: number, message?: string) => steps.within(stage, done, message),
-  });
   const run = async <T>(stage: StageName, work: () => Promise<T>): Promise<T> => {
     steps.begin(stage);
     const result = await work();
@@ -27,19 +24,42 @@ export async function planJob(job: Job, context: JobContext = {}): Promise<JobRe
     await context.onStage?.(stage);
     return result;
   };
-  const search = { ...hooks('nest'), endSearch: context.endSearch, onBest: context.onBest };
 
-  const drawing = await run('read', () => pipeline.read(job, hooks('read')));
-  const sign = await run('sign', async () => {
-    const found = await pipeline.sign(job, hooks('sign'));
-    assertUsable(found, job);
-    return found;
-  });
-  const split = await run('split', () => pipeline.split(job, hooks('split')));
-  const { pieces } = await run('cut', () => pipeline.cut(job, hooks('cut')));
-  const nest = await run('nest', () => pipeline.nest(job, search));
-  const verdict = await run('check', () => pipeline.check(job, search));
+  const designs = designsOf(job);
+  const each = async (stage: StageName, work: (design: Design, hooks: StageHooks) => Promise<unknown>) => {
+    await run(stage, async () => {
+      for (const [index, design] of designs.entries()) {
+        const onProgress = (done: number, message?: string) =>
+          steps.within(stage, (index + done) / designs.length, message ?? design.id);
+        await ofDesign(design, () => work(design, { signal: context.signal, onProgress }));
+        onProgress(1);
+      }
+    });
+  };
+  await each('read', ({ job: own }, hooks) => pipeline.read(own, hooks));
+  await each('sign', async ({ job: own }, hooks) => assertUsable(await pipeline.sign(own, hooks), own));
+  await each('split', ({ job: own }, hooks) => pipeline.split(own, hooks));
+  await each('cut', ({ job: own }, hooks) => pipeline.cut(own, hooks));
+  const hooks = {
+    signal: context.signal,
+    endSearch: context.endSearch,
+    onBest: context.onBest,
+    onProgress: (done: number, message?: string) => steps.within('nest', done, message),
+  };
+  const stocks = await run('nest', () => pipeline.nest(job, hooks));
+  const verdicts = await run('check', () => pipeline.check(job, hooks));
   const seconds = () => (performance.now() - started) / 1000;
-  const { report, files } = await run('files', () => pipeline.write(job, { ...search, seconds }));
-  return { drawing, sign, split, pieces, nest, verdict, report, files };
+  const { report, files } = await run('files', () => pipeline.write(job, { ...hooks, seconds }));
+  return { designs: await pipeline.designs(job), stocks, verdicts, report, files };
+}
+
+/**
+ * Everything of every design, when a person has accepted what was lost of their drawings or nothing was.
+ * @throws JobError `artwork-faulty` and whatever the stages throw.
+ */
+export async function usableDesigns(pipeline: Pipeline, job: Job, signal?: AbortSignal): Promise<DesignResult[]> {
+  for (const design of designsOf(job)) {
+    await ofDesign(design, async () => assertUsable(await pipeline.sign(design.job, { signal }), design.job));
+  }
+  return pipeline.designs(job, { signal });
 }

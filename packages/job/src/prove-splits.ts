@@ -15,7 +15,7 @@ import { thicknessesOf } from './thickness.ts';
  * @remarks Some tens of milliseconds for each pair of neighbours.
  */
 export async function proveSplits(split: SplitResult, sign: Sign, job: Job, signal?: AbortSignal): Promise<true> {
-  const places = buildPlaces(sign, thicknessesOf(job));
+  const places = buildPlaces(sign, thicknessesOf(sign, job));
   for (const { partId, plan } of split.parts) {
     if (plan === null) continue;
     await listenForStop(signal);

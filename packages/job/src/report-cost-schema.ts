@@ -53,6 +53,7 @@ export const costSchema = z.strictObject({
 export const paintPlanSchema = z.strictObject({
   colours: z.array(
     z.strictObject({
+      design: z.string().meta({ description: 'Design it is for; empty in a job of one artwork.' }),
       colour: z.string().nullable().meta({ description: 'null = left bare.' }),
       tin: z.string().nullable().meta({ description: 'What stands on the tin; null = the shop names none.' }),
       parts: z.array(z.string()),
@@ -71,6 +72,6 @@ export const paintPlanSchema = z.strictObject({
   paintedOver: z
     .array(z.strictObject({ part: z.string(), mark: z.string(), lengthMm: z.number() }))
     .meta({ description: 'Burnt marks that paint would hide.' }),
-  millilitres: z.number(),
+  millilitres: z.number().meta({ description: 'One sign of every design.' }),
   money: z.number(),
 });

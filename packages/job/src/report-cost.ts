@@ -1,11 +1,13 @@
 import { shapeToPathData } from '@underlap/geometry/path-data';
-import type { PaintPlan } from '@underlap/shop/paint-plan';
 import { priceFormula, priceRow } from '@underlap/shop/price';
 import { type SheetTime, totalTime } from '@underlap/shop/sheet-time';
-import type { ReportInput } from './report-input.ts';
+import { buildPlaces } from '@underlap/stack/levels';
+import type { Job } from './document.ts';
 import type { Report, ReportSheet } from './report-schema.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
-import { batchNeedsOf, signNeedsOf } from './shop-needs.ts';
+import { batchNeedsOf, paintPlanOf, signNeedsOf, type TimedStock, withoutBoardColours } from './shop-needs.ts';
+import type { DesignResult } from './stages.ts';
+import { thicknessesOf } from './thickness.ts';
 
 /** Lengths and times of a sheet in the report's form. */
 export function reportTime(
@@ -15,31 +17,49 @@ export function reportTime(
   return { cutLengthMm, markLengthMm, travelLengthMm, seconds, times: { ...byProcess, travel: travelSeconds } };
 }
 
-/** What a sign of this batch costs and sells at. @param times - of the sheets. */
-export function reportCost({ job, sign, pieces, nested }: ReportInput, times: readonly SheetTime[]): Report['cost'] {
-  const { seconds, travelLengthMm, times: byProcess } = reportTime(totalTime(times));
-  const needs = nested === null ? null : batchNeedsOf(nested, job, job.batch, times);
+/**
+ * What a sign of this batch costs and sells at; of several designs, the mean sign.
+ * @param stocks - null when nothing was laid out.
+ */
+export function reportCost(
+  job: Job,
+  designs: readonly DesignResult[],
+  stocks: readonly TimedStock[] | null,
+): Report['cost'] {
+  const signs = designs.reduce((sum, { design }) => sum + design.count, 0);
+  const { seconds, travelLengthMm, times } = reportTime(totalTime((stocks ?? []).flatMap((stock) => stock.times)));
   return {
     currency: job.costs.currency,
     machineSeconds: seconds,
-    times: byProcess,
+    times,
     travelLengthMm,
-    rows: needs === null ? [] : [{ ...priceRow(needs, signNeedsOf(sign, pieces, job), job.costs) }],
+    rows: stocks === null ? [] : [{ ...priceRow(batchNeedsOf(stocks, signs), signNeedsOf(designs), job.costs) }],
     formula: priceFormula(job.costs),
   };
 }
 
-/** The paint plan in the report's form. */
-export function reportPaintPlan(plan: PaintPlan): Report['paintPlan'] {
+/** The paint plans of all designs, one sign of each, in the report's form. */
+export function reportPaintPlan(designs: readonly DesignResult[]): Report['paintPlan'] {
+  const plans = designs.map(({ design, sign }) => {
+    const painted = withoutBoardColours(sign, design.job);
+    const plan = paintPlanOf(painted, design.job, buildPlaces(sign, thicknessesOf(sign, design.job)));
+    return { plan, design, named: (id: string) => `${design.prefix}${id}` };
+  });
   return {
-    colours: plan.colours.map(({ partIds, ...colour }) => ({ ...colour, parts: [...partIds] })),
-    bare: plan.bare.map(({ partId, areaMm2, regions }) => ({
-      part: partId,
-      areaMm2,
-      outline: regions.map((region) => shapeToPathData(shapeFromRegion(region))).join(' '),
-    })),
-    paintedOver: plan.paintedOver.map(({ partId, markId, lengthMm }) => ({ part: partId, mark: markId, lengthMm })),
-    millilitres: plan.millilitres,
-    money: plan.money,
+    colours: plans.flatMap(({ plan, design, named }) =>
+      plan.colours.map(({ partIds, ...colour }) => ({ ...colour, design: design.id, parts: partIds.map(named) })),
+    ),
+    bare: plans.flatMap(({ plan, named }) =>
+      plan.bare.map(({ partId, areaMm2, regions }) => ({
+        part: named(partId),
+        areaMm2,
+        outline: regions.map((region) => shapeToPathData(shapeFromRegion(region))).join(' '),
+      })),
+    ),
+    paintedOver: plans.flatMap(({ plan, named }) =>
+      plan.paintedOver.map(({ partId, markId, lengthMm }) => ({ part: named(partId), mark: markId, lengthMm })),
+    ),
+    millilitres: plans.reduce((sum, { plan }) => sum + plan.millilitres, 0),
+    money: plans.reduce((sum, { plan }) => sum + plan.money, 0),
   };
 }

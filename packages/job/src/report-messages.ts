@@ -1,82 +1,92 @@
 import { copyName } from '@underlap/nest/copy';
-import type { Layout } from '@underlap/nest/problem';
+import type { Job } from './document.ts';
 import { reachOf } from './limits.ts';
 import { numberingOf, seamKey, withSeamLabels } from './numbering.ts';
-import type { ReportInput } from './report-input.ts';
+import type { ReportInput, ReportStock } from './report-input.ts';
 import type { Report } from './report-schema.ts';
 import { heldShareOf } from './report-seams.ts';
 import { wishFor } from './split-stage.ts';
-import type { PartSplit, SplitResult } from './stages.ts';
+import type { DesignResult, PartSplit, StockLayout } from './stages.ts';
+import { isOfOwnColour, jobOfStock, stockIdsOf } from './stock-of.ts';
 import { isBare } from './waste-numbers.ts';
 
 /** What does not fit: parts that cannot be split, pieces that no board takes. */
-export function notFittingOf(split: SplitResult, layout: Layout | null): Report['notFitting'] {
-  const parts = split.parts.flatMap((part) =>
-    part.outcome.kind === 'cannot'
-      ? [{ part: part.partId, piece: null, code: part.outcome.why.code, message: part.outcome.why.message }]
-      : [],
+export function notFittingOf(
+  designs: readonly Pick<DesignResult, 'design' | 'split'>[],
+  stocks: readonly Pick<StockLayout, 'layout' | 'pieces'>[] | null,
+): Report['notFitting'] {
+  const parts = designs.flatMap(({ design, split }) =>
+    split.parts.flatMap(({ partId, outcome }) =>
+      outcome.kind === 'cannot'
+        ? [{ part: `${design.prefix}${partId}`, piece: null, code: outcome.why.code, message: outcome.why.message }]
+        : [],
+    ),
   );
-  const pieces = (layout?.unplaced ?? []).map(({ pieceId, copy, why }) => {
-    const part = split.parts.find((candidate) => candidate.pieces.some((piece) => piece.id === pieceId));
-    return { part: part?.partId ?? pieceId, piece: copyName({ pieceId, copy }), code: 'unplaced', message: why };
-  });
+  const pieces = (stocks ?? []).flatMap(({ layout, pieces: own }) =>
+    layout.unplaced.map(({ pieceId, copy, why }) => {
+      const piece = own.find((candidate) => candidate.id === pieceId);
+      const part = piece === undefined ? pieceId : `${piece.design.prefix}${piece.partId}`;
+      return { part, piece: copyName({ pieceId, copy }), code: 'unplaced', message: why };
+    }),
+  );
   return [...parts, ...pieces];
 }
 
 /** What a maker should know, the most important first. */
 export function reportMessages(input: ReportInput): string[] {
-  const { job, split, pieces, nested } = input;
-  const numbering = numberingOf(split);
+  const { job, designs } = input;
+  const stocks = input.stocks ?? [];
+  const ids = stockIdsOf(job);
   return [
-    ...reachOf(job).messages,
-    ...split.parts.flatMap((part) => {
-      if (part.plan === null) return [];
-      const visible = part.plan.visibleLengthMm;
-      const shown = visible < 0.05 ? 'hidden all along' : `${visible.toFixed(0)} mm of it show`;
-      const proof = part.plan.provenFewest ? 'proven fewest' : 'best found, not proven fewest';
-      const isAskedFor = part.outcome.kind === 'split' && part.outcome.piecesLowerBound === 1;
-      const why = isAskedFor ? 'fits as it is, but is cut as asked' : 'does not fit and is cut';
-      return [
-        `${part.partId} ${why} in ${part.pieces.length} pieces${isAskedFor ? '' : ` (${proof})`}; its seam is ${shown}, ${percent(heldShareOf(part, input.sign, job))} of it held.`,
-        ...plateOffer(part, input),
-        ...part.plan.remarks.map((remark) =>
-          withSeamLabels(
-            remark.message,
-            part.plan?.seams ?? [],
-            (id) => numbering.seams.get(seamKey(part.partId, id)) ?? null,
-          ),
-        ),
-      ];
+    ...new Set(ids.flatMap((id) => reachOf(jobOfStock(job, id)).messages)),
+    ...finishedMessage(job),
+    ...designs.flatMap(splitMessages),
+    ...ids.map((id) => `${id === '' ? '' : `${id}: `}${kerfMessage(jobOfStock(job, id))}`),
+    ...unnumbered(stocks),
+    ...ownColours(designs),
+    ...stocks.map(({ stockId, nested }) => {
+      const { isProvedMinimal, lowerBound } = nested.result;
+      const words = boardsMessage(isProvedMinimal, nested.layout.sheets.length, lowerBound.boards);
+      return stockId === '' ? words : `${stockId}: ${words}`;
     }),
-    kerfMessage(input),
-    ...unnumbered(input),
-    ...(nested === null
-      ? []
-      : [boardsMessage(nested.result.isProvedMinimal, nested.layout.sheets.length, nested.result.lowerBound.boards)]),
-    ...(pieces.some((piece) => piece.baseTurnDeg !== 0)
-      ? [
-          `Turned askew because they fit the board no other way: ${pieces
-            .filter((piece) => piece.baseTurnDeg !== 0)
-            .map((piece) => piece.id)
-            .join(', ')}.`,
-        ]
-      : []),
+    ...askew(designs),
   ];
+}
+
+function splitMessages(result: DesignResult): string[] {
+  const { design, sign, split } = result;
+  const { seams } = numberingOf(split);
+  return split.parts.flatMap((part) => {
+    if (part.plan === null) return [];
+    const visible = part.plan.visibleLengthMm;
+    const shown = visible < 0.05 ? 'hidden all along' : `${visible.toFixed(0)} mm of it show`;
+    const proof = part.plan.provenFewest ? 'proven fewest' : 'best found, not proven fewest';
+    const isAskedFor = part.outcome.kind === 'split' && part.outcome.piecesLowerBound === 1;
+    const why = isAskedFor ? 'fits as it is, but is cut as asked' : 'does not fit and is cut';
+    return [
+      `${design.prefix}${part.partId} ${why} in ${part.pieces.length} pieces${isAskedFor ? '' : ` (${proof})`}; its seam is ${shown}, ${percent(heldShareOf(part, sign, design.job))} of it held.`,
+      ...plateOffer(part, result),
+      ...part.plan.remarks.map((remark) =>
+        withSeamLabels(remark.message, part.plan?.seams ?? [], (id) => seams.get(seamKey(part.partId, id)) ?? null),
+      ),
+    ];
+  });
 }
 
 /** Less of a seam than this held by glue is little: plates are offered (common practice, no source). */
 const LITTLE_HELD = 0.5;
 
 /** What rear plates would do for a seam of which little is held. */
-function plateOffer(part: PartSplit, { sign, job }: ReportInput): string[] {
+function plateOffer(part: PartSplit, { sign, design }: DesignResult): string[] {
   const { partId, plan } = part;
+  const { job, prefix } = design;
   if (plan === null || plan.plates.length === 0 || wishFor(job, partId).plates) return [];
   const held = heldShareOf(part, sign, job);
   const plated = heldShareOf(part, sign, job, true);
   if (held >= LITTLE_HELD || plated <= held) return [];
   const count = plan.plates.length === 1 ? 'a rear plate' : `${plan.plates.length} rear plates`;
   return [
-    `Only ${percent(held)} of the seam of ${partId} is held by glue; ${count} would hold ${percent(plated)} (seams.plates in the job).`,
+    `Only ${percent(held)} of the seam of ${prefix}${partId} is held by glue; ${count} would hold ${percent(plated)} (seams.plates in the job).`,
   ];
 }
 
@@ -84,7 +94,35 @@ function percent(share: number): string {
   return `${Math.round(share * 100)} %`;
 }
 
-function kerfMessage({ job }: ReportInput): string {
+function finishedMessage({ done }: Job): string[] {
+  if (done.length === 0) return [];
+  const pieces = done.reduce((sum, sheet) => sum + sheet.pieces.length, 0);
+  return [
+    `${done.length === 1 ? 'One sheet is' : `${done.length} sheets are`} finished: ${pieces} pieces on it stay as they are and are not cut again.`,
+  ];
+}
+
+/** Parts whose board has their colour already. */
+function ownColours(designs: readonly DesignResult[]): string[] {
+  return designs.flatMap(({ design, sign }) => {
+    const { stocks } = design.job;
+    const bare = sign.parts.filter((part) => isOfOwnColour(design.job, part));
+    return bare.length === 0 || stocks.length === 0
+      ? []
+      : [
+          `${bare.map((part) => `${design.prefix}${part.id}`).join(', ')}: cut from a board of its own colour, no paint needed.`,
+        ];
+  });
+}
+
+function askew(designs: readonly DesignResult[]): string[] {
+  const ids = designs.flatMap(({ design, pieces }) =>
+    pieces.filter((piece) => piece.baseTurnDeg !== 0).map((piece) => `${design.prefix}${piece.id}`),
+  );
+  return ids.length === 0 ? [] : [`Turned askew because they fit the board no other way: ${ids.join(', ')}.`];
+}
+
+function kerfMessage(job: Job): string {
   switch (job.compensate) {
     case 'all':
       return `The kerf of ${job.kerf} mm is compensated in the files: do not compensate again.`;
@@ -96,18 +134,10 @@ function kerfMessage({ job }: ReportInput): string {
 }
 
 /** Which pieces carry no number, and where it stands instead; a file that is cut several times counts as often. */
-function unnumbered({ job, pieces, nested, cuts }: ReportInput): string[] {
-  if (job.marks.numbers === 'off' || nested === null) return [];
-  const byId = new Map(pieces.map((piece) => [piece.id, piece]));
-  const placements = nested.layout.sheets.flatMap((sheet) => sheet.placements);
-  const bare = placements.filter((placement) => isBare(placement, byId.get(placement.pieceId)!));
-  if (bare.length === 0) return [];
-  const bareNames = new Set(bare.map(copyName));
-  const beside = cuts.reduce((sum, { drawing, sheets }) => {
-    const numbered = drawing.paths.filter(({ role, pieceId }) => role === 'number' && bareNames.has(pieceId));
-    return sum + sheets.length * new Set(numbered.map(({ pieceId }) => pieceId)).size;
-  }, 0);
-  const nowhere = bare.length - beside;
+function unnumbered(stocks: readonly ReportStock[]): string[] {
+  const counts = stocks.map((stock) => countUnnumbered(stock));
+  const beside = counts.reduce((sum, one) => sum + one.beside, 0);
+  const nowhere = counts.reduce((sum, one) => sum + one.bare, 0) - beside;
   return [
     ...(beside === 0
       ? []
@@ -116,6 +146,22 @@ function unnumbered({ job, pieces, nested, cuts }: ReportInput): string[] {
       ? []
       : [`${nowhere} pieces carry no number and have no waste beside them for it: see the sheets in the report.`]),
   ];
+}
+
+function countUnnumbered({ pieces, layout, cuts }: ReportStock): { readonly bare: number; readonly beside: number } {
+  const byId = new Map(pieces.map((piece) => [piece.id, piece]));
+  const bare = layout.sheets
+    .flatMap((sheet) => sheet.placements)
+    .filter((placement) => {
+      const piece = byId.get(placement.pieceId)!;
+      return piece.design.job.marks.numbers !== 'off' && isBare(placement, piece);
+    });
+  const bareNames = new Set(bare.map(copyName));
+  const beside = cuts.reduce((sum, { drawing, sheets }) => {
+    const numbered = drawing.paths.filter(({ role, pieceId }) => role === 'number' && bareNames.has(pieceId));
+    return sum + sheets.length * new Set(numbered.map(({ pieceId }) => pieceId)).size;
+  }, 0);
+  return { bare: bare.length, beside };
 }
 
 function boardsMessage(isProved: boolean, boards: number, bound: number): string {

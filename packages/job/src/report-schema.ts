@@ -11,7 +11,10 @@ const placement = z.strictObject({
   piece: z.string(),
   part: z.string(),
   number: z.string().meta({ description: 'Short number in pictures and on hidden faces.' }),
-  sign: z.int().min(1).meta({ description: 'Which sign of the batch it belongs to, from 1.' }),
+  design: z.string().meta({ description: 'Design it belongs to; empty in a job of one artwork.' }),
+  order: z.string(),
+  sign: z.int().min(1).meta({ description: 'Which sign of its design it belongs to, from 1.' }),
+  shape: z.string().meta({ description: 'Key of its outline as drawn, for finished sheets.' }),
   x: mm.meta({ description: 'Sheet frame: origin upper left, y down.' }),
   y: mm,
   turnDeg: z
@@ -21,9 +24,12 @@ const placement = z.strictObject({
 });
 
 const sheet = z.strictObject({
+  id: z.string().meta({ description: 'By what lies on it: the same sheet has the same id in every plan.' }),
+  number: z.int().min(1).meta({ description: 'In its stock, as in its file names.' }),
+  material: z.string().meta({ description: 'Id of the stock; empty in a job without a list of stocks.' }),
   file: z.string().nullable().meta({ description: 'Name of the SVG; null when nothing was written.' }),
   files: z.array(z.string()).meta({ description: 'All files of this sheet.' }),
-  stock: z.string(),
+  stock: z.string().meta({ description: 'Board or offcut.' }),
   width: mm.meta({ description: 'Board width, mm.' }),
   height: mm.meta({ description: 'Board height, mm.' }),
   yield: share,
@@ -128,9 +134,11 @@ const splitPart = z.strictObject({
 
 const part = z.strictObject({
   id: z.string(),
+  design: z.string(),
   name: z.string(),
   layer: z.string().nullable(),
   paint: z.string().nullable(),
+  stock: z.string(),
   areaMm2: z.number(),
   widthMm: mm,
   heightMm: mm,
@@ -174,6 +182,7 @@ const notFitting = z.strictObject({
 });
 
 const paint = z.strictObject({
+  design: z.string(),
   colour: z.string().nullable().meta({ description: 'null = left bare.' }),
   parts: z.array(z.string()),
   faceAreaMm2: z.number(),
@@ -187,6 +196,58 @@ const buildStep = z.strictObject({
   name: z.string(),
   onto: z.array(z.string()),
   glueAreaMm2: z.number(),
+});
+
+const artwork = z.strictObject({
+  name: z.string(),
+  widthMm: mm,
+  heightMm: mm,
+  parts: z.int(),
+  sizeSource: z.enum(['file', 'user']),
+  mode: z.enum(['stacked', 'spread']),
+});
+
+const design = z.strictObject({
+  id: z.string(),
+  order: z.string(),
+  count: z.int().min(1).meta({ description: 'Signs of it.' }),
+  mark: z.string().meta({ description: 'Stands before its piece numbers.' }),
+  artwork,
+});
+
+const order = z.strictObject({
+  order: z.string(),
+  signs: z.int(),
+  designs: z.array(z.strictObject({ id: z.string(), count: z.int() })),
+  sheets: z.array(z.string()).meta({ description: 'Ids of the sheets that hold its pieces.' }),
+  pieces: z.int().meta({ description: 'Still to be cut.' }),
+  areaMm2: z.number(),
+  kit: z
+    .array(z.strictObject({ piece: z.string(), number: z.string(), count: z.int(), sheets: z.array(z.string()) }))
+    .meta({ description: 'What to gather from which sheets.' }),
+  cost: z.number().meta({ description: 'Boards and machine time by the area of its pieces, the rest by its signs.' }),
+  price: z.number(),
+});
+
+const stock = z.strictObject({
+  id: z.string(),
+  material: z.string(),
+  thickness: mm.meta({ description: 'As measured, else nominal.' }),
+  kerf: mm,
+  fit: mm,
+  boards: z.int(),
+  boardsLowerBound: z.int(),
+  isProvedMinimal: z.boolean(),
+  yield: share,
+  price: z.number(),
+});
+
+const finished = z.strictObject({
+  id: z.string(),
+  stock: z.string(),
+  board: z.string(),
+  number: z.int(),
+  pieces: z.array(z.strictObject({ piece: z.string(), sign: z.int() })),
 });
 
 const repair = z.strictObject({
@@ -211,14 +272,10 @@ export const reportSchema = z
     version: z.literal(1),
     units: z.literal('mm'),
     job: z.string(),
-    artwork: z.strictObject({
-      name: z.string(),
-      widthMm: mm,
-      heightMm: mm,
-      parts: z.int(),
-      sizeSource: z.enum(['file', 'user']),
-      mode: z.enum(['stacked', 'spread']),
-    }),
+    artwork: artwork.meta({ description: 'Of the first design.' }),
+    designs: z.array(design),
+    orders: z.array(order).meta({ description: 'The same job told by order.' }),
+    stocks: z.array(stock),
     bed: size.extend({ margin: mm, passThrough: z.enum(['none', 'width', 'height']) }),
     thickness: mm,
     kerf: mm,
@@ -226,7 +283,7 @@ export const reportSchema = z
     compensate: z.enum(['all', 'seams', 'none']),
     spacing: mm,
     margin: mm,
-    batch: z.int().min(1),
+    batch: z.int().min(1).meta({ description: 'Signs in all.' }),
     boards: z.int().min(0).meta({ description: 'Number of boards and offcuts used.' }),
     boardsLowerBound: z.int().min(0),
     boardsLowerBoundBy: z.string(),
@@ -235,6 +292,7 @@ export const reportSchema = z
     waste: share,
     sheets: z.array(sheet),
     loadings: z.array(loading).meta({ description: 'What is cut, file by file, in order.' }),
+    finished: z.array(finished).meta({ description: 'Sheets that were cut before; they are not among `sheets`.' }),
     parts: z.array(part),
     seams: z.array(seam),
     pieces: z.array(piece).meta({ description: 'Pieces of split parts.' }),

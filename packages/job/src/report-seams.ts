@@ -11,7 +11,7 @@ import type { PartSplit, SplitResult } from './stages.ts';
 
 /** Every seam of the plans taken. */
 export function reportSeams(split: SplitResult, sign: Sign, job: Job): ReportSeam[] {
-  const numbering = numberingOf(split);
+  const numbering = numberingOf(split, job.marks.before);
   return split.parts.flatMap((part) => {
     const holds = part.plan === null ? [] : holdsOf(part.plan, part.partId, sign, job);
     return (part.plan?.seams ?? []).map((seam, index) => {
@@ -64,7 +64,7 @@ export function heldShareOf({ plan, partId }: PartSplit, sign: Sign, job: Job, i
 
 /** Every split part with all the plans to choose from. */
 export function reportSplits(split: SplitResult, sign: Sign, job: Job): Report['splits'] {
-  const numbering = numberingOf(split);
+  const numbering = numberingOf(split, job.marks.before);
   return split.parts.flatMap((part) => {
     const { outcome, plan: chosen } = part;
     if (outcome.kind !== 'split') return [];

@@ -4,79 +4,140 @@ import type { Contour } from '@underlap/geometry/curve';
 import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data';
 import { regionArea } from '@underlap/geometry/region';
 import { copyName } from '@underlap/nest/copy';
-import type { Layout } from '@underlap/nest/problem';
+import type { Sheet } from '@underlap/nest/problem';
 import { type SheetTime, totalTime } from '@underlap/shop/sheet-time';
 import { buildOrder } from '@underlap/stack/build-order';
 import { equalParts } from '@underlap/stack/equal-parts';
 import { buildPlaces } from '@underlap/stack/levels';
 import { paintNeeds } from '@underlap/stack/paint';
+import { contentKey } from './content-key.ts';
+import type { Job } from './document.ts';
 import { styleOfJob } from './files-stage.ts';
+import { shapeKey } from './job-pieces.ts';
 import { loadingWords } from './loadings.ts';
+import { priceOf } from './nest-stage.ts';
 import { numberingOf } from './numbering.ts';
 import { reportCost, reportPaintPlan, reportTime } from './report-cost.ts';
-import { REPORT_DECIMALS, type ReportInput } from './report-input.ts';
+import { REPORT_DECIMALS, type ReportInput, type ReportStock } from './report-input.ts';
 import { notFittingOf, reportMessages } from './report-messages.ts';
+import { reportOrders, sum } from './report-orders.ts';
 import type { Report, ReportSheet } from './report-schema.ts';
 import { reportSeams, reportSplits } from './report-seams.ts';
 import { sheetRun } from './run-estimate.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
-import { paintPlanOf } from './shop-needs.ts';
+import { withoutBoardColours } from './shop-needs.ts';
+import type { DesignResult } from './stages.ts';
+import { jobOfStock, stockIdOf, stockIdsOf } from './stock-of.ts';
 import { thicknessesOf } from './thickness.ts';
 
-/** Put everything that is known of a planned job into the report's form. O(size of the layout). */
+/** Put everything that is known of a planned job into the report's form. O(size of the layouts). */
 export function reportStage(input: ReportInput): Report {
-  const { job, drawing, sign, split, pieces, nested, verdict } = input;
-  const layout = nested?.layout ?? null;
-  const style = styleOfJob(job);
-  const runs = input.cuts.map((cut) => ({ sheets: cut.sheets, time: sheetRun(cut.drawing, style, job.costs.speeds) }));
-  const times = (layout?.sheets ?? []).map((_, at) =>
-    totalTime(runs.filter(({ sheets }) => sheets.includes(at)).map(({ time }) => time)),
-  );
-  const sheets = reportSheets(input, layout, times);
-  const placed = layout?.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0) ?? 0;
-  const netYield = nominalYield(input, layout);
-  const places = buildPlaces(sign, thicknessesOf(job));
-  const numbering = numberingOf(split);
-  const piecesOf = new Map(split.parts.map((part) => [part.partId, part.pieces]));
-  const numbersOf = (partId: string) => (piecesOf.get(partId) ?? []).map((piece) => numbering.pieces.get(piece.id)!);
-  const equals = equalParts(sign.parts);
-  const likeNumberOf = (partId: string): string | null => {
-    const first = equals.get(partId);
-    return first === undefined || numbersOf(partId).length !== 1 ? null : (numbersOf(first)[0] ?? null);
-  };
+  const { job, designs } = input;
+  const stocks = input.stocks ?? [];
+  const first = jobOfStock(job, stockIdsOf(job)[0]!);
+  const timed = stocks.map((stock) => ({ ...stock, times: sheetTimes(stock) }));
+  const sheets = stocks.flatMap((stock, at) => reportSheets(stock, timed[at]!.times, input));
+  const signs = sum(designs, ({ design }) => design.count);
+  const netYield = nominalYield(stocks);
+  const signParts = designs.map(signSections);
+  const cost = reportCost(job, designs, input.stocks === null ? null : timed);
   return {
     version: 1,
     units: 'mm',
     job: input.jobName,
-    artwork: {
-      name: drawing.name,
-      widthMm: drawing.size.kind === 'known' ? drawing.size.widthMm : sign.widthMm,
-      heightMm: drawing.size.kind === 'known' ? drawing.size.heightMm : sign.heightMm,
-      parts: sign.parts.length,
-      sizeSource: drawing.size.kind === 'known' ? drawing.size.source : 'user',
-      mode: sign.mode,
-    },
+    artwork: artworkOf(designs[0]!),
+    designs: designs.map((result) => ({
+      id: result.design.id,
+      order: result.design.order,
+      count: result.design.count,
+      mark: result.design.job.marks.before.replace(/-$/, ''),
+      artwork: artworkOf(result),
+    })),
+    orders: reportOrders(designs, stocks, sheets, cost.rows[0] ?? null),
+    stocks: stockIdsOf(job).map((id) => reportStock(id, job, stocks)),
     bed: { width: job.bed.width, height: job.bed.height, margin: job.bed.margin, passThrough: job.bed.passThrough },
-    thickness: job.thickness,
-    kerf: job.kerf,
-    fit: job.fit,
+    thickness: first.thickness,
+    kerf: first.kerf,
+    fit: first.fit,
     compensate: job.compensate,
     spacing: job.spacing,
     margin: job.margin,
-    batch: job.batch,
-    boards: layout?.sheets.length ?? 0,
-    boardsLowerBound: nested?.result.lowerBound.boards ?? 0,
-    boardsLowerBoundBy: nested?.result.lowerBound.by ?? 'none',
-    isProvedMinimal: nested?.result.isProvedMinimal ?? false,
+    batch: signs,
+    boards: sheets.length,
+    boardsLowerBound: sum(stocks, ({ nested }) => nested.result.lowerBound.boards),
+    boardsLowerBoundBy: [...new Set(stocks.map(({ nested }) => nested.result.lowerBound.by))].join(', ') || 'none',
+    isProvedMinimal: stocks.length > 0 && stocks.every(({ nested }) => nested.result.isProvedMinimal),
     yield: netYield,
-    waste: layout === null ? 0 : 1 - netYield,
+    waste: input.stocks === null ? 0 : 1 - netYield,
     sheets,
-    loadings: reportLoadings(input),
+    loadings: stocks.flatMap((stock) => reportLoadings(stock, input)),
+    finished: job.done.map((sheet) => ({
+      id: sheet.sheet,
+      stock: sheet.stock,
+      board: sheet.board,
+      number: sheet.number,
+      pieces: sheet.pieces.map(({ piece, copy }) => ({ piece, sign: copy })),
+    })),
+    parts: signParts.flatMap(({ parts }) => parts),
+    seams: signParts.flatMap(({ seams }) => seams),
+    pieces: signParts.flatMap(({ pieces }) => pieces),
+    splits: signParts.flatMap(({ splits }) => splits),
+    check: reportCheck(input, stocks),
+    notFitting: notFittingOf(designs, input.stocks),
+    paint: signParts.flatMap(({ paint }) => paint),
+    buildOrder: signParts.flatMap((section) => section.buildOrder),
+    cost,
+    paintPlan: reportPaintPlan(designs),
+    complaints: signParts.flatMap(({ complaints }) => complaints),
+    repairs: signParts.flatMap(({ repairs }) => repairs),
+    messages: reportMessages(input),
+    cautions: [...CAUTIONS],
+    seed: job.seed,
+    effort: job.effort,
+    endedBy: endedBy(stocks),
+    seconds: input.seconds,
+  };
+}
+
+function artworkOf({ drawing, sign }: DesignResult): Report['artwork'] {
+  const { size } = drawing;
+  return {
+    name: drawing.name,
+    widthMm: size.kind === 'known' ? size.widthMm : sign.widthMm,
+    heightMm: size.kind === 'known' ? size.heightMm : sign.heightMm,
+    parts: sign.parts.length,
+    sizeSource: size.kind === 'known' ? size.source : 'user',
+    mode: sign.mode,
+  };
+}
+
+type SignSections = Pick<
+  Report,
+  'parts' | 'seams' | 'pieces' | 'splits' | 'paint' | 'buildOrder' | 'complaints' | 'repairs'
+>;
+
+/** What is said of the sign of one design, with ids that are unique in the job. */
+function signSections({ design, sign, split }: DesignResult): SignSections {
+  const { prefix, job } = design;
+  const places = buildPlaces(sign, thicknessesOf(sign, job));
+  const named = (id: string) => `${prefix}${id}`;
+  const numbering = numberingOf(split, job.marks.before);
+  const piecesOf = new Map(split.parts.map((part) => [part.partId, part.pieces]));
+  const numbersOf = (partId: string) => (piecesOf.get(partId) ?? []).map((piece) => numbering.pieces.get(piece.id)!);
+  const equals = equalParts(sign.parts);
+  const likeNumberOf = (partId: string): string | null => {
+    const like = equals.get(partId);
+    return like === undefined || numbersOf(partId).length !== 1 ? null : (numbersOf(like)[0] ?? null);
+  };
+  const place = (element: string) => (design.id === '' ? element : `${design.id}: ${element}`);
+  return {
     parts: sign.parts.map((part) => ({
-      id: part.id,
+      id: named(part.id),
+      design: design.id,
       name: part.name,
       layer: part.layer,
       paint: part.paint,
+      stock: stockIdOf(job, part),
       areaMm2: shapeArea(part.shape),
       ...extent(part.shape.outer),
       numbers: numbersOf(part.id),
@@ -84,77 +145,69 @@ export function reportStage(input: ReportInput): Report {
       pieces: numbersOf(part.id).length,
       ...paths(part.shape.outer, part.shape.holes),
     })),
-    seams: reportSeams(split, sign, job),
+    seams: reportSeams(split, sign, job).map((seam) => ({
+      ...seam,
+      id: named(seam.id),
+      part: named(seam.part),
+      pieces: seam.pieces.map(named),
+    })),
     pieces: split.parts
       .filter((part) => part.plan !== null)
       .flatMap((part) =>
         part.pieces.map((piece) => ({
-          id: piece.id,
+          id: named(piece.id),
           number: numbering.pieces.get(piece.id)!,
-          part: piece.partId,
+          part: named(piece.partId),
           ...paths(piece.shape.outer, piece.shape.holes),
           areaMm2: shapeArea(piece.shape),
           fitsBedTurnDeg: piece.fitsTurnDeg.bed,
         })),
       ),
-    splits: reportSplits(split, sign, job),
-    check: {
-      ok: verdict?.ok ?? false,
-      smallestGapMm: finiteOrNull(verdict?.smallestGapMm),
-      smallestMarginMm: finiteOrNull(verdict?.smallestMarginMm),
-      violations: (verdict?.violations ?? []).map(({ copies, ...violation }) => ({
-        ...violation,
-        pieces: copies.map(copyName),
-      })),
-      splitsProven: input.splitsProven,
-      piecesExpected: pieces.length * job.batch,
-      piecesPlaced: placed,
-    },
-    notFitting: notFittingOf(split, layout),
-    paint: paintNeeds(sign, places).map((need) => ({
+    splits: reportSplits(split, sign, job).map((entry) => ({ ...entry, part: named(entry.part) })),
+    paint: paintNeeds(withoutBoardColours(sign, job), places).map((need) => ({
+      design: design.id,
       colour: need.paint,
-      parts: [...need.partIds],
+      parts: need.partIds.map(named),
       faceAreaMm2: need.faceAreaMm2,
       visibleAreaMm2: need.visibleAreaMm2,
       bareAreaMm2: need.bareAreaMm2,
     })),
     buildOrder: buildOrder(places).map(({ step, partId, name, onto, glueAreaMm2 }) => ({
       step,
-      part: partId,
+      part: named(partId),
       name,
-      onto: [...onto],
+      onto: onto.map(named),
       glueAreaMm2,
     })),
-    cost: reportCost(input, times),
-    paintPlan: reportPaintPlan(paintPlanOf(sign, job, places)),
-    complaints: [...sign.complaints].map((complaint) => ({
+    complaints: sign.complaints.map((complaint) => ({
       code: complaint.code,
       severity: complaint.severity,
       message: complaint.message,
-      place: complaint.place.element,
+      place: place(complaint.place.element),
       at: complaint.place.at,
     })),
     repairs: sign.repairs.map((repair) => ({
       kind: repair.kind,
       message: repair.message,
-      place: repair.place.element,
+      place: place(repair.place.element),
       at: repair.place.at,
       sizeMm: repair.sizeMm,
     })),
-    messages: reportMessages(input),
-    cautions: [...CAUTIONS],
-    seed: job.seed,
-    effort: job.effort,
-    endedBy: nested?.result.endedBy ?? 'nothing laid out',
-    seconds: input.seconds,
   };
 }
 
-function reportLoadings(input: ReportInput): Report['loadings'] {
-  return input.cuts.map(({ name, loading, sheets }) => ({
+/** How many sheets there are before those of a stock. */
+function sheetsBefore(stock: ReportStock, { stocks }: ReportInput): number {
+  const all = stocks ?? [];
+  return sum(all.slice(0, all.indexOf(stock)), ({ layout }) => layout.sheets.length);
+}
+
+function reportLoadings(stock: ReportStock, input: ReportInput): Report['loadings'] {
+  const before = sheetsBefore(stock, input);
+  return stock.cuts.map(({ name, loading, sheets }) => ({
     files: fileNames(input, name),
     times: sheets.length,
-    sheets: sheets.map((sheet) => sheet + 1),
+    sheets: sheets.map((sheet) => before + sheet + 1),
     kind: loading.kind,
     number: loading.number,
     count: loading.count,
@@ -174,36 +227,51 @@ function fileNames({ job, isWritten }: ReportInput, name: string): string[] {
   return isWritten ? job.output.formats.map((format) => `${name}.${format}`) : [];
 }
 
-function reportSheets(input: ReportInput, layout: Layout | null, times: readonly SheetTime[]): ReportSheet[] {
-  if (layout === null) return [];
-  const { pieces, cuts } = input;
+/** Time of every sheet of a stock, all its loadings together. */
+function sheetTimes({ layout, cuts, job }: ReportStock): SheetTime[] {
+  const style = styleOfJob(job);
+  const runs = cuts.map((cut) => ({ sheets: cut.sheets, time: sheetRun(cut.drawing, style, job.costs.speeds) }));
+  return layout.sheets.map((_, at) =>
+    totalTime(runs.filter(({ sheets }) => sheets.includes(at)).map(({ time }) => time)),
+  );
+}
+
+function reportSheets(stock: ReportStock, times: readonly SheetTime[], input: ReportInput): ReportSheet[] {
+  const { layout, pieces, cuts } = stock;
+  const before = sheetsBefore(stock, input);
   const byId = new Map(pieces.map((piece) => [piece.id, piece]));
   return layout.sheets.map((sheet, index) => {
     const own = cuts.filter((cut) => cut.sheets.includes(index));
     const files = own.flatMap(({ name }) => fileNames(input, name));
-    const area = sheet.placements.reduce((total, { pieceId }) => total + regionArea(byId.get(pieceId)!.region), 0);
+    const area = sum(sheet.placements, ({ pieceId }) => regionArea(byId.get(pieceId)!.region));
     return {
+      id: sheetId(stock.stockId, sheet),
+      number: own[0]?.drawing.sheetNumber ?? index + 1,
       file: files[0] ?? null,
       files,
+      material: stock.stockId,
       stock: sheet.stockId,
       width: sheet.width,
       height: sheet.height,
-      yield: area / stockArea(input, sheet.stockId),
+      yield: area / stockArea(stock, sheet.stockId),
       placements: sheet.placements.map((placement) => {
         const piece = byId.get(placement.pieceId)!;
         return {
           id: copyName(placement),
           piece: piece.id,
-          part: piece.partId,
+          part: `${piece.design.prefix}${piece.partId}`,
           number: piece.number,
+          design: piece.design.id,
+          order: piece.design.order,
           sign: placement.copy,
+          shape: shapeKey(piece),
           x: placement.x,
           y: placement.y,
           turnDeg: placement.turnDeg,
           mirrored: placement.mirrored,
         };
       }),
-      sameAs: own[0] === undefined || own[0].sheets[0] === index ? null : own[0].sheets[0]! + 1,
+      sameAs: own[0] === undefined || own[0].sheets[0] === index ? null : before + own[0].sheets[0]! + 1,
       loadings: own.length,
       offcut:
         sheet.offcut === null
@@ -214,19 +282,75 @@ function reportSheets(input: ReportInput, layout: Layout | null, times: readonly
   });
 }
 
-function stockArea(input: ReportInput, stockId: string): number {
-  const stock = input.nested?.problem.stock.find((candidate) => candidate.id === stockId);
+/** A sheet by what lies on it: the same sheet has the same id in every plan of the job. */
+function sheetId(stockId: string, { stockId: board, placements }: Sheet): string {
+  const places = placements.map(({ x, y, turnDeg, mirrored, ...copy }) => [
+    copyName(copy),
+    ...[x, y, turnDeg].map((value) => value.toFixed(2)),
+    mirrored,
+  ]);
+  return contentKey(stockId, board, places).slice(0, 10);
+}
+
+function reportStock(id: string, job: Job, stocks: readonly ReportStock[]): Report['stocks'][number] {
+  const own = jobOfStock(job, id);
+  const laid = stocks.find((stock) => stock.stockId === id);
+  return {
+    id,
+    material: own.material,
+    thickness: own.thickness,
+    kerf: own.kerf,
+    fit: own.fit,
+    boards: laid?.layout.sheets.length ?? 0,
+    boardsLowerBound: laid?.nested.result.lowerBound.boards ?? 0,
+    isProvedMinimal: laid?.nested.result.isProvedMinimal ?? true,
+    yield: laid === undefined ? 0 : nominalYield([laid]),
+    price: laid === undefined ? 0 : priceOfSheets([laid]),
+  };
+}
+
+function reportCheck({ designs, job }: ReportInput, stocks: readonly ReportStock[]): Report['check'] {
+  const verdicts = stocks.map(({ verdict }) => verdict);
+  const expected = sum(designs, ({ design, pieces }) => pieces.length * design.count);
+  const offsets = stocks.map((_, at) => sum(stocks.slice(0, at), ({ layout }) => layout.sheets.length));
+  return {
+    ok: verdicts.length > 0 && verdicts.every(({ ok }) => ok),
+    smallestGapMm: leastFinite(verdicts.map(({ smallestGapMm }) => smallestGapMm)),
+    smallestMarginMm: leastFinite(verdicts.map(({ smallestMarginMm }) => smallestMarginMm)),
+    violations: verdicts.flatMap(({ violations }, at) =>
+      violations.map(({ copies, ...violation }) => ({
+        ...violation,
+        sheet: violation.sheet + offsets[at]!,
+        pieces: copies.map(copyName),
+      })),
+    ),
+    splitsProven: designs.every(({ splitsProven }) => splitsProven),
+    piecesExpected: expected - sum(job.done, ({ pieces }) => pieces.length),
+    piecesPlaced: sum(stocks, ({ layout }) => sum(layout.sheets, ({ placements }) => placements.length)),
+  };
+}
+
+function stockArea({ nested }: ReportStock, stockId: string): number {
+  const stock = nested.problem.stock.find((candidate) => candidate.id === stockId);
   return stock === undefined ? Number.POSITIVE_INFINITY : regionArea(stock.outline);
 }
 
 /** Area of the pieces as drawn / area of the boards and offcuts used. */
-function nominalYield(input: ReportInput, layout: Layout | null): number {
-  if (layout === null || layout.sheets.length === 0) return 0;
-  const areas = new Map(input.pieces.map((piece) => [piece.id, regionArea(piece.region)]));
-  const used = layout.sheets
-    .flatMap((sheet) => sheet.placements)
-    .reduce((sum, { pieceId: partId }) => sum + areas.get(partId)!, 0);
-  return used / layout.sheets.reduce((sum, sheet) => sum + stockArea(input, sheet.stockId), 0);
+function nominalYield(stocks: readonly ReportStock[]): number {
+  const used = sum(stocks, ({ layout, pieces }) => {
+    const areas = new Map(pieces.map((piece) => [piece.id, regionArea(piece.region)]));
+    return sum(layout.sheets, ({ placements }) => sum(placements, ({ pieceId }) => areas.get(pieceId)!));
+  });
+  const taken = sum(stocks, (stock) => sum(stock.layout.sheets, (sheet) => stockArea(stock, sheet.stockId)));
+  return taken === 0 ? 0 : used / taken;
+}
+
+function priceOfSheets(stocks: readonly ReportStock[]): number {
+  return sum(stocks, ({ job, layout }) => sum(layout.sheets, (sheet) => priceOf(job, sheet.stockId)));
+}
+
+function endedBy(stocks: readonly ReportStock[]): string {
+  return [...new Set(stocks.map(({ nested }) => nested.result.endedBy))].join(', ') || 'nothing laid out';
 }
 
 function extent(outer: Contour): { widthMm: number; heightMm: number } {
@@ -241,6 +365,7 @@ function paths(outer: Contour, holes: readonly Contour[]): { outline: string; ho
   };
 }
 
-function finiteOrNull(value: number | undefined): number | null {
-  return value !== undefined && Number.isFinite(value) ? value : null;
+function leastFinite(values: readonly number[]): number | null {
+  const least = Math.min(...values);
+  return Number.isFinite(least) ? least : null;
 }

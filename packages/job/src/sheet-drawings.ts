@@ -26,7 +26,10 @@ export interface CutFile {
 export function cutFiles(layout: Layout, pieces: readonly CutPiece[], job: Job, jobName: string): CutFile[] {
   const byId = new Map(pieces.map((piece) => [piece.id, piece]));
   const plan = cutPlan(layout.sheets, job);
-  const digits = Math.max(2, String(plan.length).length);
+  // Counted on from finished sheets, so that no file is called as one of theirs.
+  const first = 1 + Math.max(0, ...job.done.map(({ number }) => number));
+  const last = first + plan.length - 1;
+  const digits = Math.max(2, String(last).length);
   return plan.flatMap(({ sheets, loadings }, index) => {
     const placements = new Map(layout.sheets[sheets[0]!]!.placements.map((place) => [copyName(place), place]));
     const times = sheets.length;
@@ -41,10 +44,10 @@ export function cutFiles(layout: Layout, pieces: readonly CutPiece[], job: Job, 
       const numbers = hasKnownWaste(sheet.stockId, job) ? wasteNumbers(sheet.placements, byId, page, job, isMine) : [];
       const paths = copies.flatMap((copy) => pathsOf(placements.get(copyName(copy))!, byId.get(copy.pieceId)!));
       const drawing: SheetDrawing = {
-        title: `${jobName}, sheet ${index + 1} of ${plan.length}${count === 1 ? '' : `, ${word} ${number} of ${count}`}${times === 1 ? '' : `, cut ${times} times`}`,
+        title: `${jobName}, sheet ${first + index} of ${last}${count === 1 ? '' : `, ${word} ${number} of ${count}`}${times === 1 ? '' : `, cut ${times} times`}`,
         job: jobName,
-        sheetNumber: index + 1,
-        sheetCount: plan.length,
+        sheetNumber: first + index,
+        sheetCount: last,
         widthMm: loading.widthMm,
         heightMm: loading.heightMm,
         seed: job.seed,
@@ -58,7 +61,7 @@ export function cutFiles(layout: Layout, pieces: readonly CutPiece[], job: Job, 
         notes: loadingWords(loading),
         paths: inOrder([...numbers, ...paths].map((path) => movedPath(path, matrix))),
       };
-      const name = `${fileSlug(jobName)}-sheet-${String(index + 1).padStart(digits, '0')}${part}${times === 1 ? '' : `-x${times}`}`;
+      const name = `${fileSlug(jobName)}-sheet-${String(first + index).padStart(digits, '0')}${part}${times === 1 ? '' : `-x${times}`}`;
       return { name, drawing, loading, sheets };
     });
   });

@@ -18,15 +18,21 @@ import { thicknessesOf } from './thickness.ts';
  */
 export function signStage(drawing: Drawing, job: Job): Sign {
   if (drawing.size.kind === 'open') throw sizeUnknown(drawing, drawing.size.choices);
-  return signOf(drawing, job.artwork, thicknessesOf(job));
+  return signOf(drawing, job.artwork, (sign) => thicknessesOf(sign, job));
 }
+
+type Thicknesses = (sign: Sign) => ThicknessOf;
 
 /**
  * The same whatever the size: while it is open, every length is in user units.
- * @param thicknessOf - decides what touches; as long as all parts are equally thick, how thick makes no difference.
+ * @param thicknesses - of the parts found; they decide what touches; as long as all parts are equally thick, how thick makes no difference.
  */
-export function signOf(drawing: Drawing, artwork: Job['artwork'], thicknessOf: ThicknessOf = ONE_THICKNESS): Sign {
-  return toldWithFile(drawing, () => signFound(drawing, artwork, thicknessOf));
+export function signOf(
+  drawing: Drawing,
+  artwork: Job['artwork'],
+  thicknesses: Thicknesses = () => ONE_THICKNESS,
+): Sign {
+  return toldWithFile(drawing, () => signFound(drawing, artwork, thicknesses));
 }
 
 /**
@@ -47,7 +53,7 @@ function toldWithFile<T>(drawing: Drawing, step: () => T): T {
   }
 }
 
-function signFound(drawing: Drawing, artwork: Job['artwork'], thicknessOf: ThicknessOf): Sign {
+function signFound(drawing: Drawing, artwork: Job['artwork'], thicknesses: Thicknesses): Sign {
   const sign = recogniseParts(drawing, {
     mode: artwork.mode,
     key: { colours: artwork.colourKey, layers: artwork.layerKey },
@@ -55,7 +61,7 @@ function signFound(drawing: Drawing, artwork: Job['artwork'], thicknessOf: Thick
     keepBackground: artwork.keepBackground,
   });
   const stacked = rebuildStack(sign, { ...DEFAULT_MATCH_RULES, mayMirror: artwork.mirroredMatches });
-  return supportedSign(stacked, artwork.fillers, thicknessOf);
+  return supportedSign(stacked, artwork.fillers, thicknesses(stacked));
 }
 
 /**

@@ -11,7 +11,8 @@ import { JobError } from './error.ts';
 import { reachOf } from './limits.ts';
 import { parseRegions } from './path-regions.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
-import type { PartSplit, Piece, SplitResult } from './stages.ts';
+import type { PartSplit, Piece, Plate, SplitResult } from './stages.ts';
+import { jobForPart, jobOfStock, stockIdsOf } from './stock-of.ts';
 import { throwIfStopped } from './stop.ts';
 import { thicknessesOf } from './thickness.ts';
 
@@ -35,11 +36,11 @@ export function wishFor(job: Job, partId: string): SeamWish {
  * @remarks A part that cannot be made to fit is an outcome, not an error.
  */
 export async function splitStage(sign: Sign, job: Job, context: WorkContext): Promise<SplitResult> {
-  const { limits } = reachOf(job);
+  const { limits } = reachOf(jobOfStock(job, stockIdsOf(job)[0]!));
   const parts: PartSplit[] = [];
-  const plates: Piece[] = [];
+  const plates: Plate[] = [];
   const lowerSeams: Ring[] = [];
-  const places = buildPlaces(sign, thicknessesOf(job));
+  const places = buildPlaces(sign, thicknessesOf(sign, job));
   for (const [index, part] of sign.parts.entries()) {
     throwIfStopped(context.signal);
     const share = (done: number) => (index + done) / sign.parts.length;
@@ -47,7 +48,7 @@ export async function splitStage(sign: Sign, job: Job, context: WorkContext): Pr
       ...context,
       onProgress: (progress) => context.onProgress?.({ ...progress, stage: 'split', done: share(progress.done) }),
     });
-    assertRoomForKnobs(split, job);
+    assertRoomForKnobs(split, jobForPart(job, part));
     parts.push(split);
     if (split.plan !== null) {
       lowerSeams.push(...split.plan.seams.map((seam) => flattenContour(seam.path, FLATTEN_TOLERANCE_MM)));
@@ -84,9 +85,10 @@ export function seamTaskOf(
   part: Part,
   job: Job,
   lowerSeams: readonly Ring[],
-  places: readonly BuildPlace[] = buildPlaces(sign, thicknessesOf(job)),
+  places: readonly BuildPlace[] = buildPlaces(sign, thicknessesOf(sign, job)),
 ): SeamTask {
   const wish = wishFor(job, part.id);
+  const own = jobForPart(job, part);
   return {
     id: part.id,
     shape: part.shape,
@@ -101,11 +103,11 @@ export function seamTaskOf(
       ...lowerSeams,
       ...part.marks.flatMap((mark) => mark.contours.map((contour) => flattenContour(contour, FLATTEN_TOLERANCE_MM))),
     ],
-    limits: reachOf(job).limits,
-    thickness: job.thickness,
-    kerf: job.kerf,
-    fit: job.fit,
-    landing: landingOf(job),
+    limits: reachOf(own).limits,
+    thickness: own.thickness,
+    kerf: own.kerf,
+    fit: own.fit,
+    landing: landingOf(own),
     wishes: {
       prefer: wish.prefer,
       morePieces: wish.morePieces,
@@ -151,9 +153,16 @@ export function takePlan(
 }
 
 /** Rear splice plates as parts of their own: they lie behind the part they join. */
-function platesOf(part: Part, plan: SplitPlan): Piece[] {
+function platesOf(part: Part, plan: SplitPlan): Plate[] {
   return plan.plates.map((region, index) => {
     const id = `${part.id}-plate-${index + 1}`;
-    return { id, partId: id, shape: shapeFromRegion(region), region, fitsTurnDeg: { bed: 0, board: 0 } };
+    return {
+      id,
+      partId: id,
+      shape: shapeFromRegion(region),
+      region,
+      fitsTurnDeg: { bed: 0, board: 0 },
+      ofPartId: part.id,
+    };
   });
 }

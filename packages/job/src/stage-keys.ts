@@ -1,21 +1,33 @@
 import { contentKey } from './content-key.ts';
+import { designsOf } from './designs.ts';
 import type { Job } from './document.ts';
 import { Memo } from './memo.ts';
 import { readOptionsOf } from './read-stage.ts';
+import type { JobPiece } from './stages.ts';
+import { jobOfStock } from './stock-of.ts';
 
-/** Keys of the job's stages by the content of everything they depend on: equal keys, equal results. */
+/** Keys of a design's stages by the content of everything they depend on: equal keys, equal results. */
 export interface StageKeys {
   readonly read: string;
   readonly sign: string;
   readonly split: string;
   readonly cut: string;
+  /** Of how its pieces lie on boards: marks do not count. */
+  readonly lie: string;
+}
+
+/** Keys of the stages that take all designs together. */
+export interface JobKeys {
   readonly nest: string;
   readonly files: string;
 }
 
+/** Named by the whole job alone. */
+const UNUSED_BY_DESIGNS = ['name', 'designs', 'done', 'pinned'] as const;
+
 /** Fields of a job that a stage certainly does not look at. Left out by name, so that a new field is looked at by default. */
 const UNUSED_BY_SPLIT = [
-  'name',
+  ...UNUSED_BY_DESIGNS,
   'material',
   'batch',
   'spacing',
@@ -27,13 +39,12 @@ const UNUSED_BY_SPLIT = [
   'aim',
   'tieBreak',
   'effort',
-  'pinned',
   'turns',
   'offcuts',
 ] as const satisfies readonly (keyof Job)[];
 
 const UNUSED_BY_CUT = [
-  'name',
+  ...UNUSED_BY_DESIGNS,
   'material',
   'batch',
   'together',
@@ -43,7 +54,6 @@ const UNUSED_BY_CUT = [
   'aim',
   'tieBreak',
   'effort',
-  'pinned',
 ] as const satisfies readonly (keyof Job)[];
 
 /** Marks do not change where pieces lie, but a mirrored part must not carry drawn ones: those come with the artwork. */
@@ -54,10 +64,13 @@ const UNUSED_BY_NEST = [
   'output',
   'costs',
   'shop',
+  'designs',
+  'stocks',
 ] as const satisfies readonly (keyof Job)[];
 
 /** Jobs are never changed in place, so that their keys are worked out once. */
 const known = new WeakMap<Job, StageKeys>();
+const knownOfJob = new WeakMap<Job, JobKeys>();
 
 export function stageKeys(job: Job): StageKeys {
   const before = known.get(job);
@@ -65,14 +78,49 @@ export function stageKeys(job: Job): StageKeys {
   // Whether faults are accepted is asked before a stage is used, not by the stage.
   const { text, acceptFaults, ...artwork } = job.artwork;
   const read = contentKey(textKey(text ?? ''), readOptionsOf(job));
-  const sign = contentKey(read, artwork);
-  const split = contentKey(sign, without(job, UNUSED_BY_SPLIT));
-  const cut = contentKey(split, without(job, UNUSED_BY_CUT));
-  const nest = contentKey(split, without(job, UNUSED_BY_NEST));
-  const files = contentKey(cut, nest, without(job, []));
-  const keys = { read, sign, split, cut, nest, files };
+  const sign = contentKey(
+    read,
+    artwork,
+    job.stocks.length === 0 ? null : [job.thickness, stocksToSplit(job), job.stockOf],
+  );
+  const split = contentKey(sign, stocksToSplit(job), without(job, [...UNUSED_BY_SPLIT, 'stocks']));
+  const cut = contentKey(split, stocksToSplit(job), without(job, [...UNUSED_BY_CUT, 'stocks']));
+  const lie = contentKey(split, job.turns, job.together, job.batch);
+  const keys = { read, sign, split, cut, lie };
   known.set(job, keys);
   return keys;
+}
+
+/** What splitting and cutting look at of a stock; its prices, its offcuts and how many boards there are do not count. */
+function stocksToSplit(job: Job): unknown {
+  return job.stocks.map(({ id, thickness, measured, colour, kerf, fit, boards }) => ({
+    ...{ id, thickness, measured, colour, kerf, fit },
+    boards: boards?.map(({ width, height }) => ({ width, height })) ?? null,
+  }));
+}
+
+/** Keys of the layouts and the files of a whole job. */
+export function jobKeys(job: Job): JobKeys {
+  const before = knownOfJob.get(job);
+  if (before !== undefined) return before;
+  const designs = designsOf(job).map((design) => stageKeys(design.job));
+  const nest = contentKey(
+    designs.map(({ lie }) => lie),
+    without(job, UNUSED_BY_NEST),
+    job.stocks.map(({ material: _, speeds: __, ...stock }) => stock),
+    designsOf(job).map(({ id, order }) => ({ id, order })),
+  );
+  const keys = { nest, files: contentKey(nest, designs, without(job, [])) };
+  knownOfJob.set(job, keys);
+  return keys;
+}
+
+/** Key of the layout of one stock: another design in the job changes it only when it brings pieces of this stock. */
+export function stockKey(job: Job, stockId: string, pieces: readonly JobPiece[]): string {
+  return contentKey(
+    without(jobOfStock(job, stockId), UNUSED_BY_NEST),
+    pieces.map(({ id, ownId, design, signs }) => [id, ownId, design.order, stageKeys(design.job).lie, signs]),
+  );
 }
 
 /** A job without its artwork (that is in the keys already) and the named fields. */

@@ -5,6 +5,8 @@ import type { Region } from '@underlap/geometry/region';
 import type { Layout, NestProblem, NestResult, Verdict } from '@underlap/nest/problem';
 import type { Limit, SeamOutcome, SplitPlan } from '@underlap/seam/task';
 import type { Mark, Sign } from '@underlap/stack/sign';
+import type { Design } from './designs.ts';
+import type { Job } from './document.ts';
 import type { Report } from './report-schema.ts';
 
 /**
@@ -26,6 +28,11 @@ export interface Piece {
   readonly fitsTurnDeg: Readonly<Record<Limit['name'], number>>;
 }
 
+/** A rear splice plate: a part of its own that is cut from the stock of the part it joins. */
+export interface Plate extends Piece {
+  readonly ofPartId: string;
+}
+
 /** What became of one part. */
 export interface PartSplit {
   readonly partId: string;
@@ -40,7 +47,7 @@ export interface PartSplit {
 export interface SplitResult {
   readonly parts: readonly PartSplit[];
   readonly limits: readonly Limit[];
-  readonly plates: readonly Piece[];
+  readonly plates: readonly Plate[];
 }
 
 /** A line burnt on one piece, in the piece's frame. */
@@ -66,6 +73,39 @@ export interface CutPiece extends Piece {
   readonly number: string;
   /** The roomiest point of its face, for a number in pictures. */
   readonly centre: Point;
+  /** Stock that it is cut from; empty in a job without a list of stocks. */
+  readonly stockId: string;
+}
+
+/** A piece among those of all designs of a job: its id is unique there ("lighthouse/backer.a"). */
+export interface JobPiece extends CutPiece {
+  /** Its id within its design. */
+  readonly ownId: string;
+  readonly design: Design;
+  /** Signs of the design that it is still to be cut for, from 1, rising. */
+  readonly signs: readonly number[];
+}
+
+/** Everything that is made from one design. */
+export interface DesignResult {
+  readonly design: Design;
+  readonly drawing: Drawing;
+  readonly sign: Sign;
+  readonly split: SplitResult;
+  readonly pieces: readonly CutPiece[];
+  readonly splitsProven: true;
+}
+
+/** What lies on the boards of one stock. */
+export interface StockLayout {
+  readonly stockId: string;
+  /** The job as if this stock were its only one. */
+  readonly job: Job;
+  readonly pieces: readonly JobPiece[];
+  /** Copies as the nester counts them: 1, 2, ... of each piece. */
+  readonly nested: NestStageResult;
+  /** The same layout with the numbers of the signs as copies, as it is written and reported. */
+  readonly layout: Layout;
 }
 
 /** The nester's answer, and the same layout with placements in the pieces' own frames. */
@@ -80,12 +120,11 @@ export type FileSet = ReadonlyMap<string, string | Uint8Array>;
 
 /** Everything a planned job leaves. `files` is empty when something does not fit. */
 export interface JobResult {
-  readonly drawing: Drawing;
-  readonly sign: Sign;
-  readonly split: SplitResult;
-  readonly pieces: readonly CutPiece[];
-  readonly nest: NestStageResult | null;
-  readonly verdict: Verdict | null;
+  readonly designs: readonly DesignResult[];
+  /** Null when a part cannot be made to fit. */
+  readonly stocks: readonly StockLayout[] | null;
+  /** One for each of `stocks`. */
+  readonly verdicts: readonly Verdict[];
   readonly report: Report;
   readonly files: FileSet;
 }

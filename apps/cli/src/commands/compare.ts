@@ -1,9 +1,9 @@
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import { type ComparisonRow, compareLayouts, conclusionOf } from '@underlap/job/comparison';
 import { comparisonCsv } from '@underlap/job/csv';
-import { jobNameOf } from '@underlap/job/job-name';
+import { dayNameOf } from '@underlap/job/job-name';
+import { usableDesigns } from '@underlap/job/plan-job';
 import { comparisonPage } from '@underlap/job/report-html/comparison-page';
-import { assertUsable } from '@underlap/job/sign-stage';
 import type { TurnRule } from '@underlap/nest/problem';
 import type { Command } from 'commander';
 import { EXIT, UsageError } from '../exit.ts';
@@ -55,9 +55,8 @@ export function addCompare(root: Command, session: Session): void {
       );
     const isQuiet = options.json === true;
     const { pipeline, signal } = session;
-    const name = jobNameOf(job, (await pipeline.read(job, { signal })).name);
-    const sign = await pipeline.sign(job, { signal });
-    assertUsable(sign, job);
+    const designs = await usableDesigns(pipeline, job, signal);
+    const name = dayNameOf(job, designs);
     const layouts = await withProgress(signal, isQuiet, (context, say) =>
       compareLayouts(job, axes, context, {
         pipeline,
@@ -82,7 +81,7 @@ export function addCompare(root: Command, session: Session): void {
         options.out,
         new Map([
           ['compare.json', `${JSON.stringify(document, null, 2)}\n`],
-          ['compare.html', comparisonPage(name, layouts, sign, CAUTIONS)],
+          ['compare.html', comparisonPage(name, layouts, designs, CAUTIONS)],
         ]),
       );
     }

@@ -1,10 +1,10 @@
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import { type BatchRow, pricesOf, studyBatches } from '@underlap/job/batch-study';
-import { jobNameOf } from '@underlap/job/job-name';
+import { dayNameOf } from '@underlap/job/job-name';
+import { usableDesigns } from '@underlap/job/plan-job';
 import { batchPage } from '@underlap/job/report-html/batch-page';
 import { notFittingOf } from '@underlap/job/report-messages';
 import { signNeedsOf } from '@underlap/job/shop-needs';
-import { assertUsable } from '@underlap/job/sign-stage';
 import { handWorkPaysFrom, type PriceRow, priceFormula } from '@underlap/shop/price';
 import type { Command } from 'commander';
 import { EXIT } from '../exit.ts';
@@ -38,18 +38,16 @@ export function addEstimate(root: Command, session: Session): void {
     const job = loadJob(file, overridesOf(others));
     const isQuiet = options.json === true;
     const { pipeline, signal } = session;
-    const name = jobNameOf(job, (await pipeline.read(job, { signal })).name);
+    const designs = await usableDesigns(pipeline, job, signal);
+    const name = dayNameOf(job, designs);
     const found = await withProgress(signal, isQuiet, async (context, say) => {
-      assertUsable(await pipeline.sign(job, { signal }), job);
-      const notFitting = notFittingOf(await pipeline.split(job, { signal }), null);
+      const notFitting = notFittingOf(designs, null);
       if (notFitting.length > 0) return { rows: [], prices: [], notFitting };
       const rows = await studyBatches(job, batches, context, {
         pipeline,
         onRow: (row, index) => say(`${index + 1} of ${batches.length}: batch of ${row.batch}, ${boardsOf(row)}`),
       });
-      const { pieces } = await pipeline.cut(job, {});
-      const prices = pricesOf(rows, signNeedsOf(await pipeline.sign(job, {}), pieces, job), job);
-      return { rows, prices, notFitting };
+      return { rows, prices: pricesOf(rows, signNeedsOf(designs), job), notFitting };
     });
     const isStopped = session.signal.aborted;
     const document = {

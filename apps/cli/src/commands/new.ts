@@ -44,7 +44,7 @@ export function addNew(root: Command): void {
     if (existsSync(out)) throw new FileError(`${out} is there already: name another file with --out.`, { file: out });
     const answers = await answersFor(options);
     const job: Job = loadJob(file, overridesOf({ ...options, ...answers }));
-    const sign = signOf(readStage(job.artwork.text ?? '', job), job.artwork, thicknessesOf(job));
+    const sign = signOf(readStage(job.artwork.text ?? '', job), job.artwork, (found) => thicknessesOf(found, job));
     const path = relative(dirname(out), file).replaceAll('\\', '/');
     writeOne(out, startingJob(job, path, sign));
     print(`${out} is written: change it as you like, then: underlap plan ${out}\n`);

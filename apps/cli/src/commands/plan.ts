@@ -32,7 +32,9 @@ export function addPlan(root: Command, session: Session): void {
     const { report } = result;
     const out = options.out ?? join('out', fileSlug(report.job));
     const files = writeFolder(out, result.files);
-    if (!isQuiet) for (const sentence of warningSentences(result.sign.complaints)) tell(`underlap: ${sentence}\n`);
+    if (!isQuiet)
+      for (const sentence of warningSentences(result.designs.flatMap(({ sign }) => sign.complaints)))
+        tell(`underlap: ${sentence}\n`);
     if (isQuiet) print(`${JSON.stringify(report)}\n`);
     else print(`${planSummary(report)}\n\n${files.length} files in ${out}, to look at: ${join(out, 'report.html')}\n`);
     if (report.notFitting.length > 0) {

@@ -7,6 +7,7 @@ import type { Conditions, KeptLayout } from './desk.ts';
 
 const sheet = {
   stockId: 'b',
+  material: '',
   outline: '',
   width: 100,
   height: 50,

@@ -90,7 +90,7 @@ export function startPlanning(client: WorkClient): Planning {
     });
     try {
       const known = knownKeys(results.get());
-      await client.ask((api) => api.plan(job, known, found.get(), tell));
+      await client.ask((api) => api.plan(job, known, found.get(), tell, null));
     } catch (error) {
       if (mine !== run) return;
       const fault = faultOf(error);

@@ -58,8 +58,14 @@ export interface WorkbenchApi {
   newJob(text: string, name: string, like: Job | null): Promise<Job>;
   /** A saved job file, checked and raised to the current version. */
   readJob(text: string, artworkText: string | null): Promise<Job>;
-  /** Work through a job; another call or `cancel` ends this one. Resolves when all stages are done or one failed. */
-  plan(job: Job, known: KnownKeys, found: FoundLayout | null, tell: (event: WorkEvent) => void): Promise<void>;
+  /** Work through a job and show the design that is looked at (null = the first); another call or `cancel` ends this one. Resolves when all stages are done or one failed. */
+  plan(
+    job: Job,
+    known: KnownKeys,
+    found: FoundLayout | null,
+    tell: (event: WorkEvent) => void,
+    looksAt: string | null,
+  ): Promise<void>;
   /** End the running search and go on with the best layout so far. */
   stopSearch(): Promise<void>;
   /** Give up the layout kept for this job, so that the next plan searches again. */

@@ -1,6 +1,6 @@
 import type { Job } from '@underlap/job/document';
 import { fileSlug } from '@underlap/job/file-slug';
-import { jobNameOf } from '@underlap/job/job-name';
+import { dayNameOf } from '@underlap/job/job-name';
 import type { Report } from '@underlap/job/report-schema';
 import type { JobResult } from '@underlap/job/stages';
 import type { Verdict } from '@underlap/nest/problem';
@@ -21,7 +21,7 @@ export interface FilesMade {
 }
 
 /** A planned job whose pieces all have a place. */
-export type PlannedFiles = Pick<JobResult, 'drawing' | 'sign' | 'report' | 'files'> & {
+export type PlannedFiles = Pick<JobResult, 'designs' | 'report' | 'files'> & {
   readonly job: Job;
   readonly verdict: Verdict;
 };
@@ -42,22 +42,25 @@ const MIME: Readonly<Record<string, string>> = {
  * The files of a job that lies whole on its boards: sheets, report, job file and pictures.
  * @throws JobError `check-failed` when the sheets, read back, are not what was meant: then there are no files.
  */
-export async function makeFiles({ job, drawing, sign, verdict, report, files }: PlannedFiles): Promise<FilesMade> {
-  const jobName = jobNameOf(job, drawing.name);
+export async function makeFiles({ job, designs, verdict, report, files }: PlannedFiles): Promise<FilesMade> {
+  const jobName = dayNameOf(job, designs);
   const contents = new Map<string, Uint8Array<ArrayBuffer>>();
   const add = (name: string, content: string | Uint8Array): void => {
     contents.set(name, typeof content === 'string' ? encode(content) : new Uint8Array(content));
   };
   for (const [name, content] of files) add(name, content);
   add(`${fileSlug(jobName)}.job.json`, `${JSON.stringify(job, null, 1)}\n`);
-  const artwork = artworkView(drawing, sign);
-  const stack = stackView(sign, job);
-  for (const [name, apart] of [
-    ['assembled', 0],
-    ['exploded', 1],
-  ] as const) {
-    const picture = stackPicture(artwork, stack, { peeled: 0, apart, showsGuides: false }, null);
-    await addPicture(contents, `sign-${name}`, picture);
+  for (const { design, drawing, sign } of designs) {
+    const artwork = artworkView(drawing, sign);
+    const stack = stackView(sign, design.job);
+    const name = design.id === '' ? 'sign' : `sign-${fileSlug(design.id)}`;
+    for (const [how, apart] of [
+      ['assembled', 0],
+      ['exploded', 1],
+    ] as const) {
+      const picture = stackPicture(artwork, stack, { peeled: 0, apart, showsGuides: false }, null);
+      await addPicture(contents, `${name}-${how}`, picture);
+    }
   }
   return {
     view: filesView(contents, report, verdict),

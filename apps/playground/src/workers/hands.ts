@@ -49,11 +49,12 @@ export class Hands {
 
   /** Is there room for a piece where the hand holds it, among what lies on that sheet now? */
   async touch(job: Job, { sheet, placement }: TouchQuestion): Promise<TouchAnswer> {
-    const { pieces } = await this.pipeline.cut(job);
-    const nested = await this.pipeline.nest(job);
+    const stocks = (await this.pipeline.nest(job)) ?? [];
+    const sheets = stocks.flatMap((stock) => stock.layout.sheets.map((own) => ({ stock, own })));
+    const { nested, pieces } = sheets[sheet]?.stock ?? { nested: null, pieces: [] };
     const regions = new Map(pieces.map((piece) => [piece.id, piece.cutRegion]));
     const region = regions.get(placement.pieceId);
-    const below = nested?.layout.sheets[sheet];
+    const below = sheets[sheet]?.own;
     const stock = nested?.problem.stock.find((candidate) => candidate.id === below?.stockId);
     if (nested === null || region === undefined || below === undefined || stock === undefined) {
       return { isFree: false, why: 'There is no such sheet.', nearest: null };

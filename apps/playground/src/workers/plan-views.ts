@@ -3,9 +3,9 @@ import type { Job } from '@underlap/job/document';
 import { numberingOf, pieceNumber, seamKey, withSeamLabels } from '@underlap/job/numbering';
 import { type SeamHold, seamHolds } from '@underlap/job/seam-hold';
 import { landingOf, wishFor } from '@underlap/job/split-stage';
-import type { CutPiece, NestStageResult, PartSplit, SplitResult } from '@underlap/job/stages';
+import type { DesignResult, PartSplit, SplitResult } from '@underlap/job/stages';
 import { copyName } from '@underlap/nest/copy';
-import type { Layout, NestResult, Verdict } from '@underlap/nest/problem';
+import type { Layout, NestProblem, NestResult, Verdict } from '@underlap/nest/problem';
 import type { Seam, SplitPlan } from '@underlap/seam/task';
 import type { Sign } from '@underlap/stack/sign';
 import {
@@ -131,63 +131,92 @@ function seamView(seam: Seam, label: string, heldLengthMm: number): SeamView {
 }
 
 /** The kinds of pieces as cut: the same for every layout of them. */
-export function kindViews(pieces: readonly CutPiece[], sign: Sign): KindView[] {
-  const parts = new Map(sign.parts.map((part) => [part.id, part]));
-  return pieces.map((piece) => {
-    const part = parts.get(piece.partId);
-    return {
-      pieceId: piece.id,
-      number: piece.number,
-      partId: piece.partId,
-      name: part?.name ?? piece.id,
-      layer: part?.layer ?? null,
-      paint: part?.paint ?? null,
-      d: shapePath(piece.cutShape),
-      marks: piece.marks.map((mark) => contoursPath(mark.contours)),
-      box: shapeBox(piece.cutShape),
-      areaMm2: regionArea(piece.cutRegion),
-    };
+export function kindViews(designs: readonly DesignResult[]): KindView[] {
+  return designs.flatMap(({ design, sign, pieces }) => {
+    const parts = new Map(sign.parts.map((part) => [part.id, part]));
+    return pieces.map((piece): KindView => {
+      const part = parts.get(piece.partId);
+      return {
+        pieceId: `${design.prefix}${piece.id}`,
+        number: piece.number,
+        partId: `${design.prefix}${piece.partId}`,
+        design: design.id,
+        order: design.order,
+        name: part?.name ?? piece.id,
+        layer: part?.layer ?? null,
+        paint: part?.paint ?? null,
+        d: shapePath(piece.cutShape),
+        marks: piece.marks.map((mark) => contoursPath(mark.contours)),
+        box: shapeBox(piece.cutShape),
+        areaMm2: regionArea(piece.cutRegion),
+      };
+    });
   });
 }
 
-/** A layout as the page draws it. */
-export function boardsView(
-  kinds: readonly KindView[],
-  problem: NestStageResult['problem'],
-  layout: Layout,
-  result: Pick<NestResult, 'lowerBound' | 'isProvedMinimal' | 'workUnits'>,
-  endedBy: BoardsView['endedBy'],
-  verdict: Verdict | null,
-): BoardsView {
-  const outlines = new Map(problem.stock.map((stock) => [stock.id, regionPath(stock.outline)]));
+/** What is drawn of one stock's boards. */
+export interface StockBoards {
+  readonly stockId: string;
+  readonly problem: NestProblem;
+  readonly layout: Layout;
+  readonly result: Pick<NestResult, 'lowerBound' | 'isProvedMinimal' | 'workUnits'>;
+  readonly endedBy: BoardsView['endedBy'];
+  readonly verdict: Verdict | null;
+}
+
+/** Layouts in the pieces' frames as the page draws them, stock after stock. */
+export function boardsView(kinds: readonly KindView[], stocks: readonly StockBoards[]): BoardsView {
+  const sheets = stocks.flatMap(({ stockId, problem, layout }) => {
+    const outlines = new Map(problem.stock.map((stock) => [stock.id, regionPath(stock.outline)]));
+    return layout.sheets.map((sheet): SheetView => sheetView(sheet, stockId, outlines.get(sheet.stockId) ?? ''));
+  });
+  const area = sheets.reduce((sum, { width, height }) => sum + width * height, 0);
+  const used = sheets.reduce((sum, sheet) => sum + sheet.yield * sheet.width * sheet.height, 0);
+  const [only] = stocks;
+  const bounds = stocks.map(({ result }) => result.lowerBound);
   return {
     kinds,
-    sheets: layout.sheets.map(
-      (sheet): SheetView => ({
-        stockId: sheet.stockId,
-        outline: outlines.get(sheet.stockId) ?? '',
-        width: sheet.width,
-        height: sheet.height,
-        placements: sheet.placements.map(({ pieceId, copy, x, y, turnDeg, mirrored }) => ({
-          id: copyName({ pieceId, copy }),
-          pieceId,
-          sign: copy,
-          x,
-          y,
-          turnDeg,
-          mirrored,
-        })),
-        windows: sheet.windows.map(({ x, y }) => ({ x, y })),
-        yield: sheet.yield,
-        offcut: sheet.offcut === null ? null : { d: regionPath(sheet.offcut), areaMm2: regionArea(sheet.offcut) },
-      }),
-    ),
-    unplaced: layout.unplaced,
-    yield: layout.yield,
-    lowerBound: result.lowerBound,
-    isProvedMinimal: result.isProvedMinimal,
-    endedBy,
-    workUnits: result.workUnits,
-    verdict,
+    sheets,
+    unplaced: stocks.flatMap(({ layout }) => layout.unplaced),
+    yield: only !== undefined && stocks.length === 1 ? only.layout.yield : area === 0 ? 0 : used / area,
+    lowerBound: { boards: bounds.reduce((sum, { boards }) => sum + boards, 0), by: bounds[0]?.by ?? 'area' },
+    isProvedMinimal: stocks.every(({ result }) => result.isProvedMinimal),
+    endedBy: stocks.map((stock) => stock.endedBy).find((by) => by !== 'proved') ?? 'proved',
+    workUnits: stocks.reduce((sum, { result }) => sum + result.workUnits, 0),
+    verdict: verdictOfAll(stocks.map(({ verdict }) => verdict)),
+  };
+}
+
+function sheetView(sheet: Layout['sheets'][number], material: string, outline: string): SheetView {
+  return {
+    stockId: sheet.stockId,
+    material,
+    outline,
+    width: sheet.width,
+    height: sheet.height,
+    placements: sheet.placements.map(({ pieceId, copy, x, y, turnDeg, mirrored }) => ({
+      id: copyName({ pieceId, copy }),
+      pieceId,
+      sign: copy,
+      x,
+      y,
+      turnDeg,
+      mirrored,
+    })),
+    windows: sheet.windows.map(({ x, y }) => ({ x, y })),
+    yield: sheet.yield,
+    offcut: sheet.offcut === null ? null : { d: regionPath(sheet.offcut), areaMm2: regionArea(sheet.offcut) },
+  };
+}
+
+/** One verdict on several layouts; null while one is missing. */
+export function verdictOfAll(verdicts: readonly (Verdict | null)[]): Verdict | null {
+  const all = verdicts.filter((verdict) => verdict !== null);
+  if (all.length < verdicts.length || all.length === 0) return null;
+  return {
+    ok: all.every(({ ok }) => ok),
+    smallestGapMm: Math.min(...all.map(({ smallestGapMm }) => smallestGapMm)),
+    smallestMarginMm: Math.min(...all.map(({ smallestMarginMm }) => smallestMarginMm)),
+    violations: all.flatMap(({ violations }) => violations),
   };
 }

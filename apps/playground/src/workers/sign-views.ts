@@ -52,7 +52,7 @@ function partView(part: Part): PartView {
 /** What lies on what and how high, how much of each part that hides, and the guides that are burnt for it. */
 export function stackView(sign: Sign, job: Job): StackView {
   const guides = job.marks.guides ? guidesOf(sign, job.marks.guideInset) : [];
-  const thicknessOf = thicknessesOf(job);
+  const thicknessOf = thicknessesOf(sign, job);
   const places = buildPlaces(sign, thicknessOf);
   const supports = supportsOf(places);
   return {

@@ -145,6 +145,9 @@ export interface KindView {
   /** Burnt on it, in the report and in the files: "7" or "7a". */
   readonly number: string;
   readonly partId: string;
+  /** Design and order it is for; empty in a job of one artwork. */
+  readonly design: string;
+  readonly order: string;
   readonly name: string;
   readonly layer: string | null;
   readonly paint: string | null;
@@ -162,7 +165,10 @@ export interface PlacementView extends Spot {
 }
 
 export interface SheetView {
+  /** Board or offcut. */
   readonly stockId: string;
+  /** Stock that it is of; empty in a job without a list of stocks. */
+  readonly material: string;
   readonly outline: string;
   readonly width: number;
   readonly height: number;

@@ -1,23 +1,28 @@
 import { type BatchRow, studyBatches } from '@underlap/job/batch-study';
 import type { StageName } from '@underlap/job/context';
+import { type Design, designsOf } from '@underlap/job/designs';
 import type { Job } from '@underlap/job/document';
 import { JobError } from '@underlap/job/error';
-import { type FoundLayout, Pipeline } from '@underlap/job/pipeline';
+import { jobPiecesOf, withSignNumbers } from '@underlap/job/job-pieces';
+import { type FoundLayout, type NestHooks, Pipeline } from '@underlap/job/pipeline';
 import { planJob } from '@underlap/job/plan-job';
+import { notFittingOf } from '@underlap/job/report-messages';
 import { signOf } from '@underlap/job/sign-stage';
-import { stageKeys } from '@underlap/job/stage-keys';
-import type { NestStageResult, SplitResult } from '@underlap/job/stages';
-import { type BestSoFar, nest } from '@underlap/nest/nest';
+import { jobKeys, stageKeys, stockKey } from '@underlap/job/stage-keys';
+import type { DesignResult, StockLayout } from '@underlap/job/stages';
+import { nest } from '@underlap/nest/nest';
 import type { NestPool } from '@underlap/nest/pool';
-import type { NestProblem, Verdict } from '@underlap/nest/problem';
+import type { Verdict } from '@underlap/nest/problem';
 import type { KnownKeys, WorkEvent } from '../state/results.ts';
 import type { FileContent, TouchAnswer, TouchQuestion } from './api.ts';
 import { faultOf } from './fault.ts';
 import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-run.ts';
 import { Hands } from './hands.ts';
-import { boardsView, kindViews, splitView } from './plan-views.ts';
+import { boardsView, kindViews, type StockBoards, splitView, verdictOfAll } from './plan-views.ts';
 import { artworkView, stackView } from './sign-views.ts';
-import { type BoardsView, type KindView, STAGES, type StageId, type StageViews } from './views.ts';
+import { type BoardsView, STAGES, type StageId, type StageViews } from './views.ts';
+
+type OnBest = NonNullable<NestHooks['onBest']>;
 
 /** Better layouts are shown at most this often, ms. */
 const SHOW_EVERY_MS = 150;
@@ -40,7 +45,7 @@ interface Run {
   /** Is there a layout that a stop could keep? */
   hasLayout: boolean;
   /** Set for the pieces as soon as they are cut, so that layouts can be shown the moment they come. */
-  showBest: ((best: BestSoFar, problem: NestProblem) => void) | null;
+  showBest: OnBest | null;
 }
 
 /** Works through jobs inside the worker and tells the page what came out. */
@@ -50,6 +55,7 @@ export class Workbench {
   private current: Run | null = null;
   private readonly side = new Set<AbortController>();
   private latest: Job | null = null;
+  private looksAt: string | null = null;
   /** Files with their pictures, of the job that they were made for. */
   private made: { readonly key: string; readonly files: FilesMade } | null = null;
 
@@ -61,9 +67,9 @@ export class Workbench {
     this.hands = new Hands(this.pipeline);
   }
 
-  /** The job that was planned last. */
+  /** What was planned last, as the design that is looked at sees it. */
   get job(): Job | null {
-    return this.latest;
+    return this.latest === null ? null : designFor(this.latest, this.looksAt).job;
   }
 
   stopSearch(): void {
@@ -81,14 +87,26 @@ export class Workbench {
     for (const abort of this.side) abort.abort();
   }
 
-  /** Plan a job; what the page has already is only said to be unchanged. */
-  async plan(job: Job, known: KnownKeys, found: FoundLayout | null, tell: (event: WorkEvent) => void): Promise<void> {
+  /**
+   * Plan a job; what the page has already is only said to be unchanged.
+   * @param looksAt - the design whose drawing, stack and seams are shown; null = the first.
+   */
+  async plan(
+    job: Job,
+    known: KnownKeys,
+    found: FoundLayout | null,
+    tell: (event: WorkEvent) => void,
+    looksAt: string | null = null,
+  ): Promise<void> {
     this.current?.all.abort();
     const run: Run = { all: new AbortController(), search: new AbortController(), hasLayout: false, showBest: null };
     this.current = run;
     this.latest = job;
-    if (found !== null) this.pipeline.remember(found);
-    const keys = viewKeys(job);
+    // An older page may have kept it in another form: then the search is made again.
+    if (Array.isArray(found?.results)) this.pipeline.remember(found);
+    const design = designFor(job, looksAt);
+    this.looksAt = looksAt;
+    const keys = viewKeys(job, design.job);
     const isKnown = (stage: StageId): boolean => known[stage] === keys[stage];
     const tellLive = (event: WorkEvent): void => {
       if (!run.all.signal.aborted) tell(event);
@@ -101,15 +119,15 @@ export class Workbench {
       await this.run(job, run, {
         onStage: async (stage) => {
           if (stage === 'cut') run.showBest = await this.bestShower(job, tellLive);
-          await this.show(stage, job, keys, isKnown, tellLive);
+          await this.show(stage, job, design, keys, isKnown, tellLive);
         },
         onWorking: (stage, done, message) => {
           at = SHOWN_IN[stage];
           if (!isKnown(at)) tellLive({ kind: 'working', stage: at, done, message });
         },
-        onBest: (best, problem) => {
+        onBest: (...best) => {
           run.hasLayout = true;
-          run.showBest?.(best, problem);
+          run.showBest?.(...best);
         },
       });
     } catch (error) {
@@ -136,6 +154,7 @@ export class Workbench {
   private async show(
     stage: StageName,
     job: Job,
+    { job: own }: Design,
     keys: ViewKeys,
     isKnown: (stage: StageId) => boolean,
     tell: (event: WorkEvent) => void,
@@ -145,23 +164,20 @@ export class Workbench {
     const { pipeline } = this;
     switch (stage) {
       case 'read':
-        if (!isKnown('artwork')) done('artwork', await this.artwork(job));
+        if (!isKnown('artwork')) done('artwork', await this.artwork(own));
         return;
       case 'sign':
-        if (!isKnown('stack')) done('stack', stackView(await pipeline.sign(job), job));
+        if (!isKnown('stack')) done('stack', stackView(await pipeline.sign(own), own));
         return;
       case 'split':
-        if (!isKnown('split')) done('split', splitView(await pipeline.split(job), await pipeline.sign(job), job));
+        if (!isKnown('split')) done('split', splitView(await pipeline.split(own), await pipeline.sign(own), own));
         return;
       case 'cut':
-        refuseUnsplit(await pipeline.split(job));
+        refuseUnsplit(await pipeline.designs(job));
         return;
-      case 'nest': {
-        const nested = await pipeline.nest(job);
-        if (nested === null) return;
-        tell({ kind: 'found', stage: 'boards', found: { key: stageKeys(job).nest, result: nested.result } });
+      case 'nest':
+        tell({ kind: 'found', stage: 'boards', found: await pipeline.foundFor(job) });
         return;
-      }
       case 'check':
         if (!isKnown('boards')) done('boards', await this.boards(job));
         return;
@@ -174,7 +190,7 @@ export class Workbench {
   /** Give up the layout of a job and the files made from it. */
   forgetLayout(job: Job): void {
     this.pipeline.forgetLayout(job);
-    if (this.made?.key === stageKeys(job).files) this.made = null;
+    if (this.made?.key === jobKeys(job).files) this.made = null;
   }
 
   /** The drawing as read; while its size is open, in user units. */
@@ -185,39 +201,47 @@ export class Workbench {
   }
 
   private async boards(job: Job): Promise<BoardsView> {
-    const nested = await this.pipeline.nest(job);
-    if (nested === null) throw new JobError('internal', 'there is no layout');
-    return laidView(await this.kinds(job), nested, await this.pipeline.check(job));
-  }
-
-  private async kinds(job: Job): Promise<KindView[]> {
-    return kindViews((await this.pipeline.cut(job)).pieces, await this.pipeline.sign(job));
+    const stocks = await this.pipeline.nest(job);
+    if (stocks === null) throw new JobError('internal', 'there is no layout');
+    const verdicts = await this.pipeline.check(job);
+    const boards = stocks.map((stock, at) => laidBoards(stock, verdicts[at] ?? null));
+    return boardsView(kindViews(await this.pipeline.designs(job)), boards);
   }
 
   /** Shows better layouts as they come, not more often than an eye can follow. */
-  private async bestShower(job: Job, tell: (event: WorkEvent) => void) {
-    const { nest: key } = stageKeys(job);
-    const kinds = await this.kinds(job);
+  private async bestShower(job: Job, tell: (event: WorkEvent) => void): Promise<OnBest> {
+    const { nest: key } = jobKeys(job);
+    const designs = await this.pipeline.designs(job);
+    const kinds = kindViews(designs);
+    const pieces = jobPiecesOf(designs, job);
     let shownAt = Number.NEGATIVE_INFINITY;
-    return (best: BestSoFar, problem: NestProblem): void => {
+    return (best, problem, stockId, before) => {
       const now = performance.now();
       if (now - shownAt < SHOW_EVERY_MS) return;
       shownAt = now;
-      const { layout } = best;
+      const own = pieces.filter((piece) => piece.stockId === stockId);
+      const layout = withSignNumbers(best.layout, own);
       const result = { ...best, isProvedMinimal: false };
-      tell({ kind: 'view', stage: 'boards', view: boardsView(kinds, problem, layout, result, 'running', null) });
-      tell({ kind: 'best', stage: 'boards', found: { key, result: { ...result, endedBy: 'cancelled' } } });
+      const running: StockBoards = { stockId, problem, layout, result, endedBy: 'running', verdict: null };
+      const boards = [...before.map((stock) => laidBoards(stock, null)), running];
+      tell({ kind: 'view', stage: 'boards', view: boardsView(kinds, boards) });
+      const results = [
+        ...before.map((stock) => ({ key: stockKey(job, stock.stockId, stock.pieces), result: stock.nested.result })),
+        { key: stockKey(job, stockId, own), result: { ...result, endedBy: 'cancelled' as const } },
+      ];
+      tell({ kind: 'best', stage: 'boards', found: { key, results } });
     };
   }
 
   /** Files and pictures of a job, after its independent check. */
   private async files(job: Job): Promise<FilesMade> {
-    const { files: key } = stageKeys(job);
+    const { files: key } = jobKeys(job);
     if (this.made?.key === key) return this.made.files;
-    const { drawing, sign, split, verdict, report, files } = await planJob(job, { pipeline: this.pipeline });
-    refuseUnsplit(split);
+    const { designs, verdicts, report, files } = await planJob(job, { pipeline: this.pipeline });
+    refuseUnsplit(designs);
+    const verdict = verdictOfAll(verdicts);
     if (verdict === null) throw new JobError('internal', 'there is no layout');
-    const made = await makeFiles({ job, drawing, sign, verdict, report, files });
+    const made = await makeFiles({ job, designs, verdict, report, files });
     this.made = { key, files: made };
     return made;
   }
@@ -245,7 +269,7 @@ export class Workbench {
   /** The layout of another job beside the one on the page. */
   layOut(job: Job): Promise<BoardsView> {
     return this.beside(async (signal) => {
-      refuseUnsplit(await this.pipeline.split(job, { signal }));
+      refuseUnsplit(await this.pipeline.designs(job, { signal }));
       await this.pipeline.check(job, { signal });
       return this.boards(job);
     });
@@ -254,7 +278,7 @@ export class Workbench {
   /** The same job for several batch sizes; boards that run out end it with a fault. */
   batches(job: Job, sizes: readonly number[], tell: (rows: readonly BatchRow[]) => void): Promise<void> {
     return this.beside(async (signal) => {
-      refuseUnsplit(await this.pipeline.split(job, { signal }));
+      refuseUnsplit(await this.pipeline.designs(job, { signal }));
       await studyBatches(
         { ...job, effort: 'quick' },
         sizes,
@@ -287,34 +311,43 @@ export class Workbench {
 interface Watch {
   readonly onStage: (stage: StageName) => Promise<void>;
   readonly onWorking: (stage: StageName, done: number, message: string) => void;
-  readonly onBest: (best: BestSoFar, problem: NestProblem) => void;
+  readonly onBest: OnBest;
 }
 
 type ViewKeys = Readonly<Record<StageId, string>>;
 
 /** Keys of what the page shows: equal keys, equal pictures. */
-function viewKeys(job: Job): ViewKeys {
-  const { sign, split, cut, nest: layout, files } = stageKeys(job);
+function viewKeys(job: Job, own: Job): ViewKeys {
+  const { sign, split } = stageKeys(own);
+  const { nest: layout, files } = jobKeys(job);
+  const cut = designsOf(job)
+    .map((design) => stageKeys(design.job).cut)
+    .join('');
   return {
     artwork: sign,
-    stack: sign + String(job.marks.guideInset) + String(job.marks.guides),
+    stack: sign + String(own.marks.guideInset) + String(own.marks.guides),
     split,
     boards: layout + cut,
     files,
   };
 }
 
-function laidView(kinds: readonly KindView[], nested: NestStageResult, verdict: Verdict | null): BoardsView {
-  return boardsView(kinds, nested.problem, nested.layout, nested.result, nested.result.endedBy, verdict);
+function laidBoards({ stockId, nested, layout }: StockLayout, verdict: Verdict | null): StockBoards {
+  const { problem, result } = nested;
+  return { stockId, problem, layout, result, endedBy: result.endedBy, verdict };
+}
+
+/** The design that a person looks at; the first when there is none of that name. */
+function designFor(job: Job, id: string | null): Design {
+  const designs = designsOf(job);
+  return designs.find((design) => design.id === id) ?? designs[0]!;
 }
 
 /** @throws JobError `too-small` naming the parts that cannot be made to fit. */
-function refuseUnsplit(split: SplitResult): void {
-  const stuck = split.parts.filter((part) => part.outcome.kind === 'cannot');
+function refuseUnsplit(designs: readonly Pick<DesignResult, 'design' | 'split'>[]): void {
+  const stuck = notFittingOf(designs, null);
   const [first] = stuck;
-  if (first === undefined || first.outcome.kind !== 'cannot') return;
+  if (first === undefined) return;
   const more = stuck.length > 1 ? ` ${stuck.length - 1} more do not fit either.` : '';
-  throw new JobError('too-small', `${first.partId} does not fit: ${first.outcome.why.message}${more}`, {
-    part: first.partId,
-  });
+  throw new JobError('too-small', `${first.part} does not fit: ${first.message}${more}`, { part: first.part });
 }

@@ -24,6 +24,9 @@ function newJob(text: string, name: string, like: Job | null): Job {
       turns: { ...turns, parts: {}, mirror: [], keepGrain: [] },
       together: Array.isArray(like.together) ? 'free' : like.together,
       pinned: [],
+      designs: [],
+      done: [],
+      stockOf: { ...like.stockOf, parts: {} },
     },
     name,
   );
@@ -40,7 +43,7 @@ const api: WorkbenchApi = {
   ping: async () => true,
   newJob: async (text, name, like) => newJob(text, name, like),
   readJob: async (text, artworkText) => readJob(text, artworkText),
-  plan: (job, known, found, tell) => bench.plan(job, known, found, tell),
+  plan: (job, known, found, tell, looksAt) => bench.plan(job, known, found, tell, looksAt),
   stopSearch: async () => bench.stopSearch(),
   forgetLayout: async (job) => bench.forgetLayout(job),
   cancel: async () => bench.cancel(),

@@ -1,5 +1,5 @@
-import type { Sign } from '@underlap/stack/sign';
 import { type ComparedLayout, type ComparisonRow, conclusionOf } from '../comparison.ts';
+import type { DesignResult } from '../stages.ts';
 import { type Html, html } from './html.ts';
 import { layoutPicture } from './layout-picture.ts';
 import { mm, percent } from './numbers.ts';
@@ -9,7 +9,7 @@ import { pageFrame } from './page.ts';
 export function comparisonPage(
   jobName: string,
   layouts: readonly ComparedLayout[],
-  sign: Sign,
+  designs: readonly DesignResult[],
   cautions: readonly string[],
 ): string {
   const rows = layouts.map((layout) => layout.row);
@@ -19,8 +19,8 @@ export function comparisonPage(
 <p class="lead">${conclusionOf(rows)}</p>
 ${comparisonTable(rows)}
 <section><h2>Side by side</h2><div class="pair">${layouts.map((layout) => {
-      const { row, nested } = layout;
-      return html`<figure>${nested === null ? null : layoutPicture(nested, layout.pieces, sign)}<figcaption>${row.board} mm boards, turns ${row.turns}, batch of ${row.batch}: ${
+      const { row, stocks } = layout;
+      return html`<figure>${stocks === null ? null : layoutPicture(stocks, designs)}<figcaption>${row.board} mm boards, turns ${row.turns}, batch of ${row.batch}: ${
         row.problem ?? `${row.boards} boards (at least ${row.boardsLowerBound}), ${percent(row.yield)} used`
       }.</figcaption></figure>`;
     })}</div></section>

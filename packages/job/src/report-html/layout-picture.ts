@@ -1,19 +1,20 @@
 import { placementMatrix } from '@underlap/geometry/matrix';
 import type { Ring } from '@underlap/geometry/ring';
 import { transformRegion } from '@underlap/geometry/transform-region';
-import type { Sign } from '@underlap/stack/sign';
-import type { CutPiece, NestStageResult } from '../stages.ts';
+import type { DesignResult, StockLayout } from '../stages.ts';
 import { type Html, html } from './html.ts';
 import { coordinate } from './numbers.ts';
 
 /** Space between boards in a picture of several, as a share of their width. */
 const GAP = 0.04;
 
-/** All boards of a layout in one small picture, as a wall of sheets; no numbers, for comparing by eye. */
-export function layoutPicture(nested: NestStageResult, pieces: readonly CutPiece[], sign: Sign): Html {
-  const { sheets } = nested.layout;
-  const byId = new Map(pieces.map((piece) => [piece.id, piece]));
-  const paints = new Map(sign.parts.map((part) => [part.id, part.paint]));
+/** All boards of all stocks in one small picture, as a wall of sheets; no numbers, for comparing by eye. */
+export function layoutPicture(stocks: readonly StockLayout[], designs: readonly DesignResult[]): Html {
+  const sheets = stocks.flatMap(({ layout }) => layout.sheets);
+  const byId = new Map(stocks.flatMap(({ pieces }) => pieces.map((piece) => [piece.id, piece])));
+  const paints = new Map(
+    designs.flatMap(({ design, sign }) => sign.parts.map((part) => [`${design.prefix}${part.id}`, part.paint])),
+  );
   const width = Math.max(1, ...sheets.map((sheet) => sheet.width));
   const height = Math.max(1, ...sheets.map((sheet) => sheet.height));
   const columns = Math.max(1, Math.ceil(Math.sqrt(sheets.length)));
@@ -35,7 +36,7 @@ export function layoutPicture(nested: NestStageResult, pieces: readonly CutPiece
           placementMatrix(placement.x, placement.y, placement.turnDeg, placement.mirrored),
         );
         const data = [region.outer, ...region.holes].map(ringData).join('');
-        return html`<path d="${data}" fill="${paints.get(piece.partId) ?? '#ffffff'}" fill-rule="evenodd" stroke="#22252a" stroke-width="${coordinate(ink / 2)}"/>`;
+        return html`<path d="${data}" fill="${paints.get(`${piece.design.prefix}${piece.partId}`) ?? '#ffffff'}" fill-rule="evenodd" stroke="#22252a" stroke-width="${coordinate(ink / 2)}"/>`;
       })}</g>`;
     },
   )}</svg>`;

@@ -1,12 +1,12 @@
-import type { Sign } from '@underlap/stack/sign';
 import type { Report } from '../report-schema.ts';
-import type { CutPiece, NestStageResult } from '../stages.ts';
+import type { DesignResult, StockLayout } from '../stages.ts';
 import { assembledPicture } from './assembled-picture.ts';
 import { costTable, timeTable } from './cost-tables.ts';
 import { type Html, html } from './html.ts';
 import { mm, percent } from './numbers.ts';
+import { orderTable } from './order-table.ts';
 import { paintTable } from './paint-tables.ts';
-import { pieceSymbols, sheetPictures } from './sheet-pictures.ts';
+import { sheetPictures } from './sheet-pictures.ts';
 import { splitPicture } from './split-picture.ts';
 import { STYLE } from './style.ts';
 import { buildList, complaintList, partTable, seamTable } from './tables.ts';
@@ -14,18 +14,17 @@ import { buildList, complaintList, partTable, seamTable } from './tables.ts';
 /** What the page shows; the report holds the figures, the rest the shapes. */
 export interface PageInput {
   readonly report: Report;
-  readonly sign: Sign;
-  readonly pieces: readonly CutPiece[];
-  readonly nested: NestStageResult | null;
+  readonly designs: readonly DesignResult[];
+  readonly stocks: readonly StockLayout[] | null;
 }
 
 /** The shop's report as one self-contained page: nothing is loaded from anywhere, nothing runs. */
 export function reportHtml(input: PageInput): string {
-  const { report, sign, pieces, nested } = input;
+  const { report, designs, stocks } = input;
   return `<!DOCTYPE html>\n${pageFrame(
     `${report.job}: report`,
     html`<h1>${report.job}</h1>
-<p class="lead">${report.artwork.name}: ${mm(report.artwork.widthMm)} x ${mm(report.artwork.heightMm)} mm (size from the ${report.artwork.sizeSource === 'file' ? 'file' : 'user'}), ${report.artwork.parts} parts, ${report.batch === 1 ? 'one sign' : `${report.batch} signs`} of ${report.thickness} mm stock on a bed of ${mm(report.bed.width)} x ${mm(report.bed.height)} mm.</p>
+<p class="lead">${leadWords(report)} on a bed of ${mm(report.bed.width)} x ${mm(report.bed.height)} mm.</p>
 ${figures(report)}
 ${verdict(report)}
 ${
@@ -36,12 +35,12 @@ ${
 `,
       )}</ul>`
 }
-<section><h2>The sign</h2>
-${assembledPicture(sign, report.seams)}
-${splits(input)}
+${report.designs.length > 1 || report.orders.some(({ order }) => order !== '') ? html`<section><h2>The orders</h2>${orderTable(report)}</section>` : null}
+<section><h2>${designs.length === 1 ? 'The sign' : 'The signs'}</h2>
+${designs.map((result) => signPictures(result, report))}
 ${seamTable(report)}</section>
 <section><h2>The sheets</h2>
-${nested === null || report.sheets.length === 0 ? html`<p>No sheet was laid out.</p>` : html`${pieceSymbols(pieces)}${sheetPictures(report, nested, pieces, sign)}`}
+${stocks === null || report.sheets.length === 0 ? html`<p>No sheet was laid out.</p>` : sheetPictures(report, stocks, designs)}
 ${partTable(report)}</section>
 <section><h2>Paint</h2>${paintTable(report)}</section>
 <section><h2>Build order</h2>${buildList(report)}</section>
@@ -98,15 +97,35 @@ function verdict(report: Report): Html {
   return html`<p class="verdict"><strong>Independent check passed:</strong> ${report.check.piecesPlaced} of ${report.check.piecesExpected} pieces placed, none overlaps, none is nearer than asked to another or to the edge, every split piece fits the bed.</p>`;
 }
 
-function splits({ report, pieces }: PageInput): Html {
+function leadWords(report: Report): string {
+  const { artwork } = report;
+  const stock =
+    report.stocks.length === 1
+      ? `${report.thickness} mm stock`
+      : report.stocks.map((one) => `${one.id} (${one.thickness} mm)`).join(' and ');
+  const signs = report.batch === 1 ? 'one sign' : `${report.batch} signs`;
+  if (report.designs.length > 1) return `${report.designs.length} designs, ${signs} of ${stock}`;
+  const size = `${mm(artwork.widthMm)} x ${mm(artwork.heightMm)} mm (size from the ${artwork.sizeSource})`;
+  return `${artwork.name}: ${size}, ${artwork.parts} parts, ${signs} of ${stock}`;
+}
+
+/** One design: how it looks when it is glued up, and its split parts laid bare. */
+function signPictures({ design, sign, pieces }: DesignResult, report: Report): Html {
+  const isOwn = (part: string) => design.prefix === '' || part.startsWith(design.prefix);
+  const seams = report.seams.filter((seam) => isOwn(seam.part));
   const names = new Map(report.parts.map((part) => [part.id, part.name]));
-  return html`<div class="pair">${report.splits.map((split) =>
-    splitPicture(
-      names.get(split.part) ?? split.part,
-      pieces.filter((piece) => piece.partId === split.part),
-      report.seams.filter((seam) => seam.part === split.part),
-    ),
-  )}</div>`;
+  return html`${design.id === '' ? null : html`<h3>${design.id}${design.order === '' ? null : html` for ${design.order}`}: ${design.count === 1 ? 'one sign' : `${design.count} signs`}, numbers ${design.job.marks.before}1 and on</h3>`}
+${assembledPicture(sign, seams)}
+<div class="pair">${report.splits
+    .filter((split) => isOwn(split.part))
+    .map((split) =>
+      splitPicture(
+        names.get(split.part) ?? split.part,
+        pieces.filter((piece) => `${design.prefix}${piece.partId}` === split.part),
+        seams.filter((seam) => seam.part === split.part),
+      ),
+    )}</div>
+`;
 }
 
 function kerfWords(report: Report): string {

@@ -2,39 +2,43 @@ import { apply } from '@underlap/geometry/matrix';
 import { shapeToPathData } from '@underlap/geometry/path-data';
 import type { Point } from '@underlap/geometry/point';
 import type { Placement } from '@underlap/nest/problem';
-import type { Sign } from '@underlap/stack/sign';
 import type { Report, ReportLoading } from '../report-schema.ts';
 import { onSheet } from '../sheet-drawings.ts';
-import type { CutPiece, NestStageResult } from '../stages.ts';
+import type { CutPiece, DesignResult, JobPiece, NestStageResult, StockLayout } from '../stages.ts';
 import { type Html, html } from './html.ts';
 import { coordinate, duration, mm, percent } from './numbers.ts';
+import { sheetName } from './order-table.ts';
 import { numberText } from './split-picture.ts';
 
-/** The piece outlines once, for every sheet to point at. */
-export function pieceSymbols(pieces: readonly CutPiece[]): Html {
+/** Every sheet to scale with numbers, margin, bed windows and the reusable rest; piece outlines stand once, for all to point at. */
+export function sheetPictures(report: Report, stocks: readonly StockLayout[], designs: readonly DesignResult[]): Html {
+  const pieces = stocks.flatMap((stock) => stock.pieces);
+  const indexes = new Map(pieces.map((piece, index) => [piece.id, index]));
+  const paints = new Map(
+    designs.flatMap(({ design, sign }) => sign.parts.map((part) => [`${design.prefix}${part.id}`, part.paint])),
+  );
+  const laid = stocks.flatMap((stock) => stock.layout.sheets.map(({ placements }) => ({ stock, placements })));
   return html`<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>${pieces.map(
     (piece, index) => html`<path id="piece-${index}" d="${shapeToPathData(piece.cutShape, 2)}" fill-rule="evenodd"/>
 `,
-  )}</defs></svg>`;
-}
-
-/** Every sheet to scale with numbers, margin, bed windows and the reusable rest. */
-export function sheetPictures(report: Report, nested: NestStageResult, pieces: readonly CutPiece[], sign: Sign): Html {
-  const paints = new Map(sign.parts.map((part) => [part.id, part.paint]));
-  const indexes = new Map(pieces.map((piece, index) => [piece.id, index]));
-  return html`${report.sheets.map((sheet, at) => {
+  )}</defs></svg>${report.sheets.map((sheet, at) => {
+    const { stock, placements } = laid[at]!;
     if (sheet.sameAs !== null) return null;
     const loadings = report.loadings.filter((loading) => loading.sheets[0] === at + 1);
     const same = loadings[0]?.sheets ?? [at + 1];
-    const placements = nested.layout.sheets[at]!.placements;
     const ink = Math.max(sheet.width, sheet.height) / 500;
-    const title = `${same.length === 1 ? 'Sheet' : 'Sheets'} ${same.join(', ')} of ${report.sheets.length}`;
+    const which = `${same.length === 1 ? 'Sheet' : 'Sheets'} ${same.join(', ')} of ${report.sheets.length}`;
+    const title = sheet.material === '' ? which : `${which}: ${sheetName(sheet)}`;
+    const placed = placements.map((placement) => {
+      const index = indexes.get(placement.pieceId)!;
+      return { placement, index, piece: pieces[index]! };
+    });
     return html`<figure><svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="${title}: ${placements.length} pieces on ${sheet.stock}" viewBox="${coordinate(-3 * ink)} ${coordinate(-3 * ink)} ${coordinate(sheet.width + 6 * ink)} ${coordinate(sheet.height + 6 * ink)}">
-${boardOutline(sheet, nested, ink)}
+${boardOutline(sheet, stock.nested, ink)}
 <rect x="${report.margin}" y="${report.margin}" width="${coordinate(sheet.width - 2 * report.margin)}" height="${coordinate(sheet.height - 2 * report.margin)}" fill="none" stroke="#a08c66" stroke-width="${coordinate(0.5 * ink)}" stroke-dasharray="${coordinate(3 * ink)} ${coordinate(3 * ink)}"/>
 ${sheet.offcut === null ? null : html`<path d="${sheet.offcut.outline}" fill="#ffffff" fill-opacity=".65" stroke="#5a6069" stroke-width="${coordinate(0.8 * ink)}" stroke-dasharray="${coordinate(8 * ink)} ${coordinate(3 * ink)}"><title>reusable rest</title></path>`}
-${placements.map((placement) => placedPiece(placement, pieces[indexes.get(placement.pieceId)!]!, indexes.get(placement.pieceId)!, paints, ink))}
-${placements.map((placement) => placedNumber(placement, pieces[indexes.get(placement.pieceId)!]!, ink))}
+${placed.map(({ placement, piece, index }) => placedPiece(placement, piece, index, paints, ink))}
+${placed.map(({ placement, piece }) => placedNumber(placement, piece, ink))}
 ${loadings.length > 1 ? loadings.map((loading) => loadingFrame(loading, ink)) : null}
 </svg><figcaption><strong>${title}</strong>${sheet.file === null ? null : html` (${sheet.files.join(', ')})`}${same.length === 1 ? null : html`, <strong>cut ${same.length} times</strong>`}: ${sheet.stock}, ${mm(sheet.width)} x ${mm(sheet.height)} mm, ${placements.length} pieces, ${percent(sheet.yield)} used, ${(sheet.cutLengthMm / 1000).toFixed(2)} m of cut, about ${duration(sheet.seconds)}${
       sheet.loadings > 1
@@ -77,7 +81,7 @@ function boardOutline(sheet: Report['sheets'][number], nested: NestStageResult, 
 
 function placedPiece(
   placement: Placement,
-  piece: CutPiece,
+  piece: JobPiece,
   index: number,
   paints: ReadonlyMap<string, string | null>,
   ink: number,
@@ -87,7 +91,7 @@ function placedPiece(
     .map((value) => String(Number(value.toFixed(6))))
     .concat([e, f].map(coordinate))
     .join(' ');
-  return html`<use href="#piece-${index}" transform="matrix(${matrix})" fill="${paints.get(piece.partId) ?? '#ffffff'}" stroke="#22252a" stroke-width="${coordinate(0.7 * ink)}"><title>${piece.number}: ${piece.partId}, sign ${placement.copy}</title></use>
+  return html`<use href="#piece-${index}" transform="matrix(${matrix})" fill="${paints.get(`${piece.design.prefix}${piece.partId}`) ?? '#ffffff'}" stroke="#22252a" stroke-width="${coordinate(0.7 * ink)}"><title>${piece.number}: ${piece.design.prefix}${piece.partId}, sign ${placement.copy}</title></use>
 `;
 }
 
