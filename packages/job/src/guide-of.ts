@@ -7,7 +7,7 @@ import { buildPlaces } from '@underlap/stack/levels';
 import type { Sign } from '@underlap/stack/sign';
 import type { Job } from './document.ts';
 import { numberingOf, seamKey } from './numbering.ts';
-import { paintPlanOf } from './shop-needs.ts';
+import { paintPlanOf, withoutBoardColours } from './shop-needs.ts';
 import type { CutPiece, Piece, SplitResult } from './stages.ts';
 import { thicknessesOf } from './thickness.ts';
 
@@ -29,8 +29,8 @@ export interface Guide {
 
 /** The steps in which one sign of the job is built. @param job - of this design alone. */
 export function guideOf({ sign, split, pieces }: PlannedSign, job: Job): Guide {
-  const places = buildPlaces(sign, thicknessesOf(job));
-  const numbering = numberingOf(split);
+  const places = buildPlaces(sign, thicknessesOf(sign, job));
+  const numbering = numberingOf(split, job.marks.before);
   const numberOf = (pieceId: string): string => numbering.pieces.get(pieceId) ?? pieceId;
   const centres = new Map(pieces.map(({ id, centre }) => [id, centre]));
   const shown = ({ id, region }: Piece): GuidePiece => ({
@@ -63,10 +63,10 @@ export function guideOf({ sign, split, pieces }: PlannedSign, job: Job): Guide {
     plates,
     guided: new Set([...burnt, ...sign.matches.map(({ partId }) => partId)]),
     equals: equalParts(sign.parts),
-    thicknessOf: thicknessesOf(job),
+    thicknessOf: thicknessesOf(sign, job),
     glue: job.shop.glue,
     painted: job.shop.painted,
-    paint: paintPlanOf(sign, job, places),
+    paint: paintPlanOf(withoutBoardColours(sign, job), job, places),
   };
   return { input, steps: buildGuide(input) };
 }
