@@ -1,6 +1,8 @@
+import { as, type Local, type WasmFunction, wasmModule } from './wasm-module.ts';
+
 /**
  * The two inner loops of penalty maps on single-precision numbers: add a table times a weight into a map, and find a map's least
- * value. They run as WebAssembly with four numbers at a time (the module is put together below, instruction by instruction),
+ * value. They run as WebAssembly with four numbers at a time (`moduleBytes` below, encoded by `wasm-module.ts`),
  * or as plain loops where that is not to be had; both give the same bits, since every step rounds to single precision.
  */
 export interface MapKernel {
@@ -114,79 +116,76 @@ function plainKernel(): MapKernel {
   };
 }
 
-// WebAssembly instructions, as in the specification's appendix of opcodes.
-const LOOP = [0x03, 0x40];
-const END = 0x0b;
-const BRANCH_IF = 0x0d;
-const I32_LESS = 0x49;
-const I32_ADD = 0x6a;
-const I32_SUB = 0x6b;
-const F32_MIN = 0x96;
-/** Four numbers from the address on the stack; the address need not be aligned. */
-const LOAD = [0xfd, 0x00, 0x02, 0x00];
-const STORE = [0xfd, 0x0b, 0x02, 0x00];
-const SPLAT = [0xfd, 0x13];
-const LANE = [0xfd, 0x1f];
-const ADD = [0xfd, 0xe4, 0x01];
-const MULTIPLY = [0xfd, 0xe6, 0x01];
-const LESSER = [0xfd, 0xea, 0x01];
-const I32 = 0x7f;
-const F32 = 0x7d;
-const V128 = 0x7b;
-const get = (local: number) => [0x20, local];
-const set = (local: number) => [0x21, local];
-const tee = (local: number) => [0x22, local];
-const i32 = (value: number) => [0x41, value];
+/** Bytes that an instruction on four numbers goes on by. */
+const FOUR = 16;
 
+/** The module of the two loops; what each does is written above it as if it were code. */
 function moduleBytes(): Uint8Array<ArrayBuffer> {
-  // Parameters: to, from, mapStride, tableStride, width, rows, weight; locals: weights (four), k (bytes).
-  const [to, from, mapStride, tableStride, width, rows, weight, weights, k] = [0, 1, 2, 3, 4, 5, 6, 7, 8];
-  const add = [
-    ...[...get(weight), ...SPLAT, ...set(weights)],
-    ...LOOP,
-    ...[...i32(0), ...set(k)],
-    ...LOOP,
-    ...[...get(to), ...get(k), I32_ADD],
-    ...[...get(to), ...get(k), I32_ADD, ...LOAD],
-    ...[...get(from), ...get(k), I32_ADD, ...LOAD, ...get(weights), ...MULTIPLY],
-    ...[...ADD, ...STORE],
-    ...[...get(k), ...i32(16), I32_ADD, ...tee(k), ...get(width), I32_LESS, BRANCH_IF, 0],
-    END,
-    ...[...get(to), ...get(mapStride), I32_ADD, ...set(to)],
-    ...[...get(from), ...get(tableStride), I32_ADD, ...set(from)],
-    ...[...get(rows), ...i32(1), I32_SUB, ...tee(rows), BRANCH_IF, 0],
-    END,
-    END,
-  ];
-  // Parameters: from, end; local: least (four).
-  const [at, end, few] = [0, 1, 2];
-  const least = [
-    ...[...get(at), ...LOAD, ...set(few)],
-    ...LOOP,
-    ...[...get(at), ...LOAD, ...get(few), ...LESSER, ...set(few)],
-    ...[...get(at), ...i32(16), I32_ADD, ...tee(at), ...get(end), I32_LESS, BRANCH_IF, 0],
-    END,
-    ...[...get(few), ...LANE, 0, ...get(few), ...LANE, 1, F32_MIN],
-    ...[...get(few), ...LANE, 2, ...get(few), ...LANE, 3, F32_MIN, F32_MIN],
-    END,
-  ];
-  const section = (id: number, body: readonly number[]) => [id, ...leb(body.length), ...body];
-  const code = (locals: readonly number[], body: readonly number[]) => {
-    const all = [...locals, ...body];
-    return [...leb(all.length), ...all];
-  };
-  const name = (text: string) => [text.length, ...Array.from(text, (letter) => letter.charCodeAt(0))];
-  return Uint8Array.from([
-    ...[0x00, 0x61, 0x73, 0x6d, 0x01, 0x00, 0x00, 0x00],
-    ...section(1, [2, ...[0x60, 7, I32, I32, I32, I32, I32, I32, F32, 0], ...[0x60, 2, I32, I32, 1, F32]]),
-    ...section(3, [2, 0, 1]),
-    ...section(5, [1, 1, ...leb(1), ...leb(MOST_NUMBERS / PAGE_NUMBERS)]),
-    ...section(7, [3, ...name('memory'), 2, 0, ...name('add'), 0, 0, ...name('least'), 0, 1]),
-    ...section(10, [2, ...code([2, 1, V128, 1, I32], add), ...code([1, 1, V128], least)]),
-  ]);
+  return wasmModule({ first: 1, most: MOST_NUMBERS / PAGE_NUMBERS }, [addLoop(), leastLoop()]);
 }
 
-/** Unsigned number in groups of seven bits, as WebAssembly has them. */
-function leb(value: number): number[] {
-  return value < 128 ? [value] : [(value & 127) | 128, ...leb(value >>> 7)];
+/*
+ *   weights = four times weight
+ *   do {
+ *     k = 0
+ *     do {
+ *       four at (to + k) = four at (to + k) + four at (from + k) * weights
+ *       k = k + FOUR
+ *     } while (k < width)
+ *     to = to + mapStride; from = from + tableStride
+ *     rows = rows - 1
+ *   } while (rows is not 0)
+ */
+function addLoop(): WasmFunction {
+  const [to, from, mapStride, tableStride, width, rows, weight, weights, k] = [0, 1, 2, 3, 4, 5, 6, 7, 8] as const;
+  const address = (start: Local) => [as.get(start), as.get(k), as.add];
+  return {
+    name: 'add',
+    parameters: ['i32', 'i32', 'i32', 'i32', 'i32', 'i32', 'f32'],
+    locals: ['v128', 'i32'],
+    result: null,
+    body: [
+      [as.get(weight), as.fourTimes, as.set(weights)],
+      as.loop(
+        [as.number(0), as.set(k)],
+        as.loop(
+          [...address(to), ...address(to), as.loadFour],
+          [...address(from), as.loadFour, as.get(weights), as.multiplyFours],
+          [as.addFours, as.storeFour],
+          [as.get(k), as.number(FOUR), as.add, as.tee(k), as.get(width), as.isLess],
+        ),
+        [as.get(to), as.get(mapStride), as.add, as.set(to)],
+        [as.get(from), as.get(tableStride), as.add, as.set(from)],
+        [as.get(rows), as.number(1), as.subtract, as.tee(rows)],
+      ),
+    ].flat(),
+  };
+}
+
+/*
+ *   least = four at (at)
+ *   do {
+ *     least = the lesser of four at (at) and least, number by number
+ *     at = at + FOUR
+ *   } while (at < end)
+ *   return the least of the four of least
+ */
+function leastLoop(): WasmFunction {
+  const [at, end, least] = [0, 1, 2] as const;
+  const lane = (k: number) => [as.get(least), as.lane(k)];
+  return {
+    name: 'least',
+    parameters: ['i32', 'i32'],
+    locals: ['v128'],
+    result: 'f32',
+    body: [
+      [as.get(at), as.loadFour, as.set(least)],
+      as.loop(
+        [as.get(at), as.loadFour, as.get(least), as.lesserFours, as.set(least)],
+        [as.get(at), as.number(FOUR), as.add, as.tee(at), as.get(end), as.isLess],
+      ),
+      [...lane(0), ...lane(1), as.lesser],
+      [...lane(2), ...lane(3), as.lesser, as.lesser],
+    ].flat(),
+  };
 }

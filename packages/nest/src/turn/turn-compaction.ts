@@ -1,6 +1,6 @@
 import { solveContacts } from './contact-program.ts';
 import { ContactRows } from './contact-rows.ts';
-import { contactsBetween, wallContacts } from './turn-contacts.ts';
+import { Contacts } from './turn-contacts.ts';
 import type { TurnSnapshot, TurnState } from './turn-state.ts';
 
 export interface CompactionSettings {
@@ -51,6 +51,7 @@ interface Overlap {
 export class Compaction {
   readonly #state: TurnState;
   readonly #rows = new ContactRows();
+  readonly #contacts: Contacts;
   readonly #tolerance: number;
   readonly #held: TurnSnapshot;
   readonly #column: Int32Array;
@@ -60,6 +61,7 @@ export class Compaction {
   constructor(state: TurnState, tolerance: number, shouldStop: () => boolean) {
     this.#tolerance = tolerance;
     this.#state = state;
+    this.#contacts = new Contacts(state, this.#rows);
     this.#held = state.snapshot();
     this.#column = new Int32Array(state.bodies);
     this.#shouldStop = shouldStop;
@@ -209,12 +211,12 @@ export class Compaction {
     let deepest = 0;
     const members = state.layout.members[this.#board]!;
     for (const i of this.#order) {
-      const out = wallContacts(state, i, CLOSING * reach, isStrip, rows);
+      const out = this.#contacts.walls(i, CLOSING * reach, isStrip);
       sum += out;
       if (out > deepest) deepest = out;
       for (const j of members) {
         if (j <= i) continue;
-        const depth = contactsBetween(state, i, j, CLOSING * reach, rows);
+        const depth = this.#contacts.between(i, j, CLOSING * reach);
         sum += depth;
         if (depth > deepest) deepest = depth;
       }

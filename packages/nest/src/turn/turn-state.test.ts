@@ -3,7 +3,7 @@ import { Layout } from '../search/layout.ts';
 import { Model } from '../search/model.ts';
 import { type Random, seededRandom } from '../search/random.ts';
 import { ContactRows } from './contact-rows.ts';
-import { contactsBetween } from './turn-contacts.ts';
+import { Contacts } from './turn-contacts.ts';
 import { TurnForms } from './turn-forms.ts';
 import { TurnState } from './turn-state.ts';
 
@@ -31,6 +31,7 @@ describe('overlap at any turn', () => {
     const layout = new Layout(model, [board], []);
     const state = new TurnState(layout, new TurnForms(model));
     const rows = new ContactRows();
+    const contacts = new Contacts(state, rows);
     let deep = 0;
     let apart = 0;
     for (let round = 0; round < 30; round++) {
@@ -43,7 +44,7 @@ describe('overlap at any turn', () => {
         for (let j = i + 1; j < items.length; j++) {
           const exact = layout.depth[i * layout.bodies + j]!;
           rows.clear();
-          const byEdges = contactsBetween(state, i, j, 1, rows);
+          const byEdges = contacts.between(i, j, 1);
           const byGrid = state.depthAt(i, state.x[i]!, state.y[i]!, state.cos[i]!, state.sin[i]!, j);
           // never more than pieces would have to move, and none only where there is none
           expect(byEdges).toBeLessThanOrEqual(exact + 1e-6);
