@@ -34,7 +34,7 @@ describe('packBoards', () => {
   });
 
   it('never leaves a piece on a board that its pose exceeds', () => {
-    const forms = [{ region: { outer: Float64Array.of(0, 0, 50, 0, 50, 9, 0, 9), holes: [] } }];
+    const forms = [{ outer: Float64Array.of(0, 0, 50, 0, 50, 9, 0, 9), holes: [] }];
     const poses = [0, 90].map((turnDeg) => ({ form: 0, turnDeg }));
     const items = Array.from({ length: 6 }, () => ({ poses }));
     // Two narrow boards that are cheap and too short one way, and one dear board.
@@ -54,7 +54,7 @@ describe('packBoards', () => {
       [0, 40, 26, 44, 38, 60, 0, 60],
       [26, 44, 70, 25, 70, 60, 38, 60],
     ].map((ring) => Float64Array.from(ring));
-    const forms = cut.map((outer) => ({ region: { outer, holes: [] } }));
+    const forms = cut.map((outer) => ({ outer, holes: [] }));
     const items = [...cut, ...cut].map((_, index) => ({
       poses: [0, 90, 180, 270].map((turnDeg) => ({ form: index % 4, turnDeg })),
     }));
@@ -75,7 +75,7 @@ describe('packBoards', () => {
 describe('free turns', () => {
   it('puts five unit squares into a square of side 2.7072', () => {
     // 2 + 1 / sqrt 2 = 2.70711 is least possible (Friedman, Packing Unit Squares in Squares, EJC DS7; value from memory).
-    const forms = [{ region: { outer: Float64Array.of(0, 0, 1, 0, 1, 1, 0, 1), holes: [] } }];
+    const forms = [{ outer: Float64Array.of(0, 0, 1, 0, 1, 1, 0, 1), holes: [] }];
     const poses = [0, 30, 60].map((turnDeg) => ({ form: 0, turnDeg }));
     const items = Array.from({ length: 5 }, () => ({ poses, isFreeToTurn: true }));
     const side = 2.7072;
@@ -88,7 +88,7 @@ describe('free turns', () => {
   });
 
   it('cannot do it with listed turns of 0, 30 and 60 degrees', () => {
-    const forms = [{ region: { outer: Float64Array.of(0, 0, 1, 0, 1, 1, 0, 1), holes: [] } }];
+    const forms = [{ outer: Float64Array.of(0, 0, 1, 0, 1, 1, 0, 1), holes: [] }];
     const items = Array.from({ length: 5 }, () => ({ poses: [0, 30, 60].map((turnDeg) => ({ form: 0, turnDeg })) }));
     const boards = Array(2).fill({ minX: 0, minY: 0, maxX: 2.7072, maxY: 2.7072, obstacles: [], price: 1 });
     const input: BoardsInput = { forms, items, boards, spacing: 0, tolerance: 1e-6, priceBound: 1 };

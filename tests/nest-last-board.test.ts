@@ -18,14 +18,14 @@ describe('pushing the last board together', () => {
   ])('leaves a larger offcut on %s', (_, stock) => {
     const problem = nestProblem([nestPart('plate', boxRegion(40, 50), { quantity: 4 })], [stock]);
     const prepared = prepareProblem(problem);
-    const [oriented] = prepared.pieces[0]!.offGrain;
+    const [turned] = prepared.pieces[0]!.offGrain;
     const spread = [
       [10, 10],
       [100, 12],
       [185, 8],
       [110, 130],
     ];
-    const placed = spread.map(([x, y], copy) => ({ copy, oriented: oriented!, x: x!, y: y! }));
+    const placed = spread.map(([x, y], copy) => ({ copy, turned: turned!, x: x!, y: y! }));
     const draft: Draft = { boards: [{ stock: prepared.stocks[0]!, placed }], left: [] };
     const offcutOf = ({ boards }: Draft) => regionArea(largestOffcut(boards[0]!.stock, boards[0]!.placed, 2)!);
     let best = draft;

@@ -87,9 +87,7 @@ describe('packStrip', () => {
 
   it('solves a jigsaw to its known length', () => {
     const squares = [18, 15, 14, 10, 9, 8, 7, 4, 1];
-    const forms = squares.map((side) => ({
-      region: { outer: Float64Array.of(0, 0, side, 0, side, side, 0, side), holes: [] },
-    }));
+    const forms = squares.map((side) => ({ outer: Float64Array.of(0, 0, side, 0, side, side, 0, side), holes: [] }));
     const items = squares.map((_, form) => ({ poses: [{ form, turnDeg: 0 }] }));
     const result = packStrip(
       { forms, items, spacing: 0, tolerance: 1e-4, height: 32 },
@@ -101,7 +99,7 @@ describe('packStrip', () => {
   });
 
   it('never leaves a piece in a pose that is higher than the strip', () => {
-    const forms = [{ region: { outer: Float64Array.of(0, 0, 50, 0, 50, 9, 0, 9), holes: [] } }];
+    const forms = [{ outer: Float64Array.of(0, 0, 50, 0, 50, 9, 0, 9), holes: [] }];
     const poses = [0, 90].map((turnDeg) => ({ form: 0, turnDeg }));
     const items = Array.from({ length: 6 }, () => ({ poses }));
     const strip = packStrip(

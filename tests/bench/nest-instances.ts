@@ -1,8 +1,9 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Region } from '@underlap/geometry/region';
 import { checkLayout } from '@underlap/nest/check/check-layout';
 import type { Layout, NestProblem, Verdict } from '@underlap/nest/problem';
-import type { SearchForm, SearchItem, Spot } from '@underlap/nest/search/task';
+import type { SearchItem, Spot } from '@underlap/nest/search/task';
 
 /** A part of an open instance: unitless, as the folder's README describes. */
 export interface InstancePart {
@@ -54,16 +55,16 @@ export function searchItems(
   parts: readonly InstancePart[],
   isFreeToTurn = false,
 ): {
-  forms: SearchForm[];
+  forms: Region[];
   items: SearchItem[];
   partOf: number[];
 } {
-  const forms: SearchForm[] = [];
+  const forms: Region[] = [];
   const items: SearchItem[] = [];
   const partOf: number[] = [];
   parts.forEach((part, form) => {
     const ring = (points: InstancePart['outline']) => Float64Array.from(points.flat());
-    forms.push({ region: { outer: ring(part.outline), holes: part.holes.map((hole) => ring(hole)) } });
+    forms.push({ outer: ring(part.outline), holes: part.holes.map((hole) => ring(hole)) });
     const turns = part.rotations === 'free' ? [0, 90, 180, 270] : part.rotations;
     const poses = turns.map((turnDeg) => ({ form, turnDeg }));
     for (let copy = 0; copy < part.quantity; copy++) {

@@ -1,7 +1,8 @@
+import type { Region } from '@underlap/geometry/region';
 import { checkLayout } from '@underlap/nest/check/check-layout';
 import type { Layout, NestProblem } from '@underlap/nest/problem';
 import { seededRandom } from '@underlap/nest/search/random';
-import type { SearchForm, SearchItem, Spot } from '@underlap/nest/search/task';
+import type { SearchItem, Spot } from '@underlap/nest/search/task';
 
 /** Height of the boards and strips that `verdictOn` checks. */
 export const HEIGHT = 60;
@@ -19,7 +20,7 @@ export function randomParts(seed: string, kinds: number, quantity: number) {
       }).flat(),
     );
   });
-  const forms: SearchForm[] = rings.map((outer) => ({ region: { outer, holes: [] } }));
+  const forms: Region[] = rings.map((outer) => ({ outer, holes: [] }));
   const items: SearchItem[] = rings.flatMap((_, form) => {
     const poses = [0, 90, 180, 270].map((turnDeg) => ({ form, turnDeg }));
     return Array.from({ length: quantity }, () => ({ poses }));

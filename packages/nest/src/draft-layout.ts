@@ -1,7 +1,7 @@
 import { regionArea } from '@underlap/geometry/region';
 import type { Bounds } from '@underlap/geometry/ring';
 import { type Draft, pieceOf } from './blf/bottom-left.ts';
-import type { StandingCopy } from './blf/open-board.ts';
+import type { LaidCopy } from './blf/open-board.ts';
 import type { CopyRef } from './copy.ts';
 import { largestOffcut } from './offcut.ts';
 import type { Layout, Placement, Sheet } from './problem.ts';
@@ -37,11 +37,11 @@ function sortedBoards(prepared: Prepared, draft: Draft): Draft['boards'][number]
     );
 }
 
-export function placedArea(prepared: Prepared, placed: readonly StandingCopy[]): number {
+export function placedArea(prepared: Prepared, placed: readonly LaidCopy[]): number {
   return placed.reduce((sum, { copy: piece }) => sum + pieceOf(prepared, piece).areaMm2, 0);
 }
 
-function sheetOf(prepared: Prepared, stock: PreparedStock, placed: readonly StandingCopy[], isLast: boolean): Sheet {
+function sheetOf(prepared: Prepared, stock: PreparedStock, placed: readonly LaidCopy[], isLast: boolean): Sheet {
   const sorted = placed.slice().sort((a, b) => a.copy - b.copy);
   return {
     stockId: stock.stock.id,
@@ -54,24 +54,20 @@ function sheetOf(prepared: Prepared, stock: PreparedStock, placed: readonly Stan
   };
 }
 
-function placementOf(prepared: Prepared, standing: StandingCopy): Placement {
+function placementOf(prepared: Prepared, standing: LaidCopy): Placement {
   const piece = prepared.copies[standing.copy]!;
   return {
     pieceId: prepared.pieces[piece.pieceIndex]!.piece.id,
     copy: piece.copy,
     x: standing.x,
     y: standing.y,
-    turnDeg: standing.oriented.turnDeg,
-    mirrored: standing.oriented.mirrored,
+    turnDeg: standing.turned.turnDeg,
+    mirrored: standing.turned.mirrored,
   };
 }
 
 /** Each piece in the first window that holds it; windows without pieces are left out. */
-function windowsWithPieces(
-  prepared: Prepared,
-  stock: PreparedStock,
-  placed: readonly StandingCopy[],
-): Sheet['windows'] {
+function windowsWithPieces(prepared: Prepared, stock: PreparedStock, placed: readonly LaidCopy[]): Sheet['windows'] {
   const lists = stock.windows.map((window) => ({ window, copies: [] as CopyRef[] }));
   for (const standing of placed) {
     const entry = lists.find(({ window }) => isWithin(standing, window));
@@ -90,8 +86,8 @@ function windowsWithPieces(
 }
 
 /** Does a standing piece lie wholly in a window? */
-export function isWithin({ oriented, x, y }: StandingCopy, window: Bounds): boolean {
-  const b = oriented.bounds;
+export function isWithin({ turned, x, y }: LaidCopy, window: Bounds): boolean {
+  const b = turned.bounds;
   const t = WINDOW_TOLERANCE_MM;
   return (
     b.minX + x >= window.minX - t &&

@@ -1,5 +1,5 @@
 import type { Region } from '@underlap/geometry/region';
-import type { StandingCopy } from './blf/open-board.ts';
+import type { LaidCopy } from './blf/open-board.ts';
 import type { PreparedStock } from './shape/prepare.ts';
 import { buildProfile, type Profile } from './shape/profile.ts';
 
@@ -12,11 +12,11 @@ const CELL_MM = 1;
  * @returns a rectangle, to the cell; null when not even one cell is free.
  * @remarks Largest rectangle below a histogram, row by row: O(cells).
  */
-export function largestOffcut(stock: PreparedStock, placed: readonly StandingCopy[], spacing: number): Region | null {
+export function largestOffcut(stock: PreparedStock, placed: readonly LaidCopy[], spacing: number): Region | null {
   const columns = Math.floor(stock.width / CELL_MM);
   const rows = Math.floor(stock.height / CELL_MM);
   const taken = new Uint8Array(columns * rows);
-  for (const { oriented, x, y } of placed) fill(taken, columns, rows, oriented.profile(spacing), x, y);
+  for (const { turned, x, y } of placed) fill(taken, columns, rows, turned.profile(spacing), x, y);
   for (const obstacle of stock.obstacles) {
     fill(taken, columns, rows, buildProfile(obstacle.rings, spacing, { from: 0, to: stock.width }), 0, 0);
   }

@@ -2,9 +2,9 @@ import type { Draft } from './blf/bottom-left.ts';
 import { copyName } from './copy.ts';
 import { NestError } from './error.ts';
 import type { Layout, Pinned } from './problem.ts';
-import type { Oriented } from './shape/oriented.ts';
-import { orient } from './shape/oriented.ts';
 import type { Prepared, PreparedStock } from './shape/prepare.ts';
+import type { TurnedForm } from './shape/turned-form.ts';
+import { turnForm } from './shape/turned-form.ts';
 
 /** Keys of attitudes made for pins and given layouts start here, far above those of the prepared attitudes. */
 const OWN_KEYS_FROM = 1e9;
@@ -28,8 +28,8 @@ export function boardsOfPins(prepared: Prepared, pins: readonly Pinned[]): Draft
         name,
       );
     }
-    const piece = prepared.copies.find((copy) => copy.name === name);
-    if (piece === undefined) throw new NestError('bad-pin', `there is no piece ${name} to pin`, name);
+    const known = prepared.copies.find((copy) => copy.name === name);
+    if (known === undefined) throw new NestError('bad-pin', `there is no piece ${name} to pin`, name);
     const stock = prepared.stocks.find((s) => s.stock.id === pin.stockId);
     if (stock === undefined) throw new NestError('bad-pin', `there is no board ${pin.stockId} to pin ${name} on`, name);
     const board = boards[pin.sheet]!;
@@ -40,13 +40,13 @@ export function boardsOfPins(prepared: Prepared, pins: readonly Pinned[]): Draft
         name,
       );
     }
-    if (boards.some((b) => b.placed.some((p) => p.copy === piece.index))) {
+    if (boards.some((b) => b.placed.some((p) => p.copy === known.index))) {
       throw new NestError('bad-pin', `piece ${name} is pinned twice`, name);
     }
     board.stock = stock;
     board.placed.push({
-      copy: piece.index,
-      oriented: attitudeAt(prepared, piece.index, pin.turnDeg, pin.mirrored, index),
+      copy: known.index,
+      turned: attitudeAt(prepared, known.index, pin.turnDeg, pin.mirrored, index),
       x: pin.x,
       y: pin.y,
     });
@@ -89,7 +89,7 @@ function refuseSplitGroups(
  */
 export function draftOfLayout(prepared: Prepared, layout: Layout): Draft | null {
   const byName = new Map(prepared.copies.map((copy) => [copy.name, copy.index]));
-  const rest = new Set(prepared.copies.map((piece) => piece.index));
+  const rest = new Set(prepared.copies.map((copy) => copy.index));
   const boards: Draft['boards'][number][] = [];
   let serial = prepared.problem.pinned.length;
   for (const sheet of layout.sheets) {
@@ -97,11 +97,11 @@ export function draftOfLayout(prepared: Prepared, layout: Layout): Draft | null 
     if (stock === undefined) return null;
     const placed: Draft['boards'][number]['placed'][number][] = [];
     for (const placement of sheet.placements) {
-      const piece = byName.get(copyName(placement));
-      if (piece === undefined || !rest.delete(piece)) return null;
+      const copy = byName.get(copyName(placement));
+      if (copy === undefined || !rest.delete(copy)) return null;
       placed.push({
-        copy: piece,
-        oriented: attitudeAt(prepared, piece, placement.turnDeg, placement.mirrored, serial++),
+        copy,
+        turned: attitudeAt(prepared, copy, placement.turnDeg, placement.mirrored, serial++),
         x: placement.x,
         y: placement.y,
       });
@@ -112,8 +112,8 @@ export function draftOfLayout(prepared: Prepared, layout: Layout): Draft | null 
 }
 
 /** The prepared attitude with this turn, or one made for it. */
-function attitudeAt(prepared: Prepared, piece: number, turnDeg: number, mirrored: boolean, serial: number): Oriented {
-  const part = prepared.pieces[prepared.copies[piece]!.pieceIndex]!;
-  const known = part.offGrain.find((o) => o.mirrored === mirrored && Math.abs(o.turnDeg - turnDeg) < 1e-9);
-  return known ?? orient(OWN_KEYS_FROM + serial, part.index, part.rings, turnDeg, mirrored);
+function attitudeAt(prepared: Prepared, copy: number, turnDeg: number, mirrored: boolean, serial: number): TurnedForm {
+  const piece = prepared.pieces[prepared.copies[copy]!.pieceIndex]!;
+  const known = piece.offGrain.find((o) => o.mirrored === mirrored && Math.abs(o.turnDeg - turnDeg) < 1e-9);
+  return known ?? turnForm(OWN_KEYS_FROM + serial, piece.index, piece.rings, turnDeg, mirrored);
 }

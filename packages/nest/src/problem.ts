@@ -64,14 +64,10 @@ export interface NestRules {
 }
 
 /** A copy the user has put somewhere: it stays. */
-export interface Pinned extends CopyRef {
+export interface Pinned extends Placement {
   /** From 0. */
   readonly sheet: number;
   readonly stockId: string;
-  readonly x: number;
-  readonly y: number;
-  readonly turnDeg: number;
-  readonly mirrored: boolean;
 }
 
 export interface NestProblem {

@@ -28,7 +28,7 @@ export function scoreOf(prepared: Prepared, draft: Draft): number[] {
   const offcut = emptiest === null ? null : largestOffcut(emptiest.stock, emptiest.placed, spacing);
   const free = offcut === null ? 0 : -Math.round(regionArea(offcut));
   const travel = Math.round(used.reduce((sum, board) => sum + travelOf(board.placed), 0));
-  const lean = used.reduce((sum, board) => sum + board.placed.reduce((s, p) => s + p.x + p.oriented.bounds.maxX, 0), 0);
+  const lean = used.reduce((sum, board) => sum + board.placed.reduce((s, p) => s + p.x + p.turned.bounds.maxX, 0), 0);
   const rest = then === 'largest-offcut' ? [free, travel] : [travel, free];
   return [draft.left.length, ...first, area, ...rest, lean];
 }
@@ -45,7 +45,7 @@ export function compareScores(a: readonly number[], b: readonly number[]): numbe
 
 /** Way of the head from piece to nearest next piece, from the board's corner, mm: what layouts of equal cuts differ by. O(n^2). */
 function travelOf(placed: Draft['boards'][number]['placed']): number {
-  const rest = placed.map(({ oriented: { bounds }, x, y }) => ({
+  const rest = placed.map(({ turned: { bounds }, x, y }) => ({
     x: x + (bounds.minX + bounds.maxX) / 2,
     y: y + (bounds.minY + bounds.maxY) / 2,
   }));

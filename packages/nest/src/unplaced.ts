@@ -38,15 +38,15 @@ function groupOf(prepared: Prepared, ref: CopyRef): string | null {
 
 /** Empty when the piece fits an empty board. */
 function reasonOf(prepared: Prepared, index: number, wasStopped: boolean): string {
-  const part = pieceOf(prepared, index);
+  const piece = pieceOf(prepared, index);
   const { rules } = prepared.problem;
   if (prepared.stocks.length === 0) return 'there is no board in stock';
   const fits = prepared.stocks.some((stock) => {
     const empty = new OpenBoard(stock, rules.spacing, rules.margin);
-    return attitudesOn(part, stock).some((oriented) => empty.findSpot(oriented, Number.POSITIVE_INFINITY) !== null);
+    return attitudesOn(piece, stock).some((turned) => empty.findSpot(turned, Number.POSITIVE_INFINITY) !== null);
   });
   if (fits) return wasStopped ? 'the search was stopped before this piece was placed' : '';
-  const { bounds } = part.offGrain[0] ?? part.onGrain[0]!;
+  const { bounds } = piece.offGrain[0] ?? piece.onGrain[0]!;
   const size = `${millimetres(bounds.maxX - bounds.minX)} x ${millimetres(bounds.maxY - bounds.minY)} mm`;
   const reach = prepared.stocks.some((stock) => stock.stock.reach !== undefined)
     ? ' within what one loading reaches'

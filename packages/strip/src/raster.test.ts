@@ -20,9 +20,7 @@ function latticePieces(scale: number): SearchInput {
     [0, 0, 6, 0, 6, 6, 4, 6, 4, 2, 2, 2, 2, 6, 0, 6],
     [0, 0, 6, 0, 0, 6],
   ];
-  const forms = rings.map((ring) => ({
-    region: { outer: Float64Array.from(ring, (value) => value * scale), holes: [] },
-  }));
+  const forms = rings.map((ring) => ({ outer: Float64Array.from(ring, (value) => value * scale), holes: [] }));
   const poses = rings.map((_, form) => [0, 90, 180, 270].map((turnDeg) => ({ form, turnDeg })));
   const items = Array.from({ length: 12 }, (_, index) => ({ poses: poses[index % 4]! }));
   return { forms, items, spacing: 0, tolerance: TOLERANCE * scale };
@@ -61,7 +59,7 @@ describe('raster', () => {
       expect((2 * scale) / space!.unit).toBeCloseTo(Math.round((2 * scale) / space!.unit), 6);
     }
     const pieces = latticePieces(1);
-    pieces.forms[0]!.region.outer[2] = 2.000123;
+    pieces.forms[0]!.outer[2] = 2.000123;
     expect(rasterFor(layoutOf(pieces, 30, 30), 30, 50, 1e-6)!.isLattice).toBe(false);
   });
 
@@ -106,7 +104,7 @@ describe('raster', () => {
   it('takes the tip of a spike that reaches in deeper than the play for no slot', () => {
     const square = Float64Array.of(0, 0, 10, 0, 10, 10, 0, 10);
     const spike = Float64Array.of(0, 0, 8, -0.7, 8, 0.7);
-    const forms = [square, spike].map((outer) => ({ region: { outer, holes: [] } }));
+    const forms = [square, spike].map((outer) => ({ outer, holes: [] }));
     const items = forms.map((_, form) => ({ poses: [{ form, turnDeg: 0 }] }));
     const model = new Model({ forms, items, spacing: 0, tolerance: TOLERANCE }, []);
     const layout = new Layout(model, [{ minX: 0, minY: 0, maxX: 30, maxY: 30, obstacles: [], price: 1 }], []);

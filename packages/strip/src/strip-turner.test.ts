@@ -31,7 +31,7 @@ function wedges(seed: string, kinds: number, copies: number, isFreeToTurn: boole
     const poses = RIGHT_ANGLES.map((turnDeg) => ({ form, turnDeg }));
     return Array.from({ length: copies }, (): SearchItem => ({ poses, isFreeToTurn }));
   });
-  return { rings, forms: rings.map((outer) => ({ region: { outer, holes: [] } })), items, copies };
+  return { rings, forms: rings.map((outer) => ({ outer, holes: [] })), items, copies };
 }
 
 /** The independent check's word on a strip. */
@@ -123,7 +123,7 @@ describe('strips with pieces that may take any turn', () => {
 
   it('put five unit squares into a strip of height and length 2.7072, which right angles cannot', () => {
     // 2 + 1 / sqrt 2 = 2.70711 is least possible (Friedman, Packing Unit Squares in Squares, EJC DS7; value from memory).
-    const forms = [{ region: { outer: Float64Array.of(0, 0, 1, 0, 1, 1, 0, 1), holes: [] } }];
+    const forms = [{ outer: Float64Array.of(0, 0, 1, 0, 1, 1, 0, 1), holes: [] }];
     const poses = RIGHT_ANGLES.map((turnDeg) => ({ form: 0, turnDeg }));
     const lengthOf = (isFreeToTurn: boolean) => {
       const items = Array.from({ length: 5 }, () => ({ poses, isFreeToTurn }));

@@ -1,11 +1,11 @@
-import type { Oriented } from '../shape/oriented.ts';
 import type { Prepared, PreparedPiece, PreparedStock } from '../shape/prepare.ts';
+import type { TurnedForm } from '../shape/turned-form.ts';
 import { isSquare } from '../turns.ts';
-import { type FreeSpot, OpenBoard, type StandingCopy } from './open-board.ts';
+import { type FreePlace, type LaidCopy, OpenBoard } from './open-board.ts';
 
 /** A layout in the search's own terms. */
 export interface Draft {
-  readonly boards: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingCopy[] }[];
+  readonly boards: readonly { readonly stock: PreparedStock; readonly placed: readonly LaidCopy[] }[];
   /** Copies that found no place, by copy index. */
   readonly left: readonly number[];
 }
@@ -27,7 +27,7 @@ export interface FillOptions {
   /** Kinds of board in the order they are opened, by stock index; a kind that is used up is passed over. */
   readonly preference: readonly number[];
   /** Boards to begin with (pinned pieces, or a layout that is built on). */
-  readonly begun?: readonly { readonly stock: PreparedStock; readonly placed: readonly StandingCopy[] }[];
+  readonly begun?: readonly { readonly stock: PreparedStock; readonly placed: readonly LaidCopy[] }[];
   /** Attitudes of a piece that are looked at; all where these fit no empty board. Default: all. */
   readonly attitudes?: Attitudes;
   /** Asked between units; true stops and leaves the rest unplaced. */
@@ -109,15 +109,15 @@ function placeUnit(prepared: Prepared, board: OpenBoard, unit: Unit, which: Atti
 }
 
 /** Over the attitudes the place whose right side lies farthest left; then the lower one. */
-function bestSpot(board: OpenBoard, piece: PreparedPiece, which: Attitudes): FreeSpot | null {
-  let best: FreeSpot | null = null;
+function bestSpot(board: OpenBoard, piece: PreparedPiece, which: Attitudes): FreePlace | null {
+  let best: FreePlace | null = null;
   let bestRight = Number.POSITIVE_INFINITY;
   let bestTop = Number.POSITIVE_INFINITY;
-  for (const oriented of chosen(piece, attitudesOn(piece, board.stock), which)) {
-    const spot = board.findSpot(oriented, bestRight - oriented.bounds.maxX + 1e-6);
+  for (const turned of chosen(piece, attitudesOn(piece, board.stock), which)) {
+    const spot = board.findSpot(turned, bestRight - turned.bounds.maxX + 1e-6);
     if (spot === null) continue;
-    const right = spot.x + oriented.bounds.maxX;
-    const top = spot.y + oriented.bounds.maxY;
+    const right = spot.x + turned.bounds.maxX;
+    const top = spot.y + turned.bounds.maxY;
     if (right < bestRight - 1e-6 || (right < bestRight + 1e-6 && top < bestTop - 1e-6)) {
       best = spot;
       bestRight = right;
@@ -127,14 +127,14 @@ function bestSpot(board: OpenBoard, piece: PreparedPiece, which: Attitudes): Fre
   return best;
 }
 
-function chosen({ piece }: PreparedPiece, list: readonly Oriented[], which: Attitudes): readonly Oriented[] {
+function chosen({ piece }: PreparedPiece, list: readonly TurnedForm[], which: Attitudes): readonly TurnedForm[] {
   if (which === 'all') return list;
   return which === 'one'
     ? list.slice(0, 1)
     : list.filter(({ turnDeg, mirrored }) => isSquare(piece, turnDeg, mirrored));
 }
 
-export function attitudesOn(piece: PreparedPiece, stock: PreparedStock): readonly Oriented[] {
+export function attitudesOn(piece: PreparedPiece, stock: PreparedStock): readonly TurnedForm[] {
   return stock.stock.hasGrain ? piece.onGrain : piece.offGrain;
 }
 

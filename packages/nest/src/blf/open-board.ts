@@ -1,7 +1,7 @@
 import type { Bounds } from '@underlap/geometry/ring';
-import type { Oriented } from '../shape/oriented.ts';
 import type { PreparedStock } from '../shape/prepare.ts';
 import { buildProfile } from '../shape/profile.ts';
+import type { TurnedForm } from '../shape/turned-form.ts';
 import { climb, type Standing, TOUCH_MM } from './climb.ts';
 import { GapLines, type Probes, probesOf } from './gap-lines.ts';
 import { slideLength } from './slide.ts';
@@ -14,19 +14,19 @@ const LARGEST_STEP_MM = 2;
 /** Slides in turn to the left and down before a piece is left where it is. */
 const MOST_SLIDES = 6;
 
-export interface FreeSpot {
-  readonly oriented: Oriented;
+export interface FreePlace {
+  readonly turned: TurnedForm;
   readonly x: number;
   readonly y: number;
 }
 
-export interface StandingCopy extends FreeSpot {
+export interface LaidCopy extends FreePlace {
   readonly copy: number;
 }
 
 /** One board being filled from the left and from below. Pieces are only added, except for `truncate`. */
 export class OpenBoard {
-  readonly placed: StandingCopy[] = [];
+  readonly placed: LaidCopy[] = [];
   usedArea = 0;
   /** Least area that failed here lately: what is hardly smaller need not be tried. */
   failedArea = Number.POSITIVE_INFINITY;
@@ -53,7 +53,7 @@ export class OpenBoard {
     }
   }
 
-  add(spot: FreeSpot, copy: number, area: number): void {
+  add(spot: FreePlace, copy: number, area: number): void {
     this.placed.push({ ...spot, copy: copy });
     this.usedArea += area;
     this.stand(spot);
@@ -75,8 +75,8 @@ export class OpenBoard {
     return new GapLines(this.stock.width, -beyond, this.stock.height + beyond);
   }
 
-  private stand(spot: FreeSpot): void {
-    const standing = { profile: spot.oriented.profile(this.spacing / 2), x: spot.x, y: spot.y };
+  private stand(spot: FreePlace): void {
+    const standing = { profile: spot.turned.profile(this.spacing / 2), x: spot.x, y: spot.y };
     const bottom = standing.y + standing.profile.minY;
     let at = this.standing.length;
     while (at > 0 && this.standing[at - 1]!.y + this.standing[at - 1]!.profile.minY > bottom) at--;
@@ -85,22 +85,22 @@ export class OpenBoard {
   }
 
   /** Leftmost, then lowest free place of an attitude, in contact with what stops it; null when there is none. */
-  findSpot(oriented: Oriented, farthestX: number): FreeSpot | null {
-    let best: FreeSpot | null = null;
+  findSpot(turned: TurnedForm, farthestX: number): FreePlace | null {
+    let best: FreePlace | null = null;
     this.stock.windows.forEach((window, index) => {
-      const range = this.reach(oriented, window);
+      const range = this.reach(turned, window);
       if (range === null) return;
       const limit = Math.min(range.maxX, best === null ? farthestX : best.x - TOUCH_MM);
-      const found = this.scan(oriented, range, limit, index);
-      if (found !== null) best = { oriented, x: found.x, y: found.y };
+      const found = this.scan(turned, range, limit, index);
+      if (found !== null) best = { turned, x: found.x, y: found.y };
     });
     return best;
   }
 
   /** Push a found place to the left and down until it touches, within its window. */
-  settle(spot: FreeSpot): FreeSpot {
+  settle(spot: FreePlace): FreePlace {
     const window = this.stock.windows.find((w) => {
-      const range = this.reach(spot.oriented, w);
+      const range = this.reach(spot.turned, w);
       return (
         range !== null &&
         spot.x >= range.minX - TOUCH_MM &&
@@ -110,21 +110,21 @@ export class OpenBoard {
       );
     });
     if (window === undefined) return spot;
-    const range = this.reach(spot.oriented, window)!;
+    const range = this.reach(spot.turned, window)!;
     let { x, y } = spot;
     for (let k = 0; k < MOST_SLIDES; k++) {
       const axis = (k & 1) as 0 | 1;
-      const length = this.slide(spot.oriented, x, y, axis, axis === 0 ? x - range.minX : y - range.minY);
+      const length = this.slide(spot.turned, x, y, axis, axis === 0 ? x - range.minX : y - range.minY);
       if (axis === 0) x -= length;
       else y -= length;
       if (length < 1e-4 && k > 0) break;
     }
-    return { oriented: spot.oriented, x, y };
+    return { turned: spot.turned, x, y };
   }
 
   /** Places of the attitude's origin that keep margin and window; null when the window is too small for it. */
-  private reach(oriented: Oriented, window: Bounds): Bounds | null {
-    const { bounds } = oriented;
+  private reach(turned: TurnedForm, window: Bounds): Bounds | null {
+    const { bounds } = turned;
     const { width, height } = this.stock;
     const range = {
       minX: Math.max(window.minX, this.margin) - bounds.minX,
@@ -136,14 +136,14 @@ export class OpenBoard {
     return { ...range, maxX: Math.max(range.minX, range.maxX), maxY: Math.max(range.minY, range.maxY) };
   }
 
-  private scan(oriented: Oriented, range: Bounds, limit: number, window: number): { x: number; y: number } | null {
-    const key = oriented.key * this.stock.windows.length + window;
+  private scan(turned: TurnedForm, range: Bounds, limit: number, window: number): { x: number; y: number } | null {
+    const key = turned.key * this.stock.windows.length + window;
     const start = Math.max(range.minX, this.starts.get(key) ?? range.minX);
-    const profile = oriented.profile(this.spacing / 2);
-    let probes = this.probes.get(oriented.key);
+    const profile = turned.profile(this.spacing / 2);
+    let probes = this.probes.get(turned.key);
     if (probes === undefined) {
       probes = probesOf(profile);
-      this.probes.set(oriented.key, probes);
+      this.probes.set(turned.key, probes);
     }
     const contacts = this.contacts(profile.minX, start, limit);
     const step = Math.min(LARGEST_STEP_MM, Math.max(SMALLEST_STEP_MM, (profile.maxX - profile.minX) * STEP_SHARE));
@@ -151,7 +151,7 @@ export class OpenBoard {
     let x = start;
     while (x <= limit + TOUCH_MM) {
       const at = Math.min(x, range.maxX);
-      const y = this.gaps.mayHold(probes, at) ? this.lowest(oriented, at, range) : Number.NaN;
+      const y = this.gaps.mayHold(probes, at) ? this.lowest(turned, at, range) : Number.NaN;
       if (!Number.isNaN(y)) {
         this.starts.set(key, x);
         return { x: at, y };
@@ -176,13 +176,13 @@ export class OpenBoard {
     return list.sort((a, b) => a - b);
   }
 
-  private lowest(oriented: Oriented, x: number, range: Bounds): number {
-    const profile = oriented.profile(this.spacing / 2);
+  private lowest(turned: TurnedForm, x: number, range: Bounds): number {
+    const profile = turned.profile(this.spacing / 2);
     const near = this.standing.filter(
       (s) => s.x + s.profile.maxX > x + profile.minX + TOUCH_MM && s.x + s.profile.minX < x + profile.maxX - TOUCH_MM,
     );
     if (this.blocked.length === 0) return climb(profile, x, range.minY, range.maxY, near);
-    const bare = oriented.profile(0);
+    const bare = turned.profile(0);
     let y = range.minY;
     for (;;) {
       const before = y;
@@ -192,13 +192,13 @@ export class OpenBoard {
     }
   }
 
-  private slide(oriented: Oriented, x: number, y: number, axis: 0 | 1, limit: number): number {
-    const moving = { rings: oriented.rings, x, y };
+  private slide(turned: TurnedForm, x: number, y: number, axis: 0 | 1, limit: number): number {
+    const moving = { rings: turned.rings, x, y };
     let length = Math.max(0, limit);
     for (const other of this.placed) {
       if (length <= 0) return 0;
-      if (!mayMeet(oriented, x, y, other.oriented.bounds, other.x, other.y, axis, length, this.spacing)) continue;
-      const standing = { rings: other.oriented.rings, x: other.x, y: other.y };
+      if (!mayMeet(turned, x, y, other.turned.bounds, other.x, other.y, axis, length, this.spacing)) continue;
+      const standing = { rings: other.turned.rings, x: other.x, y: other.y };
       length = slideLength(moving, standing, axis, this.spacing, length);
     }
     for (const obstacle of this.stock.obstacles) {
@@ -210,7 +210,7 @@ export class OpenBoard {
 }
 
 function mayMeet(
-  oriented: Oriented,
+  turned: TurnedForm,
   x: number,
   y: number,
   other: Bounds,
@@ -220,7 +220,7 @@ function mayMeet(
   length: number,
   gap: number,
 ): boolean {
-  const b = oriented.bounds;
+  const b = turned.bounds;
   return (
     b.minX + x - (axis === 0 ? length : 0) - gap < other.maxX + ox &&
     b.maxX + x + gap > other.minX + ox &&

@@ -20,21 +20,21 @@ export function orderedUnits(prepared: Prepared, by: OrderBy, pins: Draft['board
   const skip = new Set<number>();
   const boardOfGroup = new Map<string, number>();
   pins.forEach(({ placed }, board) => {
-    for (const { copy: piece } of placed) {
-      skip.add(piece);
-      const { group } = prepared.copies[piece]!;
+    for (const { copy } of placed) {
+      skip.add(copy);
+      const { group } = prepared.copies[copy]!;
       if (group !== null) boardOfGroup.set(group, board);
     }
   });
   const groups = new Map<string, number[]>();
-  for (const piece of prepared.copies) {
-    if (skip.has(piece.index)) continue;
-    const key = piece.group === null ? `#${piece.index}` : `g${piece.group}`;
+  for (const copy of prepared.copies) {
+    if (skip.has(copy.index)) continue;
+    const key = copy.group === null ? `#${copy.index}` : `g${copy.group}`;
     const members = groups.get(key);
-    if (members) members.push(piece.index);
-    else groups.set(key, [piece.index]);
+    if (members) members.push(copy.index);
+    else groups.set(key, [copy.index]);
   }
-  const size = (piece: number) => sizeOf(prepared, piece, by);
+  const size = (copy: number) => sizeOf(prepared, copy, by);
   const units = [...groups.values()].map((copies) => {
     copies.sort((a, b) => size(b) - size(a) || a - b);
     const { group } = prepared.copies[copies[0]!]!;
@@ -48,14 +48,14 @@ export function orderedUnits(prepared: Prepared, by: OrderBy, pins: Draft['board
   return units.sort((a, b) => weight.get(b)! - weight.get(a)! || a.copies[0]! - b.copies[0]!);
 }
 
-function sizeOf(prepared: Prepared, piece: number, by: OrderBy): number {
-  const part = pieceOf(prepared, piece);
-  const { bounds } = part.offGrain[0] ?? part.onGrain[0]!;
+function sizeOf(prepared: Prepared, copy: number, by: OrderBy): number {
+  const piece = pieceOf(prepared, copy);
+  const { bounds } = piece.offGrain[0] ?? piece.onGrain[0]!;
   const width = bounds.maxX - bounds.minX;
   const height = bounds.maxY - bounds.minY;
   switch (by) {
     case 'area':
-      return part.areaMm2;
+      return piece.areaMm2;
     case 'width':
       return Math.max(width, height);
     case 'height':

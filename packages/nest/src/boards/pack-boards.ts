@@ -55,10 +55,12 @@ export function packBoards(
   const frozen = new Uint8Array(layout.boards.length);
   const isFixed = new Uint8Array(layout.items);
   if (!meter.isOver()) {
-    for (const place of fillWithoutWaste(task, input, isFixed, frozen)) {
-      layout.put(place.item, place.board, place.pose, place.x, place.y);
-      isFixed[place.item] = 1;
-      frozen[place.board] = 1;
+    for (const [board, places] of fillWithoutWaste(task, input, isFixed, frozen)) {
+      frozen[board] = 1;
+      for (const { item, pose, x, y } of places) {
+        layout.put(item, board, pose, x, y);
+        isFixed[item] = 1;
+      }
     }
   }
   if (!meter.isOver() && (bestPrice === Infinity || frozen.includes(1))) firstLayout(task, isFixed, frozen, keep);

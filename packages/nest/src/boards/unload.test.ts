@@ -3,7 +3,8 @@ import type { BoardsInput, Spot } from '../search/task.ts';
 import { unloadBoard } from './unload.ts';
 
 const box = (width: number, height: number) => ({
-  region: { outer: Float64Array.of(0, 0, width, 0, width, height, 0, height), holes: [] },
+  outer: Float64Array.of(0, 0, width, 0, width, height, 0, height),
+  holes: [],
 });
 const board = { minX: 0, minY: 0, maxX: 100, maxY: 100, obstacles: [], price: 1 };
 const square = [{ form: 0, turnDeg: 0 }];

@@ -1,5 +1,5 @@
 import { CellCover } from '../gapless/cell-cover.ts';
-import { type Filler, Jigsaw, type JigsawPlace } from '../gapless/jigsaw.ts';
+import { type Filler, type FillPlace, Jigsaw } from '../gapless/jigsaw.ts';
 import { latticeUnit } from '../gapless/lattice.ts';
 import type { BoardsInput } from '../search/task.ts';
 import type { BoardsTask } from './boards-task.ts';
@@ -27,61 +27,51 @@ interface Way {
   readonly isTight: boolean;
 }
 
-export interface GaplessPlace extends JigsawPlace {
-  readonly board: number;
-}
-
 /**
  * Fill whole boards without any waste: from pieces made of whole cells by exact cover, from others that match edge to edge as one
  * does a jigsaw.
- * @returns places on as many boards as could be filled, checked for overlap with the search's own depths; often none.
+ * @returns places by board, for as many boards as could be filled, checked for overlap with the search's own depths; often none.
  */
 export function fillWithoutWaste(
   task: BoardsTask,
   input: BoardsInput,
   isFixed: Uint8Array,
   frozen: Uint8Array,
-): GaplessPlace[] {
+): ReadonlyMap<number, readonly FillPlace[]> {
   const { layout, meter } = task;
-  if (input.spacing > 0 || task.groups.length > 0) return [];
+  if (input.spacing > 0 || task.groups.length > 0) return new Map();
   const boards = input.boards
     .map((_, index) => index)
     .filter((board) => {
       const place = input.boards[board]!;
       return frozen[board] === 0 && place.obstacles.length === 0 && place.price > 0;
     });
-  if (boards.length === 0) return [];
+  if (boards.length === 0) return new Map();
   const loose: number[] = [];
   for (let i = 0; i < layout.items; i++) if (isFixed[i] === 0) loose.push(i);
   const way = coverWay(task, input, loose, boards) ?? jigsawWay(task, input, loose, boards);
-  if (way === null) return [];
+  if (way === null) return new Map();
   const share = way.isTight ? SHARE_TIGHT : SHARE_LOOSE;
-  let best: GaplessPlace[] = [];
-  let bestBoards = 0;
-  for (let start = 0; bestBoards < way.most; start++) {
+  let best = new Map<number, readonly FillPlace[]>();
+  for (let start = 0; best.size < way.most; start++) {
     const filler = way.filler();
-    const places: GaplessPlace[] = [];
-    let filled = 0;
+    const places = new Map<number, readonly FillPlace[]>();
     let failures = 0;
     const noise = start === 0 ? 0 : start % 2 === 0 ? 0.15 : 0.4;
-    while (filled < way.most && failures < FAILURES) {
+    while (places.size < way.most && failures < FAILURES) {
       const before = filler.tries;
-      const place = input.boards[boards[filled]!]!;
-      const got = filler.fill(place, way.tries * (1 + (start >> 2)), failures === 0 ? noise : 0.3);
+      const board = boards[places.size]!;
+      const got = filler.fill(input.boards[board]!, way.tries * (1 + (start >> 2)), failures === 0 ? noise : 0.3);
       layout.evaluations += (filler.tries - before) * way.unitsPerTry;
-      if (got !== null && isFree(task, got, boards[filled]!)) {
-        for (const one of got) places.push({ ...one, board: boards[filled]! });
+      if (got !== null && isFree(task, got, board)) {
+        places.set(board, got);
         filler.take(got);
-        filled++;
         failures = 0;
       } else failures++;
       if (filler.isExhausted || meter.isOver() || meter.share > share) break;
     }
-    if (filled > bestBoards) {
-      best = places;
-      bestBoards = filled;
-    }
-    if ((filler.isExhausted && filled === 0) || meter.isOver() || meter.share > share) break;
+    if (places.size > best.size) best = places;
+    if ((filler.isExhausted && places.size === 0) || meter.isOver() || meter.share > share) break;
   }
   return best;
 }
@@ -130,7 +120,7 @@ function areaOfAll(task: BoardsTask, items: readonly number[]): number {
 }
 
 /** Do the places keep clear of each other and of the board's edge within the tolerance? */
-function isFree(task: BoardsTask, places: readonly JigsawPlace[], board: number): boolean {
+function isFree(task: BoardsTask, places: readonly FillPlace[], board: number): boolean {
   const { layout, separator } = task;
   const held = places.map(({ item }) => ({
     item,

@@ -2,9 +2,9 @@ import type { Region } from '@underlap/geometry/region';
 import { isInRing, type Ring, ringBounds } from '@underlap/geometry/ring';
 import { NoFitCache } from '../nfp/no-fit-cache.ts';
 import { growSimpler } from '../shape/grow-simple.ts';
-import type { Oriented } from '../shape/oriented.ts';
 import { SEARCH_TOLERANCE_MM } from '../shape/outer-outline.ts';
 import type { Prepared, PreparedPiece } from '../shape/prepare.ts';
+import type { TurnedForm } from '../shape/turned-form.ts';
 
 /** How far the outlines that exclusion is proved with may lie outside the search outlines, mm: large parts need no more. */
 const COARSE_MM = 1;
@@ -98,20 +98,20 @@ function neverShare(prepared: Prepared, a: PreparedPiece, b: PreparedPiece, poly
   return true;
 }
 
-function hasOpposite(oriented: Oriented, list: readonly Oriented[]): boolean {
+function hasOpposite(turned: TurnedForm, list: readonly TurnedForm[]): boolean {
   return list.some(
-    (o) => o.mirrored === oriented.mirrored && Math.abs(Math.abs(o.turnDeg - oriented.turnDeg) - 180) < 1e-9,
+    (o) => o.mirrored === turned.mirrored && Math.abs(Math.abs(o.turnDeg - turned.turnDeg) - 180) < 1e-9,
   );
 }
 
-function standBeside(p: Oriented, q: Oriented, width: number, height: number, spacing: number): boolean {
+function standBeside(p: TurnedForm, q: TurnedForm, width: number, height: number, spacing: number): boolean {
   const w = p.bounds.maxX - p.bounds.minX + q.bounds.maxX - q.bounds.minX + spacing;
   const h = p.bounds.maxY - p.bounds.minY + q.bounds.maxY - q.bounds.minY + spacing;
   return w <= width + SAFETY_MM || h <= height + SAFETY_MM;
 }
 
-function coarseRegion(oriented: Oriented): Region {
-  const [outer, ...holes] = oriented.rings.map((ring) => growSimpler(ring, COARSE_MM / 2));
+function coarseRegion(turned: TurnedForm): Region {
+  const [outer, ...holes] = turned.rings.map((ring) => growSimpler(ring, COARSE_MM / 2));
   return { outer: outer!, holes };
 }
 
@@ -120,8 +120,8 @@ function coarseRegion(oriented: Oriented): Region {
  * of its points is within the spacing of the rectangle shrunk by spacing / sqrt(2), so that one need only lie in the polygon.
  */
 function isCovered(
-  p: Oriented,
-  q: Oriented,
+  p: TurnedForm,
+  q: TurnedForm,
   width: number,
   height: number,
   spacing: number,

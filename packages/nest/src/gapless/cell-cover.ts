@@ -3,7 +3,7 @@ import { turnedRegion } from '../nfp/turned.ts';
 import type { Model } from '../search/model.ts';
 import type { Random } from '../search/random.ts';
 import { CoverLinks } from './cover-links.ts';
-import type { FillBox, Filler, JigsawPlace } from './jigsaw.ts';
+import type { FillBox, Filler, FillPlace } from './jigsaw.ts';
 
 /** Cells of a board, and cells of all placements together, that are still worth it. */
 const MOST_CELLS = 6000;
@@ -81,7 +81,7 @@ export class CellCover implements Filler {
     return new CellCover(model, [...byPoses.values()], unit, cells, tolerance, random);
   }
 
-  fill({ minX, minY, maxX, maxY }: FillBox, mostTries: number): JigsawPlace[] | null {
+  fill({ minX, minY, maxX, maxY }: FillBox, mostTries: number): FillPlace[] | null {
     const unit = this.#unit;
     const columns = Math.round((maxX - minX) / unit);
     const rows = Math.round((maxY - minY) / unit);
@@ -135,7 +135,7 @@ export class CellCover implements Filler {
       });
   }
 
-  take(places: readonly JigsawPlace[]): void {
+  take(places: readonly FillPlace[]): void {
     for (const { item } of places) {
       for (const kind of this.#kinds) {
         const at = kind.items.indexOf(item);

@@ -31,7 +31,8 @@ interface JigsawKind {
   readonly area: number;
 }
 
-export interface JigsawPlace {
+/** Where an item goes in a filling: the origin of one of the model's poses. */
+export interface FillPlace {
   readonly item: number;
   readonly pose: number;
   readonly x: number;
@@ -57,9 +58,9 @@ export interface Filler {
    * @param noise - how far from the most promising order placements are tried, 0 = not at all.
    * @returns the places, or null.
    */
-  fill(box: FillBox, mostTries: number, noise: number): JigsawPlace[] | null;
+  fill(box: FillBox, mostTries: number, noise: number): FillPlace[] | null;
   /** Take items out of play for good. */
-  take(places: readonly JigsawPlace[]): void;
+  take(places: readonly FillPlace[]): void;
 }
 
 interface Choice {
@@ -103,7 +104,7 @@ export class Jigsaw implements Filler {
     this.#kinds = [...byPoses.values()];
   }
 
-  take(places: readonly JigsawPlace[]): void {
+  take(places: readonly FillPlace[]): void {
     for (const { item } of places) {
       for (const kind of this.#kinds) {
         const at = kind.items.indexOf(item);
@@ -113,7 +114,7 @@ export class Jigsaw implements Filler {
   }
 
   /** A gapless filling. */
-  fill(box: FillBox, mostTries: number, noise: number): JigsawPlace[] | null {
+  fill(box: FillBox, mostTries: number, noise: number): FillPlace[] | null {
     const counts = Int32Array.from(this.#kinds, (kind) => kind.items.length);
     const chosen: Choice[] = [];
     const stopAt = this.tries + mostTries;

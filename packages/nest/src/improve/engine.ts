@@ -3,10 +3,10 @@ import type { Region } from '@underlap/geometry/region';
 import { orientedRing } from '@underlap/geometry/ring';
 import { transformRegion } from '@underlap/geometry/transform-region';
 import { attitudesOn, type Draft, pieceOf } from '../blf/bottom-left.ts';
-import type { StandingCopy } from '../blf/open-board.ts';
-import type { BoardsInput, Obstacle, Pose, SearchBoard, SearchForm, SearchItem, Spot } from '../search/task.ts';
-import { type Oriented, orient } from '../shape/oriented.ts';
+import type { LaidCopy } from '../blf/open-board.ts';
+import type { BoardsInput, Obstacle, Pose, SearchBoard, SearchItem, Spot } from '../search/task.ts';
 import type { Prepared, PreparedPiece, PreparedStock } from '../shape/prepare.ts';
+import { type TurnedForm, turnForm } from '../shape/turned-form.ts';
 import type { WindowCells } from '../shape/windows.ts';
 import { isSquare } from '../turns.ts';
 import type { StockCells } from './cells.ts';
@@ -27,7 +27,7 @@ const SPARE_BOARDS = 2;
 /** One board of the search: which stock, and what is pinned there. */
 interface Place {
   readonly stock: PreparedStock;
-  readonly pinned: readonly StandingCopy[];
+  readonly pinned: readonly LaidCopy[];
 }
 
 /** A problem in the terms of the overlap search, and the way back. */
@@ -55,19 +55,19 @@ export function engineTask(
   const held = withTheirGroups(prepared, draft, pins);
   const places = placesOf(prepared, draft, held);
   const isPinned = new Set(held.flatMap((board) => board.placed.map((p) => p.copy)));
-  const pieces: number[] = [];
+  const copies: number[] = [];
   const spots: Spot[] = [];
   draft.boards.forEach((board, index) => {
     for (const standing of board.placed) {
       if (isPinned.has(standing.copy)) continue;
-      const pose = forms.poseOf(standing.oriented);
-      const { turnDeg } = standing.oriented;
-      if (pose >= 0) spots.push({ item: pieces.length, board: index, pose, turnDeg, x: standing.x, y: standing.y });
-      pieces.push(standing.copy);
+      const pose = forms.poseOf(standing.turned);
+      const { turnDeg } = standing.turned;
+      if (pose >= 0) spots.push({ item: copies.length, board: index, pose, turnDeg, x: standing.x, y: standing.y });
+      copies.push(standing.copy);
     }
   });
-  const isWhole = include.length === 0 && spots.length === pieces.length;
-  pieces.push(...include);
+  const isWhole = include.length === 0 && spots.length === copies.length;
+  copies.push(...include);
   const { spacing } = prepared.problem.rules;
   // the same objects for boards of one kind: the search shares its tables between them
   const obstaclesOf = new Map(
@@ -75,11 +75,11 @@ export function engineTask(
   );
   const input: BoardsInput = {
     forms: forms.forms,
-    items: pieces.map(
-      (piece): SearchItem => ({
-        poses: forms.posesOf(pieceOf(prepared, piece)),
-        isFreeToTurn: forms.isFree(pieceOf(prepared, piece)),
-        group: prepared.copies[piece]!.group,
+    items: copies.map(
+      (copy): SearchItem => ({
+        poses: forms.posesOf(pieceOf(prepared, copy)),
+        isFreeToTurn: forms.isFree(pieceOf(prepared, copy)),
+        group: prepared.copies[copy]!.group,
       }),
     ),
     spacing: spacing > TOUCH_DEPTH_MM ? spacing + EXTRA_SPACING_MM : spacing,
@@ -93,10 +93,10 @@ export function engineTask(
     draftOf(found) {
       const boards = places.map(({ stock, pinned }) => ({ stock, placed: [...pinned] }));
       for (const spot of found) {
-        const piece = pieces[spot.item]!;
+        const copy = copies[spot.item]!;
         boards[spot.board]!.placed.push({
-          copy: piece,
-          oriented: forms.attitudeOf(pieceOf(prepared, piece), spot.pose, spot.turnDeg),
+          copy,
+          turned: forms.attitudeOf(pieceOf(prepared, copy), spot.pose, spot.turnDeg),
           x: spot.x,
           y: spot.y,
         });
@@ -104,7 +104,7 @@ export function engineTask(
       const placed = new Set(boards.flatMap((board) => board.placed.map((p) => p.copy)));
       return {
         boards: boards.filter((board, index) => board.placed.length > 0 || index < pins.length),
-        left: prepared.copies.map((piece) => piece.index).filter((index) => !placed.has(index)),
+        left: prepared.copies.map(({ index }) => index).filter((index) => !placed.has(index)),
       };
     },
   };
@@ -113,7 +113,7 @@ export function engineTask(
 /** Pinned pieces and the rest of their groups, which must stay on the same board and are left where they lie. */
 function withTheirGroups(prepared: Prepared, draft: Draft, pins: Draft['boards']): Draft['boards'] {
   return pins.map((board, index) => {
-    const groupOf = (standing: StandingCopy) => prepared.copies[standing.copy]!.group;
+    const groupOf = (standing: LaidCopy) => prepared.copies[standing.copy]!.group;
     const groups = new Set(board.placed.map(groupOf));
     const pinned = new Set(board.placed.map((standing) => standing.copy));
     const mates = draft.boards[index]!.placed.filter(
@@ -188,42 +188,42 @@ function walls(stock: PreparedStock, cells: WindowCells | undefined): Obstacle[]
   ];
 }
 
-function pinnedObstacle({ oriented, x, y }: StandingCopy, clearance: number): Obstacle {
-  const [outer, ...holes] = oriented.rings;
+function pinnedObstacle({ turned, x, y }: LaidCopy, clearance: number): Obstacle {
+  const [outer, ...holes] = turned.rings;
   return { region: transformRegion({ outer: outer!, holes }, placementMatrix(x, y, 0)), clearance };
 }
 
 interface Forms {
-  readonly forms: readonly SearchForm[];
-  /** Shared by all copies of a part. */
-  posesOf(part: PreparedPiece): readonly Pose[];
+  readonly forms: readonly Region[];
+  /** Shared by all copies of a piece. */
+  posesOf(piece: PreparedPiece): readonly Pose[];
   /** The listed attitude of a pose, or one made for another turn of the same form. */
-  attitudeOf(part: PreparedPiece, pose: number, turnDeg: number): Oriented;
-  isFree(part: PreparedPiece): boolean;
-  /** For a part that is free to turn any listed pose of the same form; -1 for an attitude that the part's list does not have. */
-  poseOf(oriented: Oriented): number;
+  attitudeOf(piece: PreparedPiece, pose: number, turnDeg: number): TurnedForm;
+  isFree(piece: PreparedPiece): boolean;
+  /** For a piece that is free to turn any listed pose of the same form; -1 for an attitude that the piece's list does not have. */
+  poseOf(turned: TurnedForm): number;
 }
 
-/** A form for each part and one for its mirror image; poses are the attitudes that are allowed on every kind of board. */
+/** A form for each piece and one for its mirror image; poses are the attitudes that are allowed on every kind of board. */
 function formsOf(prepared: Prepared): Forms {
-  const forms: SearchForm[] = [];
+  const forms: Region[] = [];
   const grained = prepared.stocks.find((stock) => stock.stock.hasGrain);
   const isFree = prepared.pieces.map(
-    ({ piece: part }) => part.turns === 'any' && !(part.keepsGrain && grained !== undefined),
+    ({ piece }) => piece.turns === 'any' && !(piece.keepsGrain && grained !== undefined),
   );
-  const attitudes = prepared.pieces.map((part, index) => {
+  const attitudes = prepared.pieces.map((piece, index) => {
     // where the grain forbids every turn, only boards without grain take the piece; the check guards the rest
-    const kept = grained === undefined ? part.offGrain : attitudesOn(part, grained);
-    const list = kept.length === 0 ? part.offGrain : kept;
+    const kept = grained === undefined ? piece.offGrain : attitudesOn(piece, grained);
+    const list = kept.length === 0 ? piece.offGrain : kept;
     return isFree[index] ? rightAngles(prepared, prepared.pieces[index]!, list) : list;
   });
-  const lists = prepared.pieces.map((part, index) => {
+  const lists = prepared.pieces.map((piece, index) => {
     const formOf = new Map<boolean, number>();
     return attitudes[index]!.map(({ mirrored, turnDeg }): Pose => {
       let form = formOf.get(mirrored);
       if (form === undefined) {
         form = forms.length;
-        forms.push({ region: formRegion(part, mirrored) });
+        forms.push(formRegion(piece, mirrored));
         formOf.set(mirrored, form);
       }
       return { form, turnDeg };
@@ -232,21 +232,19 @@ function formsOf(prepared: Prepared): Forms {
   let serial = 0;
   return {
     forms,
-    posesOf: (part) => lists[part.index]!,
-    attitudeOf(part, pose, turnDeg) {
-      const listed = attitudes[part.index]![pose]!;
+    posesOf: (piece) => lists[piece.index]!,
+    attitudeOf(piece, pose, turnDeg) {
+      const listed = attitudes[piece.index]![pose]!;
       const off = Math.abs(listed.turnDeg - turnDeg) % 360;
       if (Math.min(off, 360 - off) < 1e-9) return listed;
-      return orient(OWN_KEYS_FROM + serial++, part.index, part.rings, turnDeg, listed.mirrored);
+      return turnForm(OWN_KEYS_FROM + serial++, piece.index, piece.rings, turnDeg, listed.mirrored);
     },
-    isFree: (part) => isFree[part.index]!,
-    poseOf(oriented) {
-      const list = attitudes[oriented.pieceIndex]!;
-      const same = list.findIndex(
-        (o) => o.mirrored === oriented.mirrored && Math.abs(o.turnDeg - oriented.turnDeg) < 1e-9,
-      );
-      if (same >= 0 || !isFree[oriented.pieceIndex]) return same;
-      return list.findIndex((o) => o.mirrored === oriented.mirrored);
+    isFree: (piece) => isFree[piece.index]!,
+    poseOf(turned) {
+      const list = attitudes[turned.pieceIndex]!;
+      const same = list.findIndex((o) => o.mirrored === turned.mirrored && Math.abs(o.turnDeg - turned.turnDeg) < 1e-9);
+      if (same >= 0 || !isFree[turned.pieceIndex]) return same;
+      return list.findIndex((o) => o.mirrored === turned.mirrored);
     },
   };
 }
@@ -255,7 +253,7 @@ function formsOf(prepared: Prepared): Forms {
  * Pieces that may turn freely are listed at right angles where they fit a board so: the search turns them on from there, and many
  * listed turns cost it more than they give.
  */
-function rightAngles(prepared: Prepared, { piece }: PreparedPiece, list: readonly Oriented[]): readonly Oriented[] {
+function rightAngles(prepared: Prepared, { piece }: PreparedPiece, list: readonly TurnedForm[]): readonly TurnedForm[] {
   const { margin } = prepared.problem.rules;
   const square = list.filter(({ turnDeg, mirrored }) => isSquare(piece, turnDeg, mirrored));
   const isPlaceable = prepared.stocks.some(({ width, height }) =>
@@ -267,8 +265,8 @@ function rightAngles(prepared: Prepared, { piece }: PreparedPiece, list: readonl
   return isPlaceable ? square : list;
 }
 
-function formRegion(part: PreparedPiece, mirrored: boolean): Region {
-  const [outer, ...holes] = part.rings;
+function formRegion(piece: PreparedPiece, mirrored: boolean): Region {
+  const [outer, ...holes] = piece.rings;
   const region = { outer: outer!, holes };
   return mirrored ? transformRegion(region, placementMatrix(0, 0, 0, true)) : region;
 }

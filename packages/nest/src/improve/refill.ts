@@ -12,15 +12,15 @@ export function refill(prepared: Prepared, draft: Draft, pins: Draft['boards']):
   const others = draft.boards.filter((_, index) => index !== last);
   const moved = draft.boards[last]!;
   const groups = new Map<string, number[]>();
-  for (const { copy: piece } of moved.placed) {
-    const key = prepared.copies[piece]!.group ?? `#${piece}`;
-    groups.set(key, [...(groups.get(key) ?? []), piece]);
+  for (const { copy } of moved.placed) {
+    const key = prepared.copies[copy]!.group ?? `#${copy}`;
+    groups.set(key, [...(groups.get(key) ?? []), copy]);
   }
-  const area = (piece: number) => pieceOf(prepared, piece).areaMm2;
+  const area = (copy: number) => pieceOf(prepared, copy).areaMm2;
   const units = [...groups.values()]
-    .map((pieces) => ({
-      copies: pieces.sort((a, b) => area(b) - area(a) || a - b),
-      area: pieces.reduce((sum, p) => sum + area(p), 0),
+    .map((copies) => ({
+      copies: copies.sort((a, b) => area(b) - area(a) || a - b),
+      area: copies.reduce((sum, p) => sum + area(p), 0),
       board: null,
     }))
     .sort((a, b) => b.area - a.area || a.copies[0]! - b.copies[0]!);

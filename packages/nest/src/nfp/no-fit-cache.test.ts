@@ -23,7 +23,7 @@ describe('no-fit polygons kept between searches', () => {
     const ofForm = (form: number) => poses.map((list) => list[form]!);
     const lists = [ofForm(0), ofForm(1)];
     const input = {
-      forms: [{ region: ell }, { region: wedge }],
+      forms: [ell, wedge],
       items: Array.from({ length: 24 }, (_, i) => ({ poses: lists[i % 2]! })),
       boards: Array.from({ length: 8 }, () => ({ minX: 0, minY: 0, maxX: 80, maxY: 60, obstacles: [], price: 1 })),
       spacing: 1,

@@ -85,7 +85,7 @@ export class Model {
   constructor(input: SearchInput, obstacles: readonly Obstacle[], noFits = new NoFitCache()) {
     this.#pieceForms = input.forms.length;
     this.forms = [
-      ...input.forms.map((form) => centredForm(form.region, input.spacing)),
+      ...input.forms.map((form) => centredForm(form, input.spacing)),
       ...obstacles.map((obstacle) => centredForm(obstacle.region, obstacle.clearance)),
     ];
     this.#noFits = noFits;

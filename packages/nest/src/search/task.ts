@@ -1,11 +1,6 @@
 import type { Region } from '@underlap/geometry/region';
 import type { NoFitCache } from '../nfp/no-fit-cache.ts';
 
-/** One shape that the search may place; a mirrored variant is a form of its own. Any frame; mm or any other unit. */
-export interface SearchForm {
-  readonly region: Region;
-}
-
 /** A way a piece may lie: which form, turned by how much about the form's origin. */
 export interface Pose {
   readonly form: number;
@@ -53,7 +48,8 @@ export interface Spot {
 
 /** What all searches need. */
 export interface SearchInput {
-  readonly forms: readonly SearchForm[];
+  /** Shapes that the search may place, in any frame and unit; a mirrored variant is a form of its own. */
+  readonly forms: readonly Region[];
   readonly items: readonly SearchItem[];
   /** Least distance between two pieces, >= 0. */
   readonly spacing: number;

@@ -5,8 +5,8 @@ import { NestError } from '../error.ts';
 import type { NestPiece, NestProblem, Stock } from '../problem.ts';
 import { turnsOf } from '../turns.ts';
 import { growSimpler } from './grow-simple.ts';
-import { isSameUpToMove, type Oriented, orient } from './oriented.ts';
 import { outerRings, SEARCH_TOLERANCE_MM } from './outer-outline.ts';
+import { isSameUpToMove, type TurnedForm, turnForm } from './turned-form.ts';
 import { windowsOf } from './windows.ts';
 
 /** A piece as the search sees it. */
@@ -18,8 +18,8 @@ export interface PreparedPiece {
   /** Net area of what is cut, mm2. */
   readonly areaMm2: number;
   /** Attitudes on a board with grain, and on one without. */
-  readonly onGrain: readonly Oriented[];
-  readonly offGrain: readonly Oriented[];
+  readonly onGrain: readonly TurnedForm[];
+  readonly offGrain: readonly TurnedForm[];
 }
 
 export interface PreparedCopy extends CopyRef {
@@ -74,11 +74,11 @@ export function prepareProblem(problem: NestProblem): Prepared {
   const pieces = problem.pieces.map((piece, index): PreparedPiece => {
     const roomiest = narrowest + 2 * problem.rules.spacing;
     const rings = outlines[index]!.filter((ring, i) => i === 0 || leastBox(ring) >= roomiest);
-    const attitudes = (hasGrain: boolean): Oriented[] => {
-      const list: Oriented[] = [];
+    const attitudes = (hasGrain: boolean): TurnedForm[] => {
+      const list: TurnedForm[] = [];
       for (const mirrored of piece.mayMirror ? [false, true] : [false]) {
         for (const turn of turnsOf(piece, hasGrain, mirrored)) {
-          const next = orient(key, index, rings, turn, mirrored);
+          const next = turnForm(key, index, rings, turn, mirrored);
           if (list.some((known) => isSameUpToMove(known, next))) continue;
           key++;
           list.push(next);

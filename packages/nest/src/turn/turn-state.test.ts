@@ -24,7 +24,7 @@ function star(random: Random): Float64Array {
 describe('overlap at any turn', () => {
   it('is told as by no-fit polygons at the same turns', () => {
     const random = seededRandom('stars');
-    const forms = Array.from({ length: 6 }, () => ({ region: { outer: star(random), holes: [] } }));
+    const forms = Array.from({ length: 6 }, () => ({ outer: star(random), holes: [] }));
     const items = forms.map((_, form) => ({ poses: [{ form, turnDeg: 0 }], isFreeToTurn: true }));
     const model = new Model({ forms, items, spacing: SPACING, tolerance: 1e-3 }, []);
     const board = { minX: 0, minY: 0, maxX: 100, maxY: 100, obstacles: [], price: 1 };
@@ -61,7 +61,7 @@ describe('overlap at any turn', () => {
   });
 
   it('of two alike that lie on each other is as deep as their largest circle', () => {
-    const forms = [{ region: { outer: Float64Array.of(0, 0, 10, 0, 10, 6, 0, 6), holes: [] } }];
+    const forms = [{ outer: Float64Array.of(0, 0, 10, 0, 10, 6, 0, 6), holes: [] }];
     const items = [0, 1].map(() => ({ poses: [{ form: 0, turnDeg: 0 }], isFreeToTurn: true }));
     const model = new Model({ forms, items, spacing: 0, tolerance: 1e-3 }, []);
     const layout = new Layout(model, [{ minX: 0, minY: 0, maxX: 50, maxY: 50, obstacles: [], price: 1 }], []);

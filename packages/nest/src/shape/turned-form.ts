@@ -3,8 +3,8 @@ import { type Bounds, type Ring, reversedRing, ringArea, ringBounds } from '@und
 import { transformRing } from '@underlap/geometry/transform-region';
 import { buildProfile, type Profile } from './profile.ts';
 
-/** A part in one allowed attitude: mirrored or not, turned about its frame's origin, not yet moved. */
-export interface Oriented {
+/** A piece's outline in one allowed attitude: mirrored or not, turned about its frame's origin, not yet moved. */
+export interface TurnedForm {
   /** Unique within one prepared problem; key of caches. */
   readonly key: number;
   readonly pieceIndex: number;
@@ -13,35 +13,35 @@ export interface Oriented {
   /** Outer ring first, then holes; each contains the exact outline on its material side. */
   readonly rings: readonly Ring[];
   readonly bounds: Bounds;
-  /** What the part covers, column by column, when grown by `growth` mm; built at first use. */
+  /** What it covers, column by column, when grown by `growth` mm; built at first use. */
   profile(growth: number): Profile;
 }
 
-export function orient(
+export function turnForm(
   key: number,
-  partIndex: number,
+  pieceIndex: number,
   rings: readonly Ring[],
   turnDeg: number,
   mirrored: boolean,
-): Oriented {
+): TurnedForm {
   const matrix = placementMatrix(0, 0, turnDeg, mirrored);
-  const turned = rings.map((ring, index) => {
+  const moved = rings.map((ring, index) => {
     const moved = transformRing(ring, matrix);
     return ringArea(moved) * (index === 0 ? 1 : -1) >= 0 ? moved : reversedRing(moved);
   });
   const cache = new Map<number, Profile>();
-  const bounds = ringBounds(turned[0]!);
+  const bounds = ringBounds(moved[0]!);
   return {
     key,
-    pieceIndex: partIndex,
+    pieceIndex,
     turnDeg,
     mirrored,
-    rings: turned,
+    rings: moved,
     bounds,
     profile(growth) {
       let known = cache.get(growth);
       if (known === undefined) {
-        known = buildProfile(turned, growth);
+        known = buildProfile(moved, growth);
         cache.set(growth, known);
       }
       return known;
@@ -50,7 +50,7 @@ export function orient(
 }
 
 /** Do two attitudes cover the same set up to a move (a square turned by 90 degrees)? O(n^2) on the few that pass the box test. */
-export function isSameUpToMove(a: Oriented, b: Oriented, tolerance = 1e-6): boolean {
+export function isSameUpToMove(a: TurnedForm, b: TurnedForm, tolerance = 1e-6): boolean {
   const dx = b.bounds.minX - a.bounds.minX;
   const dy = b.bounds.minY - a.bounds.minY;
   if (
