@@ -14,6 +14,11 @@ declare module 'clipper-lib' {
       AddPaths(paths: IntPoint[][], type: number, closed: boolean): boolean;
       Execute(type: number, solution: PolyNode, subjectFill: number, clipFill: number): boolean;
     };
+    ClipperBase: {
+      SlopesEqual3: (a: { Delta: IntPoint }, b: { Delta: IntPoint }) => boolean;
+      SlopesEqual4: (p: IntPoint, q: IntPoint, r: IntPoint) => boolean;
+      SlopesEqual5: (p: IntPoint, q: IntPoint, r: IntPoint, s: IntPoint) => boolean;
+    };
     PolyTree: new () => PolyNode;
     PolyType: { ptSubject: number; ptClip: number };
     ClipType: { ctIntersection: number; ctUnion: number; ctDifference: number; ctXor: number };

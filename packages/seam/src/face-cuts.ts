@@ -3,15 +3,16 @@ import type { Point } from '@underlap/geometry/point';
 import { type Ring, ringArea } from '@underlap/geometry/ring';
 import type { Face } from './arrangement.ts';
 import { candidateHalves, expectedPieces, sharingHalves } from './candidates.ts';
-import { type FaceFields, faceFields } from './fields.ts';
+import { FaceWork, type Strait } from './face-work.ts';
+import type { FaceFields } from './fields.ts';
 import { commonBox, likelyFit } from './fit.ts';
 import { cellAt, sampleField } from './grid.ts';
 import { gapsBetween, type Halves, isInStretch, type KnobRoom } from './halves.ts';
-import { cheapestRoute, type Portal, type Route, type RouteLeg, routeVia } from './route.ts';
-import { breathe, junctionsOf, type PlannedCut, type SearchGround, spinesOf } from './search-ground.ts';
+import { cheapestRoute, type Route, type RouteLeg, routeVia } from './route.ts';
+import { breathe, type PlannedCut, type SearchGround } from './search-ground.ts';
 import { smoothRoute } from './smooth.ts';
 import { type Spine, spineSamples } from './spine.ts';
-import { holeSamples, type OutlineSample, outlineSamples, terminalsOf } from './terminals.ts';
+import type { OutlineSample } from './terminals.ts';
 
 /** A way to part one face, and what it is ranked by. */
 export interface FoundCut {
@@ -34,22 +35,6 @@ export interface Width {
 /** Why a face could not be cut. */
 export type Blocked = 'no-room' | 'no-way';
 
-/** How a seam is fitted into a face: what is asked for first, and what is given up where there is no other way. */
-interface Strait {
-  /** Room for knobs, as pieces are counted by it. */
-  readonly room: KnobRoom;
-  /** A seam keeps this far from the outline but for its ends, mm. */
-  readonly edgeClear: number;
-  /** May its ends leave thin corners? */
-  readonly mayBeThin: boolean;
-}
-
-function straitOf(ground: SearchGround, room: KnobRoom, isTight: boolean): Strait {
-  const { web } = ground.sizes;
-  const edgeClear = isTight ? 0.6 * web + 1 : web + ground.coarse.grid.step / 2 + 2;
-  return { room, edgeClear, mayBeThin: isTight };
-}
-
 /**
  * Cut one face along the best of the given candidates.
  * @param room - room for knobs, as pieces are counted by it.
@@ -63,12 +48,12 @@ export async function cutAlong(
   room: KnobRoom,
 ): Promise<FoundCut | null> {
   // Few candidates in narrow bands: the fine grid at once.
-  const fine = { ...ground, coarse: ground.fine };
+  const work = new FaceWork({ ...ground, coarse: ground.fine }, cuts, face);
   const width = { beam: 1, candidates: candidates.length, slack: 0 };
   for (const isTight of [false, true]) {
-    const strait = straitOf(fine, room, isTight);
-    const routed = await routesFor(fine, face, samplesOf(ground, cuts, face, isTight), candidates, strait, width);
-    const [best] = smoothBest(fine, face, routed, strait, width);
+    const strait = { room, isTight };
+    const routed = await routesFor(work, candidates, strait, width);
+    const [best] = smoothBest(work, routed, strait, width);
     if (best !== undefined) return best;
   }
   return null;
@@ -88,7 +73,8 @@ export async function cutsOfFace(
 ): Promise<FoundCut[]> {
   const { task, sizes } = ground;
   const box = commonBox(task.limits, task.kerf);
-  const outline = ringOfSamples(face, samplesOf(ground, cuts, face, false));
+  const work = new FaceWork(ground, cuts, face);
+  const outline = ringOfSamples(face, work.samples(false));
   const reach = sizes.reach + 0.5;
   let found: FoundCut[] = [];
   let fewest = Infinity;
@@ -116,10 +102,9 @@ export async function cutsOfFace(
     if (promised >= fewest) continue;
     const wanted = found.length > 0 ? candidates.filter((halves) => halves.pieces < fewest) : candidates;
     for (const isTight of [false, true]) {
-      const strait = straitOf(ground, room, isTight);
-      const samples = samplesOf(ground, cuts, face, isTight);
-      const routed = await routesFor(ground, face, samples, wanted, strait, width);
-      const smooth = smoothBest(ground, face, routed, strait, width);
+      const strait = { room, isTight };
+      const routed = await routesFor(work, wanted, strait, width);
+      const smooth = smoothBest(work, routed, strait, width);
       if (smooth.length === 0) continue;
       found = [...found, ...smooth];
       most = Math.min(most, width.beam + width.slack * Math.max(1, width.beam - 1));
@@ -141,25 +126,16 @@ export async function shareFace(
   face: Face,
   share = 0.5,
 ): Promise<FoundCut | null> {
-  const candidates = sharingHalves(ringOfSamples(face, samplesOf(ground, cuts, face, false)), share);
+  const work = new FaceWork(ground, cuts, face);
+  const candidates = sharingHalves(ringOfSamples(face, work.samples(false)), share);
   const width = { beam: 1, candidates: candidates.length, slack: 0 };
   for (const isTight of [false, true]) {
-    const strait = straitOf(ground, { rho: 1, oneSided: false }, isTight);
-    const samples = samplesOf(ground, cuts, face, isTight);
-    const routed = await routesFor(ground, face, samples, candidates, strait, width, share);
-    const [best] = smoothBest(ground, face, routed, strait, width);
+    const strait = { room: { rho: 1, oneSided: false }, isTight };
+    const routed = await routesFor(work, candidates, strait, width, share);
+    const [best] = smoothBest(work, routed, strait, width);
     if (best !== undefined) return best;
   }
   return null;
-}
-
-/** Where there is no other way, seams may end this near to each other, mm: apart enough for the wood between, too near for a knob. */
-const TIGHT_JUNCTION_MM = 12;
-
-function samplesOf(ground: SearchGround, cuts: readonly PlannedCut[], face: Face, isTight: boolean): OutlineSample[] {
-  const { junctionClear, neck, web } = ground.sizes;
-  const clear = isTight ? Math.max(TIGHT_JUNCTION_MM, 1.5 * web) : junctionClear + neck;
-  return outlineSamples(face, ground.shape, spinesOf(cuts), junctionsOf(cuts), clear);
 }
 
 interface Routed {
@@ -177,18 +153,17 @@ const UNBALANCE_COST = 0.3;
 const MISSED_PIN_COST = 1e6;
 
 async function routesFor(
-  ground: SearchGround,
-  face: Face,
-  samples: readonly OutlineSample[],
+  work: FaceWork,
   candidates: readonly Halves[],
-  strait: Strait,
+  { room, isTight }: Strait,
   width: Width,
   share = 0.5,
 ): Promise<Routed[]> {
-  const { room } = strait;
-  const fields = faceFields(ground.coarse, face, ground.sizes, strait.edgeClear);
-  const terminals = terminalsOf(samples, fields, ground.sizes, strait.edgeClear, strait.mayBeThin);
-  const portals = portalsOf(ground, face, fields, strait);
+  const { ground } = work;
+  const samples = work.samples(isTight);
+  const fields = work.fields('coarse', isTight);
+  const terminals = work.terminals(isTight);
+  const portals = work.portals(isTight);
   const out: Routed[] = [];
   const seen = new Map<string, number>();
   const pins = ground.task.wishes.pins.filter(({ x, y }) => {
@@ -231,15 +206,6 @@ async function routesFor(
     }
   }
   return out.sort((a, b) => a.pieces - b.pieces || a.rank - b.rank);
-}
-
-/** Places on the edges of the face's whole openings where seams may end. */
-function portalsOf(ground: SearchGround, face: Face, fields: FaceFields, strait: Strait): Portal[] {
-  const { shape, sizes } = ground;
-  const openings = ground.ground.openings.filter((index) => face.holes.includes(index + 1));
-  return openings.map((index) => ({
-    terminals: terminalsOf(holeSamples(shape, index), fields, sizes, strait.edgeClear, strait.mayBeThin),
-  }));
 }
 
 function startOf(route: Route) {
@@ -322,15 +288,10 @@ function sidesOf(
   return { pieces, balance: (2 * Math.min(...areas)) / (areas[0]! + areas[1]!) };
 }
 
-function smoothBest(
-  ground: SearchGround,
-  face: Face,
-  routed: readonly Routed[],
-  { edgeClear }: Strait,
-  width: Width,
-): FoundCut[] {
+function smoothBest(work: FaceWork, routed: readonly Routed[], { isTight }: Strait, width: Width): FoundCut[] {
   if (routed.length === 0) return [];
-  const fields = faceFields(ground.fine, face, ground.sizes, edgeClear);
+  const { ground } = work;
+  const fields = work.fields('fine', isTight);
   const fewest = routed[0]!.pieces;
   const out: FoundCut[] = [];
   for (let extra = 0; extra <= width.slack; extra++) {

@@ -138,25 +138,35 @@ export interface FaceFields {
   readonly memory: RouteMemory;
 }
 
-/** @param edgeClear - a seam keeps this far from the face's outline but for its own ends, mm. */
-export function faceFields(whole: PartFields, face: Face, sizes: SeamSizes, edgeClear: number): FaceFields {
+/** Where a face lies on a grid: what its fields are made of, whatever seams keep clear of. */
+export interface FacePlace {
+  readonly part: PartFields;
+  /** Distance to the face's outline from inside; negative outside. */
+  readonly edge: Float32Array;
+  readonly memory: RouteMemory;
+}
+
+/** @remarks O(cells of the face's box): one distance map. */
+export function facePlace(whole: PartFields, face: Face): FacePlace {
   const region = faceRegion(face);
   const part = croppedFields(whole, regionBounds(region));
-  const { grid } = part;
   const rings = [region.outer, ...region.holes];
-  const edge = distanceField(grid, rings, true, FAR_MM);
-  const inside = rasterMask(grid, rings);
-  const total = edge.length;
-  const cost = new Float32Array(total);
+  const edge = distanceField(part.grid, rings, true, FAR_MM);
+  const inside = rasterMask(part.grid, rings);
+  for (let i = 0; i < edge.length; i++) if (!inside[i]) edge[i] = -edge[i]!;
+  return { part, edge, memory: new RouteMemory(edge.length) };
+}
+
+/** @param edgeClear - a seam keeps this far from the face's outline but for its own ends, mm. */
+export function faceFields({ part, edge, memory }: FacePlace, sizes: SeamSizes, edgeClear: number): FaceFields {
+  const cost = new Float32Array(edge.length);
   const roomy = sizes.reach + sizes.web + 2;
-  for (let i = 0; i < total; i++) {
-    if (!inside[i]) {
-      edge[i] = -edge[i]!;
-      cost[i] = Infinity;
-    } else if (edge[i]! < edgeClear) cost[i] = Infinity;
-    else cost[i] = part.cost[i]! * (edge[i]! < roomy ? 1 + (roomy - edge[i]!) / roomy : 1);
+  for (let i = 0; i < cost.length; i++) {
+    const away = edge[i]!;
+    if (away < edgeClear) cost[i] = Infinity;
+    else cost[i] = part.cost[i]! * (away < roomy ? 1 + (roomy - away) / roomy : 1);
   }
-  return { grid, edge, part, cost, memory: new RouteMemory(total) };
+  return { grid: part.grid, edge, part, cost, memory };
 }
 
 /** The part of the fields around a box; a copy, so that a search on a small face touches little memory. */

@@ -32,6 +32,9 @@ const PORTAL_COST = 100;
 /** A way leaves an opening at least this far from where it came in, mm. */
 const PORTAL_APART_MM = 20;
 
+/** No mm of seam costs less than this: buckets of the queue are as wide as one step. */
+const LEAST_MM_COST = 1;
+
 /** The two ends of a straight seam may be this far apart, mm: across a narrow place there is no room for run-ups. */
 const STRAIGHT_MM = 60;
 
@@ -133,8 +136,8 @@ function searchGrid(
 ): Route | null {
   const { grid, cost, memory } = fields;
   const { cols, step } = grid;
-  memory.begin();
-  const { dist, from, heap } = memory;
+  memory.begin(step * LEAST_MM_COST);
+  const { dist, from, queue, goal: goalOf, number: thisSearch } = memory;
   const planes = Float64Array.of(...halves.a, ...halves.b);
   for (let i = 2; i < planes.length; i += 3) planes[i] = planes[i]! - inset;
   const { known, open, barred } = memory;
@@ -151,6 +154,7 @@ function searchGrid(
     const other = here.get(goal);
     if (other === undefined || terminal.cost < other.cost) here.set(goal, terminal);
     goals.set(cell, here);
+    goalOf[cell] = thisSearch;
   };
   for (const target of targets) addGoal(target, -1);
   const usable = portals.map(({ terminals }) =>
@@ -180,7 +184,7 @@ function searchGrid(
       dist[cell] = reached;
       from[cell] = -1;
       starts.set(cell, { terminal, at });
-      heap.push(reached, cell);
+      queue.push(reached, cell);
     }
     const across = (to: Terminal, goal: number) => {
       for (const terminal of terminals) {
@@ -200,7 +204,8 @@ function searchGrid(
   const halfSteps = Float64Array.from(STEPS, ([dc, dr]) => (step * Math.hypot(dc, dr)) / 2);
   for (;;) {
     let portal = -1;
-    let next = heap.size > 0 ? heap.topKey() : Infinity;
+    // Whatever is reached from now on costs at least this.
+    let next = queue.floor();
     arrivals.forEach((arrival, index) => {
       if (arrival === null || isOpened[index] || arrival.cost > next) return;
       next = arrival.cost;
@@ -214,11 +219,14 @@ function searchGrid(
       leave(portal, far, next + PORTAL_COST);
       continue;
     }
-    const key = next;
-    const cell = heap.pop();
+    const entry = queue.pop();
+    const key = queue.keyOf(entry);
+    const cell = queue.cellOf(entry);
     if (key > dist[cell]!) continue;
-    for (const [goal, terminal] of goals.get(cell) ?? []) {
-      arrive(goal, { cost: key + terminal.cost, by: { kind: 'grid', cell }, to: terminal });
+    if (goalOf[cell] === thisSearch) {
+      for (const [goal, terminal] of goals.get(cell)!) {
+        arrive(goal, { cost: key + terminal.cost, by: { kind: 'grid', cell }, to: terminal });
+      }
     }
     const most = bound();
     const own = cost[cell]!;
@@ -232,7 +240,7 @@ function searchGrid(
       if (reached < dist[neighbour]! && reached < most && known[neighbour] === open) {
         dist[neighbour] = reached;
         from[neighbour] = cell;
-        heap.push(reached, neighbour);
+        queue.push(reached, neighbour);
       }
     }
   }
@@ -315,8 +323,9 @@ const STRAIGHT_COST = 20;
 function straightCost(fields: FaceFields, halves: Halves, from: Terminal, to: Terminal): number {
   const dx = to.x - from.x;
   const dy = to.y - from.y;
-  const size = Math.hypot(dx, dy);
-  if (size > STRAIGHT_MM || size < 1) return Infinity;
+  const squared = dx * dx + dy * dy;
+  if (squared > STRAIGHT_MM * STRAIGHT_MM || squared < 1) return Infinity;
+  const size = Math.sqrt(squared);
   if ((dx * from.nx + dy * from.ny) / size < STRAIGHT_LEAN) return Infinity;
   if (-(dx * to.nx + dy * to.ny) / size < STRAIGHT_LEAN) return Infinity;
   const steps = Math.ceil(size / 2);
