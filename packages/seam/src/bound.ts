@@ -1,7 +1,9 @@
+import { distancePointToRing } from '@underlap/geometry/distance';
 import { convexHull } from '@underlap/geometry/hull';
-import { type Region, regionArea } from '@underlap/geometry/region';
+import { isInRegion, type Region, regionArea } from '@underlap/geometry/region';
 import type { Ring } from '@underlap/geometry/ring';
 import { commonBox, roughFit } from './fit.ts';
+import { distanceField, type Grid, rasterMask } from './grid.ts';
 import type { SeamTask } from './task.ts';
 
 /** Rounding must never turn 2 into 3. */
@@ -34,6 +36,23 @@ export function piecesLowerBound(task: SeamTask, disc: number): number {
   raise((2 * disc) / short);
   if (isConvex(task.region)) raise(leastWidth(hull) / short);
   return bound;
+}
+
+/**
+ * Radius of a disc inside a region: its middle is the grid point farthest from the edges, its radius measured exactly.
+ * @remarks O(cells + edges).
+ */
+export function discWithin(region: Region, grid: Grid): number {
+  const rings = [region.outer, ...region.holes];
+  const edge = distanceField(grid, rings, true, Infinity);
+  const inside = rasterMask(grid, rings);
+  let cell = -1;
+  for (let i = 0; i < edge.length; i++) if (inside[i] && (cell < 0 || edge[i]! > edge[cell]!)) cell = i;
+  if (cell < 0) return 0;
+  const x = grid.x0 + (cell % grid.cols) * grid.step;
+  const y = grid.y0 + Math.floor(cell / grid.cols) * grid.step;
+  if (!isInRegion(region, x, y)) return 0;
+  return Math.min(...rings.map((ring) => distancePointToRing(x, y, ring)));
 }
 
 function diameter(hull: Ring): number {

@@ -8,7 +8,7 @@ import type { FaceFields } from './fields.ts';
 import { commonBox, likelyFit } from './fit.ts';
 import { cellAt, sampleField } from './grid.ts';
 import { gapsBetween, type Halves, isInStretch, type KnobRoom } from './halves.ts';
-import { cheapestRoute, type Route, type RouteLeg, routeVia } from './route.ts';
+import { cheapestRoute, corridorOf, type Route, type RouteLeg, routeVia } from './route.ts';
 import { breathe, type PlannedCut, type SearchGround } from './search-ground.ts';
 import { smoothRoute } from './smooth.ts';
 import { type Spine, spineSamples } from './spine.ts';
@@ -179,15 +179,8 @@ async function routesFor(
       if (sources.length === 0 || targets.length === 0) continue;
       ground.budget.routes++;
       const { inset } = halves;
-      const route = cheapestRoute(
-        fields,
-        halves,
-        inset,
-        sources,
-        targets,
-        worthFinding(out, halves.pieces, width),
-        portals,
-      );
+      const limit = worthFinding(out, halves.pieces, width);
+      const route = cheapestRoute(fields, halves, inset, sources, targets, { limit, portals });
       if (route === null) continue;
       const rankOf = (cost: number, balance: number) =>
         cost * (1 + UNBALANCE_COST * (share < 0.5 ? 2 * Math.abs(balance - 2 * share) : 1 - balance));
@@ -331,10 +324,14 @@ function smoothLeg(
 const REFINED_FACTOR = 1.25;
 const REFINED_EXTRA = 200;
 
+/** ... and keeps this near to it, mm. */
+const CORRIDOR_MM = 20;
+
 /** The same ends on the finer grid. */
 function refine(fields: FaceFields, halves: Halves, leg: RouteLeg): RouteLeg | null {
   const limit = REFINED_FACTOR * leg.cost + REFINED_EXTRA;
-  return cheapestRoute(fields, halves, halves.inset, [leg.from], [leg.to], limit)?.legs[0] ?? null;
+  const corridor = corridorOf(fields, leg.points, CORRIDOR_MM);
+  return cheapestRoute(fields, halves, halves.inset, [leg.from], [leg.to], { limit, corridor })?.legs[0] ?? null;
 }
 
 /** Length of a seam that no cover hides, to the grid's precision. */

@@ -15,6 +15,7 @@ import type { Seam, SeamRemark, SeamTask, SplitPlan } from './task.ts';
 /** A finished plan with what it is judged by. */
 export interface PlannedPlan {
   readonly plan: SplitPlan;
+  readonly cutPlan: CutPlan;
   /** Seams long enough for a knob that have none. */
   readonly bareSeams: number;
   /** Least over the seams of knob necks per mm of seam, plus half the share that glued parts hold. */
@@ -66,7 +67,6 @@ export function finishPlan(
   const total = areas.reduce((sum, area) => sum + area, 0);
   const necks = seams.filter((seam) => seam.knobs.length > 0).map((seam) => seam.neckMm);
   const visibleLengthMm = seams.reduce((sum, seam) => sum + seam.lengthMm - seam.hiddenLengthMm, 0);
-  const plates = splicePlates(task, seams, sizes);
   const plan: SplitPlan = {
     id: 'plan',
     merits: [],
@@ -78,12 +78,21 @@ export function finishPlan(
     heldLengthMm: seams.reduce((sum, seam) => sum + seam.heldLengthMm, 0),
     leastNeckMm: necks.length > 0 ? Math.min(...necks) : 0,
     balance: Math.min(...areas) / (total / pieces.length),
-    plates,
-    remarks: remarksOn(task, seams, cutPlan, plates.length),
+    plates: [],
+    remarks: [],
   };
   const bareSeams = seams.filter((seam) => seam.knobs.length === 0 && seam.lengthMm > LONG_SEAM_MM).length;
   const missedPins = task.wishes.pins.filter((pin) => !passes(cutPlan, pin)).length;
-  return { plan, bareSeams, strength: Math.min(...seams.map(strengthOf)), chips: chipsIn(areas), missedPins };
+  const strength = Math.min(...seams.map(strengthOf));
+  return { plan, cutPlan, bareSeams, strength, chips: chipsIn(areas), missedPins };
+}
+
+/** The plan with its rear plates, and with remarks on its seams: what only plans that are offered need. */
+export function withPlates(task: SeamTask, entry: PlannedPlan, sizes: SeamSizes): PlannedPlan {
+  const { plan, cutPlan } = entry;
+  const plates = splicePlates(task, plan.seams, sizes);
+  const remarks = [...remarksOn(task, plan.seams, cutPlan, plates.length), ...plan.remarks];
+  return { ...entry, plan: { ...plan, plates, remarks } };
 }
 
 function strengthOf(seam: Seam): number {

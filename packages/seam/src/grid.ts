@@ -66,6 +66,9 @@ export function ringsOf(regions: readonly Region[]): Ring[] {
   return regions.flatMap((region) => [region.outer, ...region.holes]);
 }
 
+/** Where the nearest point lies of a cell that knows of none: its squares stay finite, and are larger than all others, mm. */
+const NOWHERE_MM = 1e12;
+
 /**
  * Distance from every cell to the nearest edge of the rings, mm; `far` where there are none.
  * @remarks O(cells + edges). Nearest points are exact next to the edges and handed on from cell to cell in two sweeps
@@ -75,48 +78,52 @@ export function ringsOf(regions: readonly Region[]): Ring[] {
 export function distanceField(grid: Grid, rings: readonly Ring[], closed: boolean, far: number): Float32Array {
   const { cols, rows } = grid;
   const total = cols * rows;
-  const nearX = new Float64Array(total).fill(Number.NaN);
+  const nearX = new Float64Array(total).fill(NOWHERE_MM);
   const nearY = new Float64Array(total);
   const best = new Float64Array(total).fill(Infinity);
   for (const ring of rings) splatRing(grid, ring, closed, nearX, nearY, best);
 
-  const take = (to: number, c: number, r: number, from: number) => {
-    const x = nearX[from]!;
-    if (Number.isNaN(x)) return;
-    const dx = grid.x0 + c * grid.step - x;
-    const dy = grid.y0 + r * grid.step - nearY[from]!;
+  // Cells without a nearest point yet hand on one so far away that it never counts.
+  const take = (to: number, x: number, y: number, from: number) => {
+    const dx = x - nearX[from]!;
+    const dy = y - nearY[from]!;
     const squared = dx * dx + dy * dy;
     if (squared < best[to]!) {
       best[to] = squared;
-      nearX[to] = x;
+      nearX[to] = nearX[from]!;
       nearY[to] = nearY[from]!;
     }
   };
+  const { x0, y0, step } = grid;
   for (let r = 0; r < rows; r++) {
     const row = r * cols;
+    const y = y0 + r * step;
     for (let c = 0; c < cols; c++) {
       const i = row + c;
+      const x = x0 + c * step;
       if (r > 0) {
-        take(i, c, r, i - cols);
-        if (c > 0) take(i, c, r, i - cols - 1);
-        if (c + 1 < cols) take(i, c, r, i - cols + 1);
+        take(i, x, y, i - cols);
+        if (c > 0) take(i, x, y, i - cols - 1);
+        if (c + 1 < cols) take(i, x, y, i - cols + 1);
       }
-      if (c > 0) take(i, c, r, i - 1);
+      if (c > 0) take(i, x, y, i - 1);
     }
-    for (let c = cols - 2; c >= 0; c--) take(row + c, c, r, row + c + 1);
+    for (let c = cols - 2; c >= 0; c--) take(row + c, x0 + c * step, y, row + c + 1);
   }
   for (let r = rows - 1; r >= 0; r--) {
     const row = r * cols;
+    const y = y0 + r * step;
     for (let c = cols - 1; c >= 0; c--) {
       const i = row + c;
+      const x = x0 + c * step;
       if (r + 1 < rows) {
-        take(i, c, r, i + cols);
-        if (c > 0) take(i, c, r, i + cols - 1);
-        if (c + 1 < cols) take(i, c, r, i + cols + 1);
+        take(i, x, y, i + cols);
+        if (c > 0) take(i, x, y, i + cols - 1);
+        if (c + 1 < cols) take(i, x, y, i + cols + 1);
       }
-      if (c + 1 < cols) take(i, c, r, i + 1);
+      if (c + 1 < cols) take(i, x, y, i + 1);
     }
-    for (let c = 1; c < cols; c++) take(row + c, c, r, row + c - 1);
+    for (let c = 1; c < cols; c++) take(row + c, x0 + c * step, y, row + c - 1);
   }
   const out = new Float32Array(total);
   for (let i = 0; i < total; i++) out[i] = Math.min(far, Math.sqrt(best[i]!));

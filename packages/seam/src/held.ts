@@ -31,8 +31,8 @@ function heldBy({ region }: GlueFace, part: Region, landing: number): Region[] {
 export class HeldMeasure {
   private readonly faces: CoverMeasure | null;
 
-  constructor(task: Pick<SeamTask, 'region' | 'glue' | 'landing'>) {
-    const regions = heldRegions(task);
+  /** @param regions - what `heldRegions` tells of the task, where it is known already. */
+  constructor(task: Pick<SeamTask, 'region' | 'glue' | 'landing'>, regions: readonly Region[] = heldRegions(task)) {
     this.faces = regions.length > 0 ? new CoverMeasure(regions) : null;
   }
 

@@ -2,17 +2,16 @@ import type { WorkContext } from '@underlap/geometry/context';
 import { orientedContour } from '@underlap/geometry/contour';
 import type { Shape } from '@underlap/geometry/curve';
 import { convexHull } from '@underlap/geometry/hull';
-import { isInRegion, regionArea } from '@underlap/geometry/region';
-import { piecesLowerBound } from './bound.ts';
+import { regionArea } from '@underlap/geometry/region';
+import { discWithin, piecesLowerBound } from './bound.ts';
 import { densePoints, expectedPieces } from './candidates.ts';
 import { SeamError } from './error.ts';
 import { partFields, seamGround } from './fields.ts';
-import { finishPlan, type PlannedPlan } from './finish.ts';
+import { finishPlan, type PlannedPlan, withPlates } from './finish.ts';
 import { commonBox, exactFit } from './fit.ts';
 import { HeldMeasure } from './held.ts';
 import { hintsFor } from './hints.ts';
 import { withoutNeedlessCuts } from './mend.ts';
-import { NearIndex } from './near-index.ts';
 import { offeredPlans, type Proofs, proofOf } from './offer.ts';
 import { hopelessReason, whyNot } from './reasons.ts';
 import { type SearchResult, searchCuts, splitFurther, splitInto } from './search.ts';
@@ -71,7 +70,7 @@ export async function planSeams(
       : { kind: 'cannot', why: await whyNot(search, blocked) };
   }
 
-  const measures = { cover: new CoverMeasure(task.cover), glue: new HeldMeasure(task) };
+  const measures = { cover: new CoverMeasure(task.cover), glue: new HeldMeasure(task, search.ground.held ?? []) };
   const chosen = plans.map((plan) => withoutWaste(search, plan));
   const finished: PlannedPlan[] = [];
   const proofs: Proofs = new Map();
@@ -92,9 +91,11 @@ export async function planSeams(
       : { kind: 'cannot', why: await whyNot(search, 'no-room') };
   }
   progress('seams', 1);
-  const piecesLower = piecesLowerBound(task, largestDisc(search));
+  const piecesLower = piecesLowerBound(task, search.disc);
   const limiting = whole === null ? whatLimits(task) : null;
-  const found = offered.map((entry) => withOverallRemarks(task, entry, finished, piecesLower, limiting));
+  const found = offered.map((entry) =>
+    withOverallRemarks(task, withPlates(inner, entry, sizes), finished, piecesLower, limiting),
+  );
   return { kind: 'split', plans: found, piecesLowerBound: piecesLower };
 }
 
@@ -123,7 +124,7 @@ async function cutPlans(
   const searched = isLarge ? { plans: [], blocked: null } : await searchCuts(search, Math.min(1, morePieces));
   const { blocked } = searched;
   let plans = searched.plans;
-  const bound = piecesLowerBound(task, largestDisc(search));
+  const bound = piecesLowerBound(task, search.disc);
   if (search.effort !== 'quick' && plans.length > 0 && plans[0]!.pieces > bound) {
     for (const share of SMALLER_BEDS) {
       const smaller = await searchCuts(onSmallerBed(search, share), 0);
@@ -197,6 +198,7 @@ function searchGround(
     ground,
     coarse,
     fine,
+    disc: discWithin(task.region, coarse.grid),
     context,
     effort,
     budget: { routes: 0, most: MOST_ROUTES },
@@ -240,24 +242,6 @@ async function withPieceMore(search: SearchGround, plans: readonly CutPlan[], mo
     last = next;
   }
   return out;
-}
-
-/** Radius of a disc inside the part: its middle is the grid point farthest from the outline, its radius measured exactly. */
-function largestDisc(search: SearchGround): number {
-  const { grid } = search.coarse;
-  const { region } = search.task;
-  const edges = new NearIndex();
-  edges.addRegion(region);
-  let best = 0;
-  for (let r = 0; r < grid.rows; r += 2) {
-    for (let c = 0; c < grid.cols; c += 2) {
-      const x = grid.x0 + c * grid.step;
-      const y = grid.y0 + r * grid.step;
-      if (!isInRegion(region, x, y)) continue;
-      best = Math.max(best, edges.distance(x, y, best + 4 * grid.step));
-    }
-  }
-  return best;
 }
 
 function withOverallRemarks(

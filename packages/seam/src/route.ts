@@ -61,12 +61,20 @@ const STEPS: readonly (readonly [number, number])[] = [
   [-1, -2],
 ];
 
+/** What a search may know or leave out. */
+export interface RouteHelp {
+  /** Ways that cost this much or more are of no interest. */
+  readonly limit?: number;
+  /** Openings that the way may pass. */
+  readonly portals?: readonly Portal[];
+  /** Cells the way has to keep to, 1 or 0 each. */
+  readonly corridor?: Uint8Array;
+}
+
 /**
  * Cheapest way from one of `sources` to one of `targets` that keeps `inset` inside both halves.
- * @param limit - ways that cost this much or more are of no interest.
- * @param portals - openings that the way may pass.
  * @returns null when every way is blocked.
- * @remarks Dijkstra on the grid, O(cells log cells); openings are nodes like any other, their edges tied together.
+ * @remarks Dijkstra on the grid, O(cells); openings are nodes like any other, their edges tied together.
  */
 export function cheapestRoute(
   fields: FaceFields,
@@ -74,10 +82,24 @@ export function cheapestRoute(
   inset: number,
   sources: readonly Terminal[],
   targets: readonly Terminal[],
-  limit = Infinity,
-  portals: readonly Portal[] = [],
+  help: RouteHelp = {},
 ): Route | null {
-  return searchGrid(fields, halves, inset, sources, targets, limit, portals);
+  return searchGrid(fields, halves, inset, sources, targets, help);
+}
+
+/** Cells within `around` mm of a way: what a finer search for the same way need look at. */
+export function corridorOf({ grid }: FaceFields, points: readonly Point[], around: number): Uint8Array {
+  const { cols, rows, step, x0, y0 } = grid;
+  const out = new Uint8Array(cols * rows);
+  const reach = Math.ceil(around / step);
+  for (const { x, y } of points) {
+    const c0 = Math.round((x - x0) / step);
+    const r0 = Math.round((y - y0) / step);
+    for (let r = Math.max(0, r0 - reach); r <= Math.min(rows - 1, r0 + reach); r++) {
+      out.fill(1, r * cols + Math.max(0, c0 - reach), r * cols + Math.min(cols, c0 + reach + 1));
+    }
+  }
+  return out;
 }
 
 /** Going back along the first half of a pinned way costs this much more: the two halves must not share a stretch. */
@@ -95,7 +117,7 @@ export function routeVia(
   const { end } = sources[0]!;
   const outline = new Float64Array();
   const stop: Terminal = { sample: -1, x: pin.x, y: pin.y, nx: 0, ny: 0, end, lead: 0, cost: 0, outline };
-  const first = searchGrid(fields, halves, inset, sources, [stop], Infinity, []);
+  const first = searchGrid(fields, halves, inset, sources, [stop], {});
   if (first === null) return null;
   const cost = fields.cost.slice();
   const { grid } = fields;
@@ -107,7 +129,7 @@ export function routeVia(
       if (cell >= 0) cost[cell] = cost[cell]! * SPUR_COST;
     }
   }
-  const second = searchGrid({ ...fields, cost }, halves, inset, [stop], targets, Infinity, []);
+  const second = searchGrid({ ...fields, cost }, halves, inset, [stop], targets, {});
   if (second === null) return null;
   const [after] = second.legs;
   const points = [...before!.points.slice(0, -1), ...after!.points.slice(1)];
@@ -131,8 +153,7 @@ function searchGrid(
   inset: number,
   sources: readonly Terminal[],
   targets: readonly Terminal[],
-  limit: number,
-  portals: readonly Portal[],
+  { limit = Infinity, portals = [], corridor }: RouteHelp,
 ): Route | null {
   const { grid, cost, memory } = fields;
   const { cols, step } = grid;
@@ -141,8 +162,9 @@ function searchGrid(
   const planes = Float64Array.of(...halves.a, ...halves.b);
   for (let i = 2; i < planes.length; i += 3) planes[i] = planes[i]! - inset;
   const { known, open, barred } = memory;
+  const mayEnter = (cell: number) => (corridor === undefined || corridor[cell] === 1) && isOpen(fields, planes, cell);
   const isAllowed = (cell: number) => {
-    if (known[cell] !== open && known[cell] !== barred) memory.learn(cell, isOpen(fields, planes, cell));
+    if (known[cell] !== open && known[cell] !== barred) memory.learn(cell, mayEnter(cell));
     return known[cell] === open;
   };
   // Goal -1 is the far outline, the others are openings.
@@ -168,11 +190,13 @@ function searchGrid(
   const arrivals: (Arrival | null)[] = portals.map(() => null);
   const isOpened = portals.map(() => false);
   let best: Arrival | null = null;
-  const bound = () => Math.min(limit, best?.cost ?? Infinity);
+  let bound = limit;
   const arrive = (goal: number, arrival: Arrival) => {
-    if (arrival.cost >= bound()) return;
-    if (goal < 0) best = arrival;
-    else if (!isOpened[goal] && arrival.cost < (arrivals[goal]?.cost ?? Infinity)) arrivals[goal] = arrival;
+    if (arrival.cost >= bound) return;
+    if (goal < 0) {
+      best = arrival;
+      bound = arrival.cost;
+    } else if (!isOpened[goal] && arrival.cost < (arrivals[goal]?.cost ?? Infinity)) arrivals[goal] = arrival;
   };
   /** Everything that can be reached from the sources, or from an opening that was reached for `base`. */
   const leave = (at: number, terminals: readonly Terminal[], base: number) => {
@@ -180,7 +204,7 @@ function searchGrid(
       const cell = leadCell(fields, terminal);
       if (cell < 0 || !isAllowed(cell)) continue;
       const reached = base + terminal.cost;
-      if (reached >= dist[cell]! || reached >= bound()) continue;
+      if (reached >= dist[cell]! || reached >= bound) continue;
       dist[cell] = reached;
       from[cell] = -1;
       starts.set(cell, { terminal, at });
@@ -188,6 +212,8 @@ function searchGrid(
     }
     const across = (to: Terminal, goal: number) => {
       for (const terminal of terminals) {
+        const dx = to.x - terminal.x;
+        if (dx > STRAIGHT_MM || dx < -STRAIGHT_MM) continue;
         const price = straightCost(fields, halves, terminal, to);
         if (price < Infinity) arrive(goal, { cost: base + price, by: { kind: 'straight', at, from: terminal }, to });
       }
@@ -206,12 +232,13 @@ function searchGrid(
     let portal = -1;
     // Whatever is reached from now on costs at least this.
     let next = queue.floor();
-    arrivals.forEach((arrival, index) => {
-      if (arrival === null || isOpened[index] || arrival.cost > next) return;
+    for (let index = 0; index < arrivals.length; index++) {
+      const arrival = arrivals[index]!;
+      if (arrival === null || isOpened[index] || arrival.cost > next) continue;
       next = arrival.cost;
       portal = index;
-    });
-    if (next >= bound()) break;
+    }
+    if (next >= bound) break;
     if (portal >= 0) {
       isOpened[portal] = true;
       const { to } = arrivals[portal]!;
@@ -228,13 +255,13 @@ function searchGrid(
         arrive(goal, { cost: key + terminal.cost, by: { kind: 'grid', cell }, to: terminal });
       }
     }
-    const most = bound();
+    const most = bound;
     const own = cost[cell]!;
     for (let k = 0; k < offsets.length; k++) {
       const neighbour = cell + offsets[k]!;
       const state = known[neighbour]!;
       if (state === barred) continue;
-      if (state !== open) memory.learn(neighbour, isOpen(fields, planes, neighbour));
+      if (state !== open) memory.learn(neighbour, mayEnter(neighbour));
       // Infinite where no seam may run.
       const reached = key + halfSteps[k]! * (own + cost[neighbour]!);
       if (reached < dist[neighbour]! && reached < most && known[neighbour] === open) {
@@ -351,7 +378,6 @@ function leadEnd(terminal: Terminal): Point {
   return { x: terminal.x + terminal.lead * terminal.nx, y: terminal.y + terminal.lead * terminal.ny };
 }
 
-function leadCell(fields: FaceFields, terminal: Terminal): number {
-  const { x, y } = leadEnd(terminal);
-  return cellAt(fields.grid, x, y);
+function leadCell({ grid }: FaceFields, { x, y, nx, ny, lead }: Terminal): number {
+  return cellAt(grid, x + lead * nx, y + lead * ny);
 }

@@ -36,6 +36,8 @@ export interface SearchGround {
   readonly ground: SeamGround;
   readonly coarse: PartFields;
   readonly fine: PartFields;
+  /** Radius of a disc that lies in the part, mm. */
+  readonly disc: number;
   readonly context: WorkContext;
   readonly effort: SeamEffort;
   /** Ways searched so far, and how many there may be before the search turns greedy. */
