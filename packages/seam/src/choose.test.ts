@@ -23,7 +23,8 @@ function planned(
     plates: [],
     remarks: [],
   };
-  return { name, plan, bareSeams: 0, strength: 1, chips: 0, missedPins: 0, ...judged };
+  const cutPlan = { cuts: [], pieces, cost: 0, bareMm: shows };
+  return { name, plan, cutPlan, bareSeams: 0, strength: 1, chips: 0, missedPins: 0, ...judged };
 }
 
 const order = (plans: readonly PlannedPlan[], wishes: Partial<SeamWishes> = {}) =>

@@ -2,7 +2,7 @@ import type { Contour } from '@underlap/geometry/curve';
 import { describe, expect, it } from 'vitest';
 import { circle, rectangle, regionOf, shapeOf, taskOf } from '../testing/fixtures.ts';
 import { arrange } from './arrangement.ts';
-import { faceFields, partFields, seamGround } from './fields.ts';
+import { faceFields, facePlace, partFields, seamGround } from './fields.ts';
 import { cellAt, sampleField } from './grid.ts';
 import { seamSizes } from './sizes.ts';
 import type { SeamTask } from './task.ts';
@@ -55,7 +55,7 @@ describe('what a seam costs', () => {
   it('on a face: no way outside, and none along its edge', () => {
     const { fields, task } = costsOf([BANNER]);
     const [face] = arrange(task.shape, []);
-    const own = faceFields(fields, face!, SIZES, 8);
+    const own = faceFields(facePlace(fields, face!), SIZES, 8);
     const cost = (x: number, y: number) => own.cost[cellAt(own.grid, x, y)]!;
     expect(cost(200, 4)).toBe(Infinity);
     expect(cost(200, -2)).toBe(Infinity);

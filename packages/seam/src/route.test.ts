@@ -2,7 +2,7 @@ import type { Contour } from '@underlap/geometry/curve';
 import { describe, expect, it } from 'vitest';
 import { rectangle, regionOf, shapeOf, taskOf } from '../testing/fixtures.ts';
 import { arrange, type Face } from './arrangement.ts';
-import { faceFields, partFields, seamGround } from './fields.ts';
+import { faceFields, facePlace, partFields, seamGround } from './fields.ts';
 import { type Halves, halfPlane } from './halves.ts';
 import { cheapestRoute, type Route, routeVia } from './route.ts';
 import { seamSizes } from './sizes.ts';
@@ -18,7 +18,7 @@ const EDGE_CLEAR = 8;
 function plank(cover: readonly Contour[], more: Partial<SeamTask> = {}) {
   const task = taskOf(shapeOf(rectangle(0, 0, 400, 200)), cover, [500, 300], more);
   const [face] = arrange(task.shape, []) as [Face];
-  const fields = faceFields(partFields(seamGround(task), SIZES, 2), face, SIZES, EDGE_CLEAR);
+  const fields = faceFields(facePlace(partFields(seamGround(task), SIZES, 2), face), SIZES, EDGE_CLEAR);
   const samples = outlineSamples(face, task.shape, [], [], SIZES.junctionClear);
   const ends = terminalsOf(samples, fields, SIZES, EDGE_CLEAR, false);
   const halves: Halves = { a: halfPlane(1, 0, 280), b: halfPlane(-1, 0, -120), pieces: 2, inset: 1 };
@@ -78,7 +78,7 @@ describe('ways through a face', () => {
     }
     const walled = plank([], { keepOuts: [regionOf(rectangle(110, 95, 180, 10))] });
     expect(cheapestRoute(walled.fields, walled.halves, 1, walled.upper, walled.lower)).toBeNull();
-    expect(cheapestRoute(fields, halves, 1, upper, lower, 1)).toBeNull();
+    expect(cheapestRoute(fields, halves, 1, upper, lower, { limit: 1 })).toBeNull();
   });
 
   it('pass a point they are pinned to', () => {
