@@ -29,6 +29,22 @@ async function openReady(session: Session): Promise<boolean> {
 /** Files above this are no artwork and no job; reading them would only hold the page up. Bytes. */
 const LARGEST_FILE = 120e6;
 
+/** Waits until the drawing of the job on the desk has been read or refused. */
+function isDrawingRead({ planning: { results } }: Session): Promise<boolean> {
+  return new Promise((tell) => {
+    const look = (): boolean => {
+      const { status } = results.get().artwork;
+      if (status !== 'done' && status !== 'failed') return false;
+      tell(status === 'done');
+      return true;
+    };
+    if (look()) return;
+    const stop = results.subscribe(() => {
+      if (look()) stop();
+    });
+  });
+}
+
 /** Bring back what was on the desk, or open the sample, and keep it from then on. */
 export function startPage(session: Session): Page {
   const autosave = observable<Autosave | null>(null);
@@ -51,7 +67,7 @@ export function startPage(session: Session): Page {
   const openFile = async (file: File): Promise<void> => {
     if (file.size > LARGEST_FILE) {
       session.notices.say(
-        `${file.name} is ${Math.round(file.size / 1e6)} MB: that is too large for artwork or a job.`,
+        session.say.get().t('notice.too-large', { file: file.name, size: Math.round(file.size / 1e6) }),
         'look',
       );
       return;
@@ -64,7 +80,11 @@ export function startPage(session: Session): Page {
       : await session.client.ask((api) => api.newJob(text, file.name, like));
     await putOnDesk(job);
     session.gaze.update((gaze) => ({ ...gaze, stage: isJob ? 'boards' : 'artwork' }));
-    session.notices.say(isJob ? `The job ${file.name} is open.` : `${file.name} is on the desk.`);
+    if (isJob) session.notices.say(session.say.get().t('notice.job-open', { file: file.name }));
+    // of a drawing that cannot be read the stage says why; only one that was read is open
+    else if (await isDrawingRead(session)) {
+      session.notices.say(session.say.get().t('notice.drawing-open', { file: file.name }));
+    }
   };
 
   // what is opened in the first moments waits, or what comes back from the database would take its place
@@ -85,7 +105,7 @@ export function startPage(session: Session): Page {
         await isStarted;
         const [file, ...others] = files;
         if (file === undefined) return;
-        if (others.length > 0) session.notices.say('One file at a time: the first one was taken.');
+        if (others.length > 0) session.notices.say(session.say.get().t('notice.one-file'));
         await openFile(file);
       }),
   };

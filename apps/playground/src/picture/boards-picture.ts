@@ -1,5 +1,6 @@
-import type { BoardsView, KindView, PlacementView, SheetView } from '../workers/views.ts';
+import type { BoardsView, PlacementView, SheetView } from '../workers/views.ts';
 import { boxAt, type Caption, type Ink, type Picture, type Thing } from './ink.ts';
+import { NO_WORDS, type PictureWords } from './picture-words.ts';
 import { markTint, paintOf } from './pictures.ts';
 
 export const placementKey = (id: string): string => `placement ${id}`;
@@ -41,26 +42,13 @@ export function hangSheets(sheets: readonly SheetView[], aspect: number): readon
   }));
 }
 
-/** Words for figures in a picture. */
-interface Say {
-  size(width: number, height: number): string;
-  percent(share: number): string;
-}
-
-/** For small pictures, whose captions are not drawn. */
-const PLAIN_SAY: Say = {
-  size: (width, height) => `${Math.round(width)} \u00d7 ${Math.round(height)} mm`,
-  percent: (share) => `${Math.round(share * 100)} %`,
-};
-
 export interface BoardsLook {
   readonly aspect: number;
   readonly selected: string | null;
   readonly partId: string | null;
   readonly pinned: ReadonlySet<string>;
   readonly showsMarks: boolean;
-  /** How a size (mm) and a share are said to this user. */
-  readonly say: Say;
+  readonly words: PictureWords;
   /** Follows the hand: drawn instead of its place in the layout. */
   readonly held: { readonly placement: PlacementView; readonly sheet: number; readonly isFree: boolean } | null;
 }
@@ -71,7 +59,7 @@ export const PLAIN_LOOK: BoardsLook = {
   partId: null,
   pinned: new Set(),
   showsMarks: false,
-  say: PLAIN_SAY,
+  words: NO_WORDS,
   held: null,
 };
 
@@ -119,25 +107,20 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
       const box = boxAt(kind.box, spot);
       things.push({
         key: placementKey(placement.id),
-        name: placementName(kind, placement, index),
+        name: look.words.placement(kind, placement, index),
         box,
       });
-      if (look.pinned.has(placement.id)) captions.push(pinCaption(box));
+      if (look.pinned.has(placement.id)) captions.push(pinCaption(box, look.words.pinned));
     }
-    captions.push(sheetCaption(x, y, sheet, index, look.say));
+    captions.push(sheetCaption(x, y, sheet, look.words.sheet(sheet, index)));
   }
   if (look.held !== null) inks.push(...heldInks(boards, look.held, hung));
   return { bounds: { minX: 0, minY: -maxX * 0.03, maxX, maxY }, inks, captions, things };
 }
 
-function placementName({ number, name, layer, paint }: KindView, placement: PlacementView, sheet: number): string {
-  const where = `sheet ${sheet + 1}, sign ${placement.sign}`;
-  return `${name} (${number}), ${where}${layer === null ? '' : `, layer ${layer}`}, ${paint === null ? 'bare wood' : `paint ${paint}`}`;
-}
-
-function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: number }): Caption {
+function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: number }, text: string): Caption {
   return {
-    text: 'pinned',
+    text,
     x: (box.minX + box.maxX) / 2,
     y: (box.minY + box.maxY) / 2,
     sizePx: 11,
@@ -148,9 +131,9 @@ function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: numbe
   };
 }
 
-function sheetCaption(x: number, y: number, sheet: SheetView, index: number, say: Say): Caption {
+function sheetCaption(x: number, y: number, sheet: SheetView, text: string): Caption {
   return {
-    text: `Sheet ${index + 1}  ${say.size(sheet.width, sheet.height)}, ${say.percent(sheet.yield)} used`,
+    text,
     x,
     y: y - sheet.width * 0.018,
     sizePx: 11,

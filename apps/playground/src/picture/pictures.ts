@@ -1,5 +1,6 @@
 import type { ArtworkView, PartSplitView, PartView, PlanView, SplitView, StackView } from '../workers/views.ts';
 import { boxAround, type Caption, type Ink, type Picture, type Thing, type Tint } from './ink.ts';
+import type { PictureWords } from './picture-words.ts';
 
 /** Colour of a part: its paint, or bare wood. */
 export function paintOf(paint: string | null): Tint {
@@ -32,10 +33,8 @@ export function keyTarget(key: string | null): { kind: 'part' | 'placement'; id:
   return kind === 'part' || kind === 'placement' ? { kind, id: rest.join(' ') } : null;
 }
 
-function thingOf(part: PartView): Thing {
-  const layer = part.layer === null ? '' : `, layer ${part.layer}`;
-  const paint = part.paint === null ? 'bare wood' : `paint ${part.paint}`;
-  return { key: partKey(part.id), name: `${part.name}${layer}, ${paint}`, box: part.box };
+function thingOf(part: PartView, words: PictureWords): Thing {
+  return { key: partKey(part.id), name: words.part(part), box: part.box };
 }
 
 function partInk(part: PartView, selected: string | null): Ink[] {
@@ -62,12 +61,12 @@ function partInk(part: PartView, selected: string | null): Ink[] {
 const frameOf = (artwork: ArtworkView) => boxAround(artwork.parts.map((part) => part.box));
 
 /** The drawing as read, parts in their paint. */
-export function artworkPicture(artwork: ArtworkView, selected: string | null): Picture {
+export function artworkPicture(artwork: ArtworkView, selected: string | null, words: PictureWords): Picture {
   return {
     bounds: frameOf(artwork),
     inks: artwork.parts.flatMap((part) => partInk(part, selected)),
     captions: [],
-    things: artwork.parts.map(thingOf),
+    things: artwork.parts.map((part) => thingOf(part, words)),
   };
 }
 
@@ -85,6 +84,7 @@ export function stackPicture(
   stack: StackView,
   look: StackLook,
   selected: string | null,
+  words: PictureWords,
 ): Picture {
   const shown = artwork.parts.slice(0, Math.max(artwork.parts.length - look.peeled, 1));
   const frame = frameOf(artwork);
@@ -108,7 +108,7 @@ export function stackPicture(
       inks.push(...layer.fillers.map((d): Ink => ({ d, spot, fill: 'look', alpha: 0.25 })));
       inks.push({ d: part.d, spot, stroke: 'look', widthPx: 2, dashPx: [8, 5] });
     }
-    const thing = thingOf(part);
+    const thing = thingOf(part, words);
     things.push({ ...thing, box: { ...thing.box, minY: thing.box.minY + dy, maxY: thing.box.maxY + dy } });
   }
   const highest = Math.max(0, ...shown.map((part) => levels.get(part.id) ?? 0));
@@ -124,6 +124,7 @@ export function splitPicture(
   split: SplitView,
   partId: string | null,
   selected: string | null,
+  words: PictureWords,
 ): Picture {
   const inks: Ink[] = [];
   const captions: Caption[] = [];
@@ -137,7 +138,7 @@ export function splitPicture(
       inks.push({ d: part.d, stroke: 'soft', widthPx: 1, dashPx: [5, 4] });
       continue;
     }
-    things.push(thingOf(part));
+    things.push(thingOf(part, words));
     if (plan === null) {
       inks.push(...partInk(part, selected));
       if (outcome?.kind === 'cannot') inks.push({ d: part.d, stroke: 'look', widthPx: 4, dashPx: [10, 6] });

@@ -1,4 +1,5 @@
 import type { LengthUnit } from '../units/length.ts';
+import { useSay } from '../words/use-say.ts';
 import { rulerStep } from './viewport.ts';
 
 const MM_PER_INCH = 25.4;
@@ -8,9 +9,10 @@ export function Ruler({ scale, unit }: { readonly scale: number; readonly unit: 
   const perUnit = unit === 'in' ? MM_PER_INCH : 1;
   const length = rulerStep(scale * perUnit, 56);
   const width = length * perUnit * scale;
-  const words = `${Number(length.toPrecision(3))} ${unit}`;
+  const say = useSay();
+  const words = say.length(length * perUnit, 3);
   return (
-    <div className="ruler" style={{ width }} role="img" aria-label={`Scale: this bar is ${words} long`}>
+    <div className="ruler" style={{ width }} role="img" aria-label={say.t('scene.ruler', { length: words })}>
       <span>{words}</span>
     </div>
   );

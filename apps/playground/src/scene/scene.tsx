@@ -3,6 +3,7 @@ import type { Picture } from '../picture/ink.ts';
 import { PathCache, thingAt } from '../picture/paint.ts';
 import { usePalette } from '../picture/palette.ts';
 import type { LengthUnit } from '../units/length.ts';
+import { useSay } from '../words/use-say.ts';
 import { Canvas } from './canvas.tsx';
 import { Ruler } from './ruler.tsx';
 import { type PointerTools, useGestures } from './use-gestures.ts';
@@ -47,6 +48,7 @@ export function Scene({ picture, label, unit, selected, onSelect, tools, overlay
   const hand = useViewport(picture.bounds, size);
   const palette = usePalette();
   const helpId = useId();
+  const say = useSay();
   const paths = useMemo(() => new PathCache(), []);
   const probe = useMemo(() => new OffscreenCanvas(1, 1).getContext('2d'), []);
   const [hovered, setHovered] = useState<string | null>(null);
@@ -86,21 +88,20 @@ export function Scene({ picture, label, unit, selected, onSelect, tools, overlay
         {size.width === 0 ? null : overlay?.((x, y) => toScreen(hand.view, size, x, y), hand)}
       </div>
       <p id={helpId} className="only-read">
-        Arrow keys move the drawing, plus and minus zoom, 0 shows all, n and p choose the next and the previous piece,
-        Escape chooses none.
+        {say.t('scene.keys')}
       </p>
       <div className="scene-foot">
         {size.width === 0 ? <span /> : <Ruler scale={hand.view.scale} unit={unit} />}
         <p className="scene-name">{named?.name ?? ''}</p>
         <div className="scene-buttons">
           <button type="button" onClick={() => hand.zoom(1.4)}>
-            Closer
+            {say.t('scene.closer')}
           </button>
           <button type="button" onClick={() => hand.zoom(1 / 1.4)}>
-            Farther
+            {say.t('scene.farther')}
           </button>
           <button type="button" onClick={() => hand.fit()}>
-            Whole
+            {say.t('scene.whole')}
           </button>
         </div>
       </div>

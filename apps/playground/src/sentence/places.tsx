@@ -1,7 +1,8 @@
 import { useId } from 'react';
 import { useSession, useValue } from '../state/page-context.ts';
-import { formatLength, formatLengthUnit, parseLength } from '../units/length.ts';
+import { formatLength, parseLength } from '../units/length.ts';
 import { formatNumber, parseNumber } from '../units/number.ts';
+import { useSay } from '../words/use-say.ts';
 import { TypedPlace } from './typed-place.tsx';
 
 interface LengthPlaceProps {
@@ -18,23 +19,25 @@ interface LengthPlaceProps {
 /** A length in the user's unit. */
 export function LengthPlace({ label, value, least, most, onChange, isBare }: LengthPlaceProps) {
   const { unit, numbers } = useValue(useSession().preferences);
+  const say = useSay();
+  const unitWord = say.t(unit === 'in' ? 'unit.in' : 'unit.mm');
   const step = unit === 'in' ? 25.4 / 16 : Math.abs(value) < 2 ? 0.05 : 1;
   return (
     <TypedPlace
-      label={`${label}, ${unit}`}
+      label={say.t('place.in-unit', { label, unit: unitWord })}
       value={value}
       format={(mm) => formatLength(mm, unit, numbers)}
       parse={(text) => {
         const mm = parseLength(text, unit, numbers);
-        const range = `${formatLengthUnit(least, unit, numbers)} to ${formatLengthUnit(most, unit, numbers)}`;
-        if (mm === null) return { problem: `That is not a length. Write one from ${range}.` };
-        if (mm < least || mm > most) return { problem: `This can be ${range}.` };
+        const range = { least: say.length(least, 2), most: say.length(most, 2) };
+        if (mm === null) return { problem: say.t('place.not-a-length', range) };
+        if (mm < least || mm > most) return { problem: say.t('place.length-range', range) };
         return { value: mm };
       }}
       step={(mm, direction) => Math.min(Math.max(mm + direction * step, least), most)}
       onChange={onChange}
       inputMode="decimal"
-      {...(isBare === true ? {} : { suffix: unit })}
+      {...(isBare === true ? {} : { suffix: unitWord })}
     />
   );
 }
@@ -52,6 +55,7 @@ interface NumberPlaceProps {
 /** A plain number; whole unless `decimals` is given. */
 export function NumberPlace({ label, value, least, most, decimals = 0, onChange, suffix }: NumberPlaceProps) {
   const { numbers } = useValue(useSession().preferences);
+  const say = useSay();
   return (
     <TypedPlace
       label={label}
@@ -59,11 +63,9 @@ export function NumberPlace({ label, value, least, most, decimals = 0, onChange,
       format={(number) => formatNumber(number, numbers, decimals)}
       parse={(text) => {
         const number = parseNumber(text, numbers);
-        const kind = decimals === 0 ? 'a whole number' : 'a number';
         if (number === null || (decimals === 0 && !Number.isInteger(number)) || number < least || number > most) {
-          return {
-            problem: `Write ${kind} from ${formatNumber(least, numbers, decimals)} to ${formatNumber(most, numbers, decimals)}.`,
-          };
+          const range = { least: say.number(least, decimals), most: say.number(most, decimals) };
+          return { problem: say.t(decimals === 0 ? 'place.whole-range' : 'place.number-range', range) };
         }
         return { value: number };
       }}
@@ -87,16 +89,17 @@ export function CountPlace({
   readonly empty: string;
   onChange(value: number | null): void;
 }) {
+  const say = useSay();
   return (
     <TypedPlace<number | null>
-      label={`${label} (empty: ${empty})`}
+      label={say.t('place.or-empty', { label, empty })}
       value={value}
       format={(count) => (count === null ? '' : String(count))}
       parse={(text) => {
         if (text.trim() === '') return { value: null };
         const count = Number(text);
         if (!Number.isInteger(count) || count < 0 || count > 100_000) {
-          return { problem: `Write a whole number, or leave it empty for ${empty}.` };
+          return { problem: say.t('place.count', { empty }) };
         }
         return { value: count };
       }}
@@ -164,6 +167,9 @@ export function TickPlace({
   );
 }
 
+/** A longer name fits no line. */
+const MOST_LETTERS = 120;
+
 /** Free words. */
 export function WordsPlace({
   label,
@@ -176,12 +182,15 @@ export function WordsPlace({
   onChange(value: string): void;
   readonly placeholder?: string;
 }) {
+  const say = useSay();
   return (
     <TypedPlace
       label={label}
       value={value}
       format={(text) => text}
-      parse={(text) => (text.length > 120 ? { problem: 'At most 120 letters.' } : { value: text.trim() })}
+      parse={(text) =>
+        text.length > MOST_LETTERS ? { problem: say.t('place.too-long', { n: MOST_LETTERS }) } : { value: text.trim() }
+      }
       onChange={onChange}
       {...(placeholder === undefined ? {} : { placeholder })}
     />

@@ -1,4 +1,6 @@
-import { type KeyboardEvent, useId, useState } from 'react';
+import { type KeyboardEvent, useContext, useId, useState } from 'react';
+import { createPortal } from 'react-dom';
+import { ProblemSlot } from './problem-slot.ts';
 
 interface TypedPlaceProps<T> {
   /** What a screen reader says; the sentence around it says it for the eye. */
@@ -17,7 +19,7 @@ interface TypedPlaceProps<T> {
 
 /**
  * An editable place in a sentence: an ordinary labelled input. What is typed counts once Enter is pressed or the place is left;
- * Escape takes it back; what cannot be used stays in the place and is explained below it.
+ * Escape takes it back; what cannot be used stays in the place and is explained below the sentence.
  */
 export function TypedPlace<T>({
   label,
@@ -32,6 +34,7 @@ export function TypedPlace<T>({
 }: TypedPlaceProps<T>) {
   const [draft, setDraft] = useState<string | null>(null);
   const id = useId();
+  const slot = useContext(ProblemSlot);
   const shown = draft ?? format(value);
   const parsed = draft === null ? null : parse(draft);
   const problem = parsed !== null && 'problem' in parsed ? parsed.problem : null;
@@ -58,6 +61,13 @@ export function TypedPlace<T>({
     }
   };
 
+  const told =
+    problem === null ? null : (
+      <span className="place-problem" id={id} role="alert">
+        {problem}
+      </span>
+    );
+
   return (
     <span className="place">
       <input
@@ -77,11 +87,7 @@ export function TypedPlace<T>({
         onKeyDown={onKeyDown}
       />
       {suffix === undefined ? null : <span className="place-unit">{suffix}</span>}
-      {problem === null ? null : (
-        <span className="place-problem" id={id} role="alert">
-          {problem}
-        </span>
-      )}
+      {told === null || slot === null ? told : createPortal(told, slot)}
     </span>
   );
 }

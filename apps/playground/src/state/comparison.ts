@@ -1,3 +1,5 @@
+import type { WordKey } from '../words/catalogue.ts';
+import type { Say } from '../words/say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import type { Conditions, KeptLayout } from './desk.ts';
 
@@ -26,17 +28,32 @@ export function figuresOf(layout: KeptLayout): Figures {
 }
 
 /** Conditions by name, as the table and the sentence say them. */
-export const CONDITION_WORDS: Readonly<Record<keyof Conditions, string>> = {
-  bed: 'bed',
-  boards: 'boards',
-  offcuts: 'offcuts on hand',
-  turns: 'turning',
-  spacingMm: 'spacing',
-  marginMm: 'margin',
-  batch: 'signs in the batch',
-  effort: 'search',
-  seed: 'seed',
-};
+export const CONDITION_WORDS = {
+  bed: 'condition.bed',
+  boards: 'condition.boards',
+  offcuts: 'condition.offcuts',
+  turns: 'condition.turns',
+  spacingMm: 'condition.spacing',
+  marginMm: 'condition.margin',
+  batch: 'condition.batch',
+  effort: 'condition.effort',
+  seed: 'condition.seed',
+} as const satisfies Readonly<Record<keyof Conditions, WordKey>>;
+
+const TURNED_WORDS = {
+  fixed: 'turned.fixed',
+  half: 'turned.half',
+  quarter: 'turned.quarter',
+  any: 'turned.any',
+} as const satisfies Readonly<Record<string, WordKey>>;
+
+const EFFORT_WORDS = {
+  quick: 'boards.quick',
+  normal: 'boards.normal',
+  thorough: 'boards.thorough',
+} as const satisfies Readonly<Record<string, WordKey>>;
+
+const isIn = <T extends object>(words: T, code: string): code is keyof T & string => Object.hasOwn(words, code);
 
 /** The conditions that are not the same in all layouts. */
 export function differingConditions(layouts: readonly KeptLayout[]): (keyof Conditions)[] {
@@ -44,16 +61,8 @@ export function differingConditions(layouts: readonly KeptLayout[]): (keyof Cond
   return names.filter((name) => new Set(layouts.map((layout) => JSON.stringify(layout.conditions[name]))).size > 1);
 }
 
-/** How figures are said to a user. */
-export interface FigureWords {
-  length(mm: number): string;
-  size(width: number, height: number): string;
-  percent(share: number, decimals?: number): string;
-  number(value: number, decimals?: number): string;
-}
-
 /** One condition of a layout as this user says it. */
-export function conditionWords(conditions: Conditions, name: keyof Conditions, say: FigureWords): string {
+export function conditionWords(conditions: Conditions, name: keyof Conditions, say: Say): string {
   switch (name) {
     case 'bed':
       return say.size(conditions.bed.width, conditions.bed.height);
@@ -62,6 +71,12 @@ export function conditionWords(conditions: Conditions, name: keyof Conditions, s
     case 'spacingMm':
     case 'marginMm':
       return say.length(conditions[name]);
+    case 'turns':
+      if (isIn(TURNED_WORDS, conditions.turns)) return say.t(TURNED_WORDS[conditions.turns]);
+      return /^\d/.test(conditions.turns) ? say.t('turned.steps', { degrees: conditions.turns }) : conditions.turns;
+    case 'effort':
+      if (isIn(EFFORT_WORDS, conditions.effort)) return say.t(EFFORT_WORDS[conditions.effort]);
+      return say.t('boards.own-steps', { n: Number(conditions.effort) });
     default:
       return String(conditions[name]);
   }
@@ -71,7 +86,7 @@ export function conditionWords(conditions: Conditions, name: keyof Conditions, s
  * One sentence on what makes the difference: the best layout against the one in front, and the conditions in which they
  * differ. Boards per sign decide, then yield.
  */
-export function conclusion(layouts: readonly KeptLayout[], say: FigureWords): string {
+export function conclusion(layouts: readonly KeptLayout[], say: Say): string {
   const [front, ...others] = layouts;
   if (front === undefined || others.length === 0) return '';
   const ranked = [...layouts].sort((a, b) => compare(figuresOf(a), figuresOf(b)));
@@ -79,16 +94,25 @@ export function conclusion(layouts: readonly KeptLayout[], say: FigureWords): st
   const worst = ranked.at(-1) ?? front;
   const b = figuresOf(best);
   const w = figuresOf(worst);
-  const causes = differingConditions([best, worst]).map(
-    (name) =>
-      `${CONDITION_WORDS[name]} ${conditionWords(best.conditions, name, say)} instead of ${conditionWords(worst.conditions, name, say)}`,
+  const causes = differingConditions([best, worst]).map((name) =>
+    say.t('compare.cause', {
+      name: say.t(CONDITION_WORDS[name]),
+      best: conditionWords(best.conditions, name, say),
+      worst: conditionWords(worst.conditions, name, say),
+    }),
   );
-  if (compare(b, w) === 0) return 'They come out the same: none of these conditions makes a difference here.';
-  const why = causes.length === 0 ? 'under the same conditions' : `with ${causes.join(' and ')}`;
+  if (compare(b, w) === 0) return say.t('compare.same');
+  const why =
+    causes.length === 0 ? say.t('compare.same-conditions') : say.t('compare.with', { causes: say.list(causes) });
+  const places = { best: best.name, worst: worst.name, boards: rounded(b.boardsPerSign), why };
   if (Math.abs(b.boardsPerSign - w.boardsPerSign) > 1e-9) {
-    return `"${best.name}" needs ${say.number(b.boardsPerSign, 2)} boards a sign where "${worst.name}" needs ${say.number(w.boardsPerSign, 2)}, ${why}.`;
+    return say.t('compare.fewer', { ...places, more: say.number(w.boardsPerSign, 2) });
   }
-  return `Both need ${say.number(b.boardsPerSign, 2)} boards a sign; "${best.name}" uses ${say.percent(b.yield, 1)} of them and "${worst.name}" ${say.percent(w.yield, 1)}, ${why}.`;
+  return say.t('compare.better-used', {
+    ...places,
+    share: say.percent(b.yield, 1),
+    less: say.percent(w.yield, 1),
+  });
 }
 
 function compare(a: Figures, b: Figures): number {
@@ -97,42 +121,44 @@ function compare(a: Figures, b: Figures): number {
   return Math.abs(a.yield - b.yield) > 1e-4 ? b.yield - a.yield : 0;
 }
 
-function round(value: number): string {
-  return String(Math.round(value * 100) / 100);
+/** To two places after the point. */
+function rounded(value: number): number {
+  return Math.round(value * 100) / 100;
 }
 
 const IN_MM: ReadonlySet<keyof Conditions> = new Set(['bed', 'boards', 'spacingMm', 'marginMm']);
 
-/** Figures in a table are mm and have a point, whatever the user's units and language. */
-const SPREADSHEET_WORDS: FigureWords = {
-  length: (mm) => String(mm),
-  size: (width, height) => `${width} x ${height}`,
-  percent: (share) => String(share),
-  number: (value) => String(value),
-};
+/** Figures in a table are mm and have a point, whatever the user's units. */
+function figureOf(conditions: Conditions, name: keyof Conditions): string {
+  const size = ({ width, height }: Conditions['bed']): string => `${width} x ${height}`;
+  if (name === 'bed') return size(conditions.bed);
+  return name === 'boards' ? conditions.boards.map(size).join(', ') : String(conditions[name]);
+}
 
 /** The comparison as a table for a spreadsheet (RFC 4180: comma, CRLF, quotes doubled); numbers with a point. */
-export function comparisonCsv(layouts: readonly KeptLayout[]): string {
+export function comparisonCsv(layouts: readonly KeptLayout[], say: Say): string {
   const names = Object.keys(CONDITION_WORDS) as (keyof Conditions)[];
   const head = [
-    'layout',
-    ...names.map((name) => (IN_MM.has(name) ? `${CONDITION_WORDS[name]} mm` : CONDITION_WORDS[name])),
-    'boards used',
-    'at least',
-    'boards a sign',
-    'yield',
-    'waste',
-    'largest offcut mm2',
-    'seconds',
+    say.t('compare.layout'),
+    ...names.map((name) =>
+      IN_MM.has(name) ? say.t('csv.in-mm', { name: say.t(CONDITION_WORDS[name]) }) : say.t(CONDITION_WORDS[name]),
+    ),
+    say.t('csv.boards'),
+    say.t('compare.at-least'),
+    say.t('compare.per-sign'),
+    say.t('compare.used'),
+    say.t('compare.waste'),
+    say.t('csv.offcut'),
+    say.t('csv.seconds'),
   ];
   const rows = layouts.map((layout) => {
     const figures = figuresOf(layout);
     return [
       layout.name,
-      ...names.map((name) => conditionWords(layout.conditions, name, SPREADSHEET_WORDS)),
+      ...names.map((name) => figureOf(layout.conditions, name)),
       figures.boards,
       figures.bound,
-      round(figures.boardsPerSign),
+      rounded(figures.boardsPerSign),
       figures.yield.toFixed(4),
       figures.waste.toFixed(4),
       Math.round(figures.offcutMm2),

@@ -23,6 +23,7 @@ export interface Conditions {
   readonly boards: readonly Side[];
   /** How many offcuts were on hand. */
   readonly offcuts: number;
+  /** As `turnCode` writes it; words in layouts that an older page kept. */
   readonly turns: string;
   readonly spacingMm: number;
   readonly marginMm: number;
@@ -59,7 +60,7 @@ export function conditionsOf(job: Job): Conditions {
     bed: side(job.bed),
     boards: job.boards.map(side),
     offcuts: job.offcuts.length,
-    turns: turnWords(job.turns.default),
+    turns: turnCode(job.turns.default),
     spacingMm: job.spacing,
     marginMm: job.margin,
     batch: job.batch,
@@ -68,7 +69,7 @@ export function conditionsOf(job: Job): Conditions {
   };
 }
 
-export function turnWords(rule: Job['turns']['default']): string {
-  if (typeof rule === 'object') return `steps of ${rule.stepDeg}\u00b0`;
-  return { fixed: 'not turned', half: 'half turns', quarter: 'quarter turns', any: 'any turn' }[rule];
+/** A rule of turning as one word; steps as their degrees. */
+export function turnCode(rule: Job['turns']['default']): string {
+  return typeof rule === 'object' ? String(rule.stepDeg) : rule;
 }

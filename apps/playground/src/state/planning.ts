@@ -154,6 +154,6 @@ function workingStage(results: Results): StageId {
 
 /** After a cancel nothing is under way; what was not finished is told as stopped. */
 function stoppedWhereItWas(results: Results): Results {
-  const fault = { code: 'cancelled', message: 'Stopped. Change something, or go on from here.', place: null };
+  const fault = { code: 'cancelled', message: '', place: null };
   return isBusy(results) ? withEvent(results, { kind: 'failed', stage: workingStage(results), fault }) : results;
 }

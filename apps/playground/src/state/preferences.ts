@@ -1,11 +1,14 @@
 import type { LengthUnit } from '../units/length.ts';
 import { type NumberStyle, numberStyle } from '../units/number.ts';
+import { LANGUAGES, type Language } from '../words/phrase.ts';
 import { type Observable, observable } from './observable.ts';
 
 /** How a person likes the page; belongs to the browser, not to a job. */
 export interface Preferences {
   readonly unit: LengthUnit;
   readonly look: 'system' | 'light' | 'dark';
+  readonly language: Language;
+  /** Of the language, as the user's country writes it. */
   readonly numbers: NumberStyle;
 }
 
@@ -17,14 +20,15 @@ export function startPreferences(): Observable<Preferences> {
   const preferences = observable<Preferences>({
     unit: kept.unit ?? 'mm',
     look: kept.look ?? 'system',
-    numbers: numberStyle(navigator.language),
+    ...inLanguage(kept.language ?? wantedLanguage()),
   });
   const show = (): void => {
-    const { unit, look } = preferences.get();
+    const { unit, look, language } = preferences.get();
+    document.documentElement.lang = language;
     if (look === 'system') delete document.documentElement.dataset.look;
     else document.documentElement.dataset.look = look;
     try {
-      localStorage.setItem(KEY, JSON.stringify({ unit, look }));
+      localStorage.setItem(KEY, JSON.stringify({ unit, look, language }));
     } catch {
       // a browser that refuses storage still shows the page as asked
     }
@@ -34,14 +38,27 @@ export function startPreferences(): Observable<Preferences> {
   return preferences;
 }
 
-function readKept(): { unit?: LengthUnit; look?: Preferences['look'] } {
+/** The first of the languages the browser asks for that the page speaks. */
+function wantedLanguage(): Language {
+  const wanted = navigator.languages.map((tag) => tag.slice(0, 2).toLowerCase());
+  return wanted.flatMap((tag) => LANGUAGES.filter((language) => language === tag))[0] ?? 'en';
+}
+
+/** A language with its numbers; of one country, when the browser is set to it. */
+export function inLanguage(language: Language): Pick<Preferences, 'language' | 'numbers'> {
+  const isOwn = navigator.language.toLowerCase().startsWith(language);
+  return { language, numbers: numberStyle(isOwn ? navigator.language : language) };
+}
+
+function readKept(): Partial<Pick<Preferences, 'unit' | 'look' | 'language'>> {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? '{}');
     if (typeof kept !== 'object' || kept === null) return {};
-    const { unit, look } = kept as { unit?: unknown; look?: unknown };
+    const { unit, look, language } = kept as { unit?: unknown; look?: unknown; language?: unknown };
     return {
       ...(unit === 'mm' || unit === 'in' ? { unit } : {}),
       ...(look === 'system' || look === 'light' || look === 'dark' ? { look } : {}),
+      ...(language === 'en' || language === 'de' ? { language } : {}),
     };
   } catch {
     return {};

@@ -1,5 +1,7 @@
 import type { Job } from '@underlap/job/document';
 import { type OffcutShelf, startOffcutShelf } from '../storage/offcut-shelf.ts';
+import { faultWords } from '../words/fault-words.ts';
+import { type Say, sayIn } from '../words/say.ts';
 import type { WorkClient } from '../workers/client.ts';
 import { faultOf } from '../workers/fault.ts';
 import type { StageId } from '../workers/views.ts';
@@ -24,6 +26,8 @@ export interface Session {
   readonly history: Observable<History<Desk> | null>;
   readonly gaze: Observable<Gaze>;
   readonly preferences: Observable<Preferences>;
+  /** How things are said under these preferences. */
+  readonly say: Observable<Say>;
   readonly notices: Notices;
   readonly planning: Planning;
   readonly client: WorkClient;
@@ -54,6 +58,9 @@ export function startSession(client: WorkClient): Session {
   const history = observable<History<Desk> | null>(null);
   const gaze = observable<Gaze>({ stage: 'boards', partId: null, placementId: null });
   const notices = startNotices();
+  const preferences = startPreferences();
+  const say = observable(sayIn(preferences.get()));
+  preferences.subscribe(() => say.set(sayIn(preferences.get())));
   const planning = startPlanning(client);
   let planned: Pick<Desk, 'job' | 'held'> | null = null;
 
@@ -81,20 +88,21 @@ export function startSession(client: WorkClient): Session {
     const next = takeStep(before, name, change(before.present), Date.now(), mergeKey ?? null);
     if (next !== before) replace(next);
   };
-  const walk = (way: typeof undo<Desk>, words: string): void => {
+  const walk = (way: typeof undo<Desk>, words: 'notice.undone' | 'notice.redone'): void => {
     const before = history.get();
     if (before === null) return;
     const next = way(before);
     if (next === before) return;
     const step = way === undo ? before.past.at(-1) : before.future[0];
     replace(next);
-    notices.say(`${words}: ${step?.name ?? ''}`);
+    notices.say(say.get().t(words, { step: step?.name ?? '' }));
   };
 
   return {
     history,
     gaze,
-    preferences: startPreferences(),
+    preferences,
+    say,
     notices,
     planning,
     client,
@@ -108,8 +116,8 @@ export function startSession(client: WorkClient): Session {
     },
     act,
     actOnJob: (name, change, mergeKey) => act(name, (desk) => withJob(desk, change), mergeKey),
-    undo: () => walk(undo, 'Undone'),
-    redo: () => walk(redo, 'Done again'),
+    undo: () => walk(undo, 'notice.undone'),
+    redo: () => walk(redo, 'notice.redone'),
     planAgain: () => {
       const present = history.get()?.present;
       if (present !== undefined) planning.plan(jobToPlan(present));
@@ -139,16 +147,15 @@ export function startSession(client: WorkClient): Session {
       planned = { job, held };
       history.set(walked);
       await planning.restore(back.snapshot);
-      notices.say('There was nothing to keep yet: everything is as it was before.');
+      notices.say(say.get().t('notice.as-before'));
     },
     attempt: async (what) => {
       try {
         await what();
       } catch (error) {
-        const { code, message, place } = faultOf(error);
-        const words = place === null || message.includes(place) ? message : `${message} (${place})`;
-        if (code === 'cancelled') notices.say('Stopped.');
-        else notices.say(words, 'look');
+        const fault = faultOf(error);
+        if (fault.code === 'cancelled') notices.say(say.get().t('notice.stopped'));
+        else notices.say(faultWords(fault, say.get()), 'look');
       }
     },
   };

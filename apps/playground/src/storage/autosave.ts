@@ -59,10 +59,10 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
   const refuse = (error: unknown): void => {
     const why =
       error instanceof Error && error.name === 'QuotaExceededError'
-        ? 'the disk is full'
-        : 'the browser refuses its database';
+        ? session.say.get().t('notice.disk-full')
+        : session.say.get().t('notice.no-database');
     if (keeping.get().kind !== 'refused') {
-      session.notices.say(`Nothing is kept by this browser: ${why}. Save the job as a file before you leave.`, 'look');
+      session.notices.say(session.say.get().t('notice.not-kept', { why }), 'look');
     }
     keeping.set({ kind: 'refused', why });
   };
@@ -88,7 +88,7 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
     if (claim === null) return;
     try {
       keeping.set({ kind: 'saving' });
-      const name = history.present.job.name ?? history.present.job.artwork.name ?? 'Sign';
+      const name = history.present.job.name ?? history.present.job.artwork.name ?? session.say.get().t('header.sign');
       const entry = {
         id: claim.jobId,
         name,
@@ -98,7 +98,7 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
       const outcome = await saveJob(database, entry, revision);
       if (outcome.kind === 'newer-exists') {
         await startOwn();
-        session.notices.say('Another tab changed this job too; this tab goes on with a copy of its own.', 'look');
+        session.notices.say(session.say.get().t('notice.other-tab-changed'), 'look');
         return save();
       }
       revision = outcome.revision;
@@ -117,7 +117,7 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
     if (isOurs) revision = kept.revision;
     else {
       await startOwn();
-      session.notices.say(`"${kept.name}" is open in another tab; this tab works on a copy.`);
+      session.notices.say(session.say.get().t('notice.open-elsewhere', { name: kept.name }));
     }
     saved = isOurs ? history : null;
     session.planning.take([], (kept.desk as SavedDesk).found ?? null);
@@ -159,7 +159,7 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
     },
     openKept: async (id) => {
       await save();
-      if (!(await restore(id, false))) session.notices.say('That job can no longer be read.', 'look');
+      if (!(await restore(id, false))) session.notices.say(session.say.get().t('notice.unreadable'), 'look');
     },
     startNew: async () => {
       await save();

@@ -19,14 +19,14 @@ const VULGAR: Readonly<Record<string, string>> = {
 };
 
 /**
- * Read a length in mm. The unit may be written (`mm`, `cm`, `in`, `"`); without one the user's unit counts. Inches may be
+ * Read a length in mm. The unit may be written (`mm`, `cm`, `in`, `Zoll`, `"`); without one the user's unit counts. Inches may be
  * whole, decimal or with a fraction (`20 1/2`, `3/4`).
  * @returns mm, or null when the text is not a length.
  */
 export function parseLength(text: string, unit: LengthUnit, style: NumberStyle): number | null {
   let plain = text.trim().toLowerCase();
   for (const [sign, written] of Object.entries(VULGAR)) plain = plain.replace(sign, ` ${written}`);
-  const match = /^(.*?)\s*(mm|cm|inches|inch|in|"|\u2033)?$/.exec(plain);
+  const match = /^(.*?)\s*(mm|cm|inches|inch|in|zoll|"|\u2033)?$/.exec(plain);
   const [, body = '', suffix] = match ?? [];
   const perUnit = suffix === undefined ? (unit === 'in' ? MM_PER_INCH : 1) : mmPer(suffix);
   const value = parseWithFraction(body.trim(), style);
@@ -54,14 +54,26 @@ export function formatLength(mm: number, unit: LengthUnit, style: NumberStyle, d
   return inchFraction(inches) ?? formatNumber(inches, style, Math.abs(inches) < 1 ? 4 : 3);
 }
 
-/** A length with its unit. */
-export function formatLengthUnit(mm: number, unit: LengthUnit, style: NumberStyle, decimals = 2): string {
-  return `${formatLength(mm, unit, style, decimals)} ${unit}`;
+/** A length with its unit; `word` is how the language calls it. */
+export function formatLengthUnit(
+  mm: number,
+  unit: LengthUnit,
+  style: NumberStyle,
+  decimals = 2,
+  word: string = unit,
+): string {
+  return `${formatLength(mm, unit, style, decimals)} ${word}`;
 }
 
 /** Width x height with one unit. */
-export function formatSize(width: number, height: number, unit: LengthUnit, style: NumberStyle, decimals = 0): string {
-  return `${formatLength(width, unit, style, decimals)} \u00d7 ${formatLength(height, unit, style, decimals)} ${unit}`;
+export function formatSize(
+  width: number,
+  height: number,
+  unit: LengthUnit,
+  style: NumberStyle,
+  word: string = unit,
+): string {
+  return `${formatLength(width, unit, style, 0)} \u00d7 ${formatLength(height, unit, style, 0)} ${word}`;
 }
 
 function inchFraction(inches: number): string | null {

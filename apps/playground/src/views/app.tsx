@@ -1,6 +1,7 @@
 import { memo, useDeferredValue } from 'react';
 import type { Page } from '../start-page.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../words/use-say.ts';
 import { Cautions } from './cautions.tsx';
 import { DropZone } from './drop-zone.tsx';
 import { Header } from './header.tsx';
@@ -16,12 +17,13 @@ export function App({ page }: { readonly page: Page }) {
   const history = useValue(session.history);
   // the strip answers a choice at once; the stage is put together in small steps
   const stage = useDeferredValue(useValue(session.gaze).stage);
+  const say = useSay();
   const isNarrow = useIsNarrow();
   const panel = history === null ? null : <ChosenStage stage={stage} desk={history.present} />;
   return (
     <DropZone page={page}>
       <a className="skip" href="#stage">
-        Skip to the drawing
+        {say.t('page.skip')}
       </a>
       <Header page={page} />
       <NoticeList />

@@ -1,14 +1,16 @@
 import { ChoicePlace, LengthPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
+import { PhraseView } from '../words/phrase-view.tsx';
+import { useSay } from '../words/use-say.ts';
 import type { ArtworkView } from '../workers/views.ts';
 import { More, Sentence } from './stage-frame.tsx';
-import { count, useSay } from './use-say.ts';
-import { UseTable } from './use-table.tsx';
+import { USE_WORDS, UseTable } from './use-table.tsx';
 
 /** Size, colours and reading of the drawing as sentences. */
 export function ArtworkSentences({ view, desk }: { readonly view: ArtworkView; readonly desk: Desk }) {
   const session = useSession();
+  const say = useSay();
   const { artwork } = desk.job;
   const set = (name: string, change: Partial<Desk['job']['artwork']>): void =>
     session.actOnJob(name, (job) => ({ ...job, artwork: { ...job.artwork, ...change } }));
@@ -16,28 +18,33 @@ export function ArtworkSentences({ view, desk }: { readonly view: ArtworkView; r
     <>
       <SizeSentence view={view} desk={desk} />
       <Sentence>
-        Its shapes{' '}
-        <ChoicePlace
-          label="How the shapes lie"
-          value={artwork.mode}
-          choices={[
-            {
-              value: 'auto',
-              words: view.mode === 'stacked' ? 'lie on one another, it seems' : 'lie side by side, it seems',
-            },
-            { value: 'stacked', words: 'lie on one another' },
-            { value: 'spread', words: 'lie side by side' },
-          ]}
-          onChange={(mode) => set('how the shapes lie', { mode })}
+        <PhraseView
+          of="artwork.mode"
+          places={{
+            mode: (
+              <ChoicePlace
+                label={say.t('artwork.mode-label')}
+                value={artwork.mode}
+                choices={[
+                  {
+                    value: 'auto',
+                    words: say.t(view.mode === 'stacked' ? 'artwork.seems-stacked' : 'artwork.seems-spread'),
+                  },
+                  { value: 'stacked', words: say.t('artwork.stacked') },
+                  { value: 'spread', words: say.t('artwork.spread') },
+                ]}
+                onChange={(mode) => set(say.t('step.mode'), { mode })}
+              />
+            ),
+          }}
         />
-        .
-        {view.matches.length > 0 ? ` ${count(view.matches.length, 'part')} found their place by a scored outline.` : ''}
+        {view.matches.length > 0 ? ` ${say.t('artwork.matches', { n: view.matches.length })}` : ''}
       </Sentence>
       <UseTable
         uses={view.uses}
         onChange={({ by, name }, process) =>
           set(
-            `${name}: ${process}`,
+            say.t('step.use', { name, use: say.t(USE_WORDS[process]) }),
             by === 'layer'
               ? { layerKey: { ...artwork.layerKey, [name]: process } }
               : { colourKey: { ...artwork.colourKey, [name]: process } },
@@ -45,40 +52,45 @@ export function ArtworkSentences({ view, desk }: { readonly view: ArtworkView; r
         }
         onForget={({ by, name }) =>
           set(
-            `${name}: as the drawing says`,
+            say.t('step.use-as-drawn', { name }),
             by === 'layer'
               ? { layerKey: without(artwork.layerKey, name) }
               : { colourKey: without(artwork.colourKey, name) },
           )
         }
       />
-      <More label="More about reading">
+      <More label={say.t('artwork.more')}>
         <Sentence>
           <TickPlace
-            words="Small faults are mended, and each is told."
+            words={say.t('artwork.repair')}
             value={artwork.repair}
-            onChange={(repair) => set(repair ? 'mend small faults' : 'mend nothing', { repair })}
+            onChange={(repair) => set(say.t(repair ? 'step.repair' : 'step.no-repair'), { repair })}
           />
         </Sentence>
         <Sentence>
           <TickPlace
-            words="A white rectangle as large as the page is a part."
+            words={say.t('artwork.keep-page')}
             value={artwork.keepBackground}
             onChange={(keepBackground) =>
-              set(keepBackground ? 'keep the page' : 'leave the page out', { keepBackground })
+              set(say.t(keepBackground ? 'step.keep-page' : 'step.drop-page'), { keepBackground })
             }
           />
         </Sentence>
         <Sentence>
-          Gaps up to{' '}
-          <LengthPlace
-            label="Largest gap that is closed"
-            value={artwork.closeGap}
-            least={0}
-            most={5}
-            onChange={(closeGap) => set('largest gap that is closed', { closeGap })}
-          />{' '}
-          are closed.
+          <PhraseView
+            of="artwork.close-gap"
+            places={{
+              gap: (
+                <LengthPlace
+                  label={say.t('artwork.close-gap-label')}
+                  value={artwork.closeGap}
+                  least={0}
+                  most={5}
+                  onChange={(closeGap) => set(say.t('step.close-gap'), { closeGap })}
+                />
+              ),
+            }}
+          />
         </Sentence>
       </More>
     </>
@@ -91,55 +103,52 @@ function SizeSentence({ view, desk }: { readonly view: ArtworkView; readonly des
   const say = useSay();
   const set = (name: string, change: { width: number | null; perInch: number | null }): void =>
     session.actOnJob(name, (job) => ({ ...job, artwork: { ...job.artwork, ...change } }));
+  const widthPlace = (value: number) => (
+    <LengthPlace
+      label={say.t('artwork.width-label')}
+      value={value}
+      least={1}
+      most={20000}
+      onChange={(width) => set(say.t('step.width'), { width, perInch: null })}
+    />
+  );
   if (view.size.kind === 'open') {
     return (
       <fieldset className="question">
         <legend>
-          <strong>How large is it?</strong> The file does not say.
+          <PhraseView of="artwork.how-large" />
         </legend>
         {view.size.choices.map((choice) => (
           <button
             key={choice.perInch}
             type="button"
-            onClick={() => set(`${choice.perInch} to the inch`, { width: null, perInch: choice.perInch })}
+            onClick={() => set(say.t('step.per-inch', { n: choice.perInch }), { width: null, perInch: choice.perInch })}
           >
-            {say.length(choice.widthMm)} wide <small>({choice.perInch} to the inch)</small>
+            <PhraseView of="artwork.choice" places={{ width: say.length(choice.widthMm), n: choice.perInch }} />
           </button>
         ))}
-        <p className="sentence">
-          or it is{' '}
-          <LengthPlace
-            label="Width of the drawing"
-            value={view.size.choices[0]?.widthMm ?? 100}
-            least={1}
-            most={20000}
-            onChange={(width) => set('true width', { width, perInch: null })}
-          />{' '}
-          wide.
-        </p>
+        <Sentence>
+          <PhraseView of="artwork.or-wide" places={{ width: widthPlace(view.size.choices[0]?.widthMm ?? 100) }} />
+        </Sentence>
       </fieldset>
     );
   }
   const isTold = desk.job.artwork.width !== null || desk.job.artwork.perInch !== null;
+  const height = <strong>{say.length(view.heightMm)}</strong>;
   return (
     <Sentence>
-      The drawing is{' '}
       {view.size.source === 'file' ? (
-        <strong>{say.length(view.widthMm)}</strong>
+        <PhraseView of="artwork.size-by-file" places={{ width: <strong>{say.length(view.widthMm)}</strong>, height }} />
       ) : (
-        <LengthPlace
-          label="Width of the drawing"
-          value={view.widthMm}
-          least={1}
-          most={20000}
-          onChange={(width) => set('true width', { width, perInch: null })}
-        />
+        <PhraseView of="artwork.size-by-user" places={{ width: widthPlace(view.widthMm), height }} />
       )}{' '}
-      wide and <strong>{say.length(view.heightMm)}</strong> high
-      {view.size.source === 'file' ? ', as the file says' : ', as you said'}.{' '}
       {isTold && view.size.source === 'user' ? (
-        <button type="button" className="quiet" onClick={() => set('size not told', { width: null, perInch: null })}>
-          Ask again
+        <button
+          type="button"
+          className="quiet"
+          onClick={() => set(say.t('step.size-untold'), { width: null, perInch: null })}
+        >
+          {say.t('artwork.ask-again')}
         </button>
       ) : null}
     </Sentence>

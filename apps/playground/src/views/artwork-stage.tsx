@@ -3,6 +3,7 @@ import { artworkPicture } from '../picture/pictures.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../words/use-say.ts';
 import type { ArtworkView } from '../workers/views.ts';
 import { ArtworkSentences } from './artwork-sentences.tsx';
 import { ComplaintList, ComplaintPins } from './complaints.tsx';
@@ -10,6 +11,7 @@ import { FaultNote } from './fault-note.tsx';
 import { PartList } from './part-list.tsx';
 import { NoScene, StageFrame } from './stage-frame.tsx';
 import { usePartChoice } from './use-part-choice.ts';
+import { usePictureWords } from './use-picture-words.ts';
 
 /** The drawing as it was read: true size, colours, parts, repairs and complaints. */
 export function ArtworkStage({ desk }: { readonly desk: Desk }) {
@@ -18,17 +20,22 @@ export function ArtworkStage({ desk }: { readonly desk: Desk }) {
   const choice = usePartChoice();
   const { unit } = useValue(session.preferences);
   const view = useDeferredValue(state.view);
-  const picture = useMemo(() => (view === null ? null : artworkPicture(view, choice.partId)), [view, choice.partId]);
+  const say = useSay();
+  const words = usePictureWords();
+  const picture = useMemo(
+    () => (view === null ? null : artworkPicture(view, choice.partId, words)),
+    [view, choice.partId, words],
+  );
   return (
     <StageFrame
-      title="Artwork"
+      title={say.t('artwork.title')}
       scene={
         picture === null || view === null ? (
-          <NoScene words={state.fault === null ? 'Reading the drawing' : 'Nothing could be read from this file'} />
+          <NoScene words={say.t(state.fault === null ? 'artwork.reading' : 'artwork.unreadable')} />
         ) : (
           <Scene
             picture={picture}
-            label={`The drawing, ${view.parts.length} parts`}
+            label={say.t('artwork.scene', { n: view.parts.length })}
             unit={unit}
             selected={choice.selected}
             onSelect={choice.select}

@@ -4,9 +4,10 @@ import { useState } from 'react';
 import { NumberPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
+import { PhraseView } from '../words/phrase-view.tsx';
+import { useSay } from '../words/use-say.ts';
 import { proxy } from '../workers/client.ts';
 import { Sentence } from './stage-frame.tsx';
-import { useSay } from './use-say.ts';
 
 const CHART = { width: 560, height: 220, left: 34, bottom: 40, top: 22 } as const;
 
@@ -35,18 +36,24 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
 
   return (
     <div className="shelf-part">
-      <h2>Batch</h2>
+      <h2>{say.t('batch.title')}</h2>
       <Sentence>
-        How many boards do 1 to{' '}
-        <NumberPlace label="Largest batch" value={most} least={1} most={60} onChange={setMost} /> signs need?{' '}
-        <button type="button" disabled={isBusy} onClick={reckon}>
-          {isBusy ? `Reckoning ${rows.length + 1} of ${most}` : 'Reckon'}
-        </button>
+        <PhraseView
+          of="batch.question"
+          places={{
+            most: <NumberPlace label={say.t('batch.most-label')} value={most} least={1} most={60} onChange={setMost} />,
+            reckon: (
+              <button type="button" disabled={isBusy} onClick={reckon}>
+                {isBusy ? say.t('batch.reckoning', { n: rows.length + 1, all: most }) : say.t('batch.reckon')}
+              </button>
+            ),
+          }}
+        />
         {isBusy ? (
           <>
             {' '}
             <button type="button" onClick={() => void session.attempt(session.stopTrying)}>
-              Stop reckoning
+              {say.t('batch.stop')}
             </button>
           </>
         ) : null}
@@ -54,27 +61,26 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
       {rows.length === 0 ? null : (
         <>
           <Chart rows={rows} spots={spots} />
-          {reckoned?.job === desk.job ? null : <p className="hint">The job has changed since; reckon again.</p>}
+          {reckoned?.job === desk.job ? null : <p className="hint">{say.t('batch.changed')}</p>}
           <p className="sentence">
             {spots.length === 0
               ? ''
-              : `Boards are used best with ${spots.join(', ')} ${spots.length === 1 && spots[0] === 1 ? 'sign' : 'signs'}. `}
-            The thick line is the proven least, the dashed one boards a sign; layouts come from the quick way, so a
-            search may do better.
+              : `${say.t('batch.best', { sizes: say.list(spots.map(String)), n: Math.max(...spots) })} `}
+            {say.t('batch.key')} {say.t('batch.note')}
           </p>
           <details className="more">
-            <summary>The figures</summary>
+            <summary>{say.t('batch.figures')}</summary>
             {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls must be reachable by keys */}
-            <section className="table-scroll" aria-label="Boards by batch" tabIndex={0}>
+            <section className="table-scroll" aria-label={say.t('batch.table')} tabIndex={0}>
               <table>
                 <thead>
                   <tr>
-                    <th scope="col">Signs</th>
-                    <th scope="col">Boards</th>
-                    <th scope="col">At least</th>
-                    <th scope="col">Boards a sign</th>
-                    <th scope="col">Used</th>
-                    <th scope="col">Waste</th>
+                    <th scope="col">{say.t('batch.signs')}</th>
+                    <th scope="col">{say.t('compare.boards')}</th>
+                    <th scope="col">{say.t('compare.at-least')}</th>
+                    <th scope="col">{say.t('compare.per-sign')}</th>
+                    <th scope="col">{say.t('compare.used')}</th>
+                    <th scope="col">{say.t('compare.waste')}</th>
                   </tr>
                 </thead>
                 <tbody>
@@ -111,13 +117,15 @@ function Chart({ rows, spots }: { readonly rows: readonly BatchRow[]; readonly s
   const line = rows
     .map((row, index) => `${index === 0 ? 'M' : 'L'}${x(index)} ${y(row.boards / row.batch / perSignMost)}`)
     .join('');
-  const words = rows.map((row) => `${row.batch}: ${row.boards}, at least ${row.boardsLowerBound}`).join('; ');
+  const words = rows
+    .map((row) => say.t('batch.chart-row', { n: row.batch, boards: row.boards, least: row.boardsLowerBound }))
+    .join('; ');
   return (
     <svg
       className="chart"
       viewBox={`0 0 ${CHART.width} ${CHART.height}`}
       role="img"
-      aria-label={`Boards by batch. ${words}. Best used: ${spots.join(', ')}.`}
+      aria-label={say.t('batch.chart', { rows: words, best: say.list(spots.map(String)) })}
     >
       <path d={`M${CHART.left} ${ground}h${inner.width}`} className="axis" />
       {rows.map((row, index) => {
@@ -141,7 +149,7 @@ function Chart({ rows, spots }: { readonly rows: readonly BatchRow[]; readonly s
             </text>
             {isSpot ? (
               <text x={x(index)} y={ground + 30} textAnchor="middle" className="spot">
-                {say.number(row.boards / row.batch, 2)} a sign
+                {say.t('batch.a-sign', { boards: say.number(row.boards / row.batch, 2) })}
               </text>
             ) : null}
           </g>

@@ -3,29 +3,32 @@ import { boardsPicture, hangSheets } from '../picture/boards-picture.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../words/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import { BoardsSentences } from './boards-sentences.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { HandPanel } from './hand-panel.tsx';
+import { LookHere } from './look-here.tsx';
 import { OffcutList } from './offcut-list.tsx';
 import { boardsLine } from './outcome-lines.ts';
 import { SearchProgress } from './search-progress.tsx';
 import { NoScene, StageFrame } from './stage-frame.tsx';
 import { useHand } from './use-hand.ts';
 import { useIsNarrow } from './use-is-narrow.ts';
-import { useSay } from './use-say.ts';
+import { usePictureWords } from './use-picture-words.ts';
 
 /** All boards as a wall of sheets; the best layout grows while the search runs. */
 export function BoardsStage({ desk }: { readonly desk: Desk }) {
   const session = useSession();
+  const say = useSay();
   const state = useValue(session.planning.results).boards;
   const view = useDeferredValue(state.view);
   return (
     <StageFrame
-      title="Boards"
+      title={say.t('boards.title')}
       scene={
         view === null ? (
-          <NoScene words={state.fault === null ? 'Waiting for the pieces' : 'Nothing is laid out'} />
+          <NoScene words={say.t(state.fault === null ? 'boards.waiting' : 'boards.nothing')} />
         ) : (
           <Wall desk={desk} view={view} />
         )
@@ -59,16 +62,18 @@ function Verdict({ view }: { readonly view: BoardsView }) {
       <p className="outcome">{boardsLine(view, say)}.</p>
       {verdict?.ok === true ? (
         <p className="good">
-          <span aria-hidden="true">&#10003;</span> Checked on the exact outlines: nothing overlaps; pieces keep at least{' '}
-          {say.length(verdict.smallestGapMm, 2)} apart and {say.length(verdict.smallestMarginMm, 2)} from the edge.
+          <span aria-hidden="true">&#10003;</span>{' '}
+          {say.t('boards.checked', {
+            gap: say.length(verdict.smallestGapMm, 2),
+            margin: say.length(verdict.smallestMarginMm, 2),
+          })}
         </p>
       ) : null}
       {view.unplaced.length === 0 ? null : (
         <ul className="told">
           {view.unplaced.slice(0, 6).map((piece) => (
             <li key={piece.pieceId} className="look">
-              <strong>Look here: </strong>
-              {piece.pieceId} has no place: {piece.why}
+              <LookHere /> {say.t('boards.unplaced', { piece: piece.pieceId, why: piece.why })}
             </li>
           ))}
         </ul>
@@ -82,6 +87,7 @@ const Wall = memo(function Wall({ desk, view }: { readonly desk: Desk; readonly 
   const { unit } = useValue(session.preferences);
   const { partId, placementId } = useValue(session.gaze);
   const say = useSay();
+  const words = usePictureWords();
   const isNarrow = useIsNarrow();
   const aspect = isNarrow ? 0.9 : 1.5;
   const hung = useMemo(() => hangSheets(view.sheets, aspect), [view.sheets, aspect]);
@@ -89,13 +95,16 @@ const Wall = memo(function Wall({ desk, view }: { readonly desk: Desk; readonly 
   const pinned = useMemo(() => new Set(desk.job.pinned.map((place) => place.piece)), [desk.job.pinned]);
   const picture = useMemo(
     () =>
-      boardsPicture(view, { aspect, selected: placementId, partId, pinned, showsMarks: true, say, held: hand.held }),
-    [view, aspect, placementId, partId, pinned, say, hand.held],
+      boardsPicture(view, { aspect, selected: placementId, partId, pinned, showsMarks: true, words, held: hand.held }),
+    [view, aspect, placementId, partId, pinned, words, hand.held],
   );
   return (
     <Scene
       picture={picture}
-      label={`${view.sheets.length} boards with ${view.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0)} pieces`}
+      label={say.t('boards.scene', {
+        boards: view.sheets.length,
+        n: view.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0),
+      })}
       unit={unit}
       selected={placementId === null ? null : `placement ${placementId}`}
       onSelect={hand.select}

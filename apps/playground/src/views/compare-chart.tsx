@@ -1,6 +1,6 @@
 import { figuresOf } from '../state/comparison.ts';
 import type { KeptLayout } from '../state/desk.ts';
-import { useSay } from './use-say.ts';
+import { useSay } from '../words/use-say.ts';
 
 const BAR = { height: 18, gap: 10, left: 150, width: 420 } as const;
 
@@ -11,16 +11,19 @@ export function CompareChart({ layouts }: { readonly layouts: readonly KeptLayou
   const figures = layouts.map(figuresOf);
   const most = Math.max(...figures.map((figure) => figure.boardsPerSign));
   const height = layouts.length * (BAR.height + BAR.gap);
-  const words = layouts.map(
-    (layout, index) =>
-      `${layout.name}: ${say.number(figures[index]?.boardsPerSign ?? 0, 2)} boards a sign, ${say.percent(figures[index]?.yield ?? 0)} used`,
+  const words = layouts.map((layout, index) =>
+    say.t('compare.chart-row', {
+      name: layout.name,
+      boards: figures[index]?.boardsPerSign ?? 0,
+      share: say.percent(figures[index]?.yield ?? 0),
+    }),
   );
   return (
     <svg
       className="chart"
       viewBox={`0 0 ${BAR.left + BAR.width + 150} ${height}`}
       role="img"
-      aria-label={`Boards a sign. ${words.join('; ')}.`}
+      aria-label={say.t('compare.chart', { rows: words.join('; ') })}
     >
       {layouts.map((layout, index) => {
         const figure = figures[index];
@@ -37,7 +40,7 @@ export function CompareChart({ layouts }: { readonly layouts: readonly KeptLayou
             <rect x={BAR.left} y={y} width={width * figure.yield} height={BAR.height} className="bar-used" />
             <path d={`M${BAR.left + bound} ${y - 3}v${BAR.height + 6}`} className="bar-bound" />
             <text x={BAR.left + width + 8} y={y + BAR.height / 2} dominantBaseline="central">
-              {say.number(figure.boardsPerSign, 2)} a sign, {say.percent(figure.yield)} used
+              {say.t('compare.bar', { boards: say.number(figure.boardsPerSign, 2), share: say.percent(figure.yield) })}
             </text>
           </g>
         );

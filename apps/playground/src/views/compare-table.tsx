@@ -11,9 +11,9 @@ import {
 } from '../state/comparison.ts';
 import type { Desk, KeptLayout } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
+import { useSay } from '../words/use-say.ts';
 import { CompareChart } from './compare-chart.tsx';
 import { saveBytes } from './save-bytes.ts';
-import { useSay } from './use-say.ts';
 
 /** Kept layouts in one table; what differs from the first stands in bold. */
 export function CompareTable({ desk }: { readonly desk: Desk }) {
@@ -28,24 +28,24 @@ export function CompareTable({ desk }: { readonly desk: Desk }) {
     <>
       {sentence === '' ? null : <p className="conclusion">{sentence}</p>}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls must be reachable by keys */}
-      <section className="table-scroll" aria-label="Kept layouts" tabIndex={0}>
+      <section className="table-scroll" aria-label={say.t('compare.table')} tabIndex={0}>
         <table>
           <thead>
             <tr>
-              <th scope="col">Layout</th>
+              <th scope="col">{say.t('compare.layout')}</th>
               {differing.map((name) => (
                 <th key={name} scope="col">
-                  {CONDITION_WORDS[name]}
+                  {say.t(CONDITION_WORDS[name])}
                 </th>
               ))}
-              <th scope="col">Boards</th>
-              <th scope="col">At least</th>
-              <th scope="col">Boards a sign</th>
-              <th scope="col">Used</th>
-              <th scope="col">Waste</th>
-              <th scope="col">Largest offcut</th>
+              <th scope="col">{say.t('compare.boards')}</th>
+              <th scope="col">{say.t('compare.at-least')}</th>
+              <th scope="col">{say.t('compare.per-sign')}</th>
+              <th scope="col">{say.t('compare.used')}</th>
+              <th scope="col">{say.t('compare.waste')}</th>
+              <th scope="col">{say.t('compare.offcut')}</th>
               <th scope="col">
-                <span className="only-read">What to do with it</span>
+                <span className="only-read">{say.t('compare.actions')}</span>
               </th>
             </tr>
           </thead>
@@ -60,16 +60,16 @@ export function CompareTable({ desk }: { readonly desk: Desk }) {
       <div className="buttons">
         <button
           type="button"
-          onClick={() => saveBytes('layouts.csv', 'text/csv', new TextEncoder().encode(comparisonCsv(kept)))}
+          onClick={() => saveBytes('layouts.csv', 'text/csv', new TextEncoder().encode(comparisonCsv(kept, say)))}
         >
-          Save the table as CSV
+          {say.t('compare.csv')}
         </button>
         <button
           type="button"
           className="quiet"
-          onClick={() => session.act('shelf cleared', (before) => ({ ...before, kept: [] }))}
+          onClick={() => session.act(say.t('step.shelf-cleared'), (before) => ({ ...before, kept: [] }))}
         >
-          Clear the shelf
+          {say.t('compare.clear')}
         </button>
       </div>
     </>
@@ -108,27 +108,30 @@ function Row({
         </td>
       ))}
       {cell(String(figures.boards), figures.boards !== first.boards)}
-      {cell(figures.isProved ? `${figures.bound}, proved` : String(figures.bound), figures.bound !== first.bound)}
+      {cell(
+        figures.isProved ? say.t('compare.proved', { n: figures.bound }) : String(figures.bound),
+        figures.bound !== first.bound,
+      )}
       {cell(say.number(figures.boardsPerSign, 2), Math.abs(figures.boardsPerSign - first.boardsPerSign) > 1e-9)}
       {cell(say.percent(figures.yield, 1), Math.abs(figures.yield - first.yield) > 5e-4)}
       {cell(say.percent(figures.waste, 1), Math.abs(figures.waste - first.waste) > 5e-4)}
       {cell(
-        figures.offcutMm2 > 0 ? `${say.number(figures.offcutMm2 / 100)} cm\u00b2` : '\u2013',
+        figures.offcutMm2 > 0 ? say.t('unit.cm2', { area: say.number(figures.offcutMm2 / 100) }) : '\u2013',
         Math.abs(figures.offcutMm2 - first.offcutMm2) > 50,
       )}
       <td>
         <button
           type="button"
           className="quiet"
-          aria-label={`Take off ${layout.name}`}
+          aria-label={say.t('compare.take-off-layout', { name: layout.name })}
           onClick={() =>
-            session.act(`${layout.name} off the shelf`, (before) => ({
+            session.act(say.t('step.layout-gone', { layout: layout.name }), (before) => ({
               ...before,
               kept: before.kept.filter((other) => other.id !== layout.id),
             }))
           }
         >
-          Take off
+          {say.t('compare.take-off')}
         </button>
       </td>
     </tr>

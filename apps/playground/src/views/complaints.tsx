@@ -1,7 +1,8 @@
 import type { Complaint, Repair } from '@underlap/artwork/drawing';
 import type { ViewportHand } from '../scene/use-viewport.ts';
+import { useSay } from '../words/use-say.ts';
+import { LookHere } from './look-here.tsx';
 import { More } from './stage-frame.tsx';
-import { count } from './use-say.ts';
 
 interface Told {
   readonly complaints: readonly Complaint[];
@@ -18,6 +19,7 @@ export function ComplaintPins({
   project(x: number, y: number): { x: number; y: number };
   readonly hand: ViewportHand;
 }) {
+  const say = useSay();
   const pins = [
     ...complaints.map((complaint) => ({ ...complaint, isRepair: false })),
     ...repairs.map((repair) => ({ ...repair, severity: 'note' as const, isRepair: true })),
@@ -34,7 +36,7 @@ export function ComplaintPins({
         className={pin.isRepair ? 'pin is-repair' : 'pin'}
         style={{ left: screen.x, top: screen.y }}
         title={pin.message}
-        aria-label={`${pin.isRepair ? 'Mended' : 'Look here'}: ${pin.message}`}
+        aria-label={say.t(pin.isRepair ? 'complaint.mended' : 'complaint.look', { message: pin.message })}
         onClick={() => hand.lookAt({ minX: at.x - 20, minY: at.y - 20, maxX: at.x + 20, maxY: at.y + 20 })}
       >
         {pin.isRepair ? '\u2713' : '!'}
@@ -45,6 +47,7 @@ export function ComplaintPins({
 
 /** The same in words. */
 export function ComplaintList({ complaints, repairs }: Told) {
+  const say = useSay();
   const urgent = complaints.filter((complaint) => complaint.severity !== 'note');
   const notes = complaints.filter((complaint) => complaint.severity === 'note');
   return (
@@ -54,20 +57,17 @@ export function ComplaintList({ complaints, repairs }: Told) {
           {urgent.map((complaint, index) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: complaints have no identity of their own
             <li key={index} className="look">
-              <strong>Look here: </strong>
-              {complaint.message} <small>{complaint.place.element}</small>
+              <LookHere /> {complaint.message} <small>{complaint.place.element}</small>
             </li>
           ))}
         </ul>
       )}
       {repairs.length + notes.length === 0 ? null : (
         <More
-          label={[
-            repairs.length > 0 ? count(repairs.length, 'repair') : '',
-            notes.length > 0 ? count(notes.length, 'note') : '',
-          ]
-            .filter(Boolean)
-            .join(', ')}
+          label={say.list([
+            ...(repairs.length > 0 ? [say.t('complaint.repairs', { n: repairs.length })] : []),
+            ...(notes.length > 0 ? [say.t('complaint.notes', { n: notes.length })] : []),
+          ])}
         >
           <ul className="told">
             {repairs.map((repair, index) => (

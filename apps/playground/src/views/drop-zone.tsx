@@ -1,8 +1,10 @@
 import { type DragEvent, type ReactNode, useState } from 'react';
 import type { Page } from '../start-page.ts';
+import { useSay } from '../words/use-say.ts';
 
 /** Artwork or a job may be dropped anywhere on the page. */
 export function DropZone({ page, children }: { readonly page: Page; readonly children: ReactNode }) {
+  const say = useSay();
   const [isOver, setOver] = useState(false);
   const hasFiles = (event: DragEvent): boolean => event.dataTransfer.types.includes('Files');
   return (
@@ -25,7 +27,7 @@ export function DropZone({ page, children }: { readonly page: Page; readonly chi
       }}
     >
       {children}
-      {isOver ? <p className="drop-words">Let go to put the artwork or the job on the desk</p> : null}
+      {isOver ? <p className="drop-words">{say.t('page.drop')}</p> : null}
     </div>
   );
 }

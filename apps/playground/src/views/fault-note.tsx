@@ -1,36 +1,37 @@
 import { useSession } from '../state/page-context.ts';
 import type { StageState } from '../state/results.ts';
+import { faultWords } from '../words/fault-words.ts';
+import { useSay } from '../words/use-say.ts';
+import { LookHere } from './look-here.tsx';
 
 /** Why a stage has no result, and what can be done. */
 export function FaultNote({ state }: { readonly state: StageState<unknown> }) {
   const session = useSession();
+  const say = useSay();
   const { fault } = state;
   if (fault === null) return null;
   const isStop = fault.code === 'cancelled';
-  const place = fault.place !== null && !fault.message.includes(fault.place) ? ` (${fault.place})` : '';
   return (
     <div className={isStop ? 'fault is-quiet' : 'fault'} role="alert">
       <p>
-        {isStop ? null : <strong>Look here: </strong>}
-        {fault.message}
-        {place}
+        {isStop ? null : <LookHere />} {faultWords(fault, say)}
       </p>
       {isStop || fault.code === 'internal' ? (
         <button type="button" onClick={session.planAgain}>
-          Go on
+          {say.t('page.go-on')}
         </button>
       ) : null}
       {fault.code === 'artwork-faulty' ? (
         <button
           type="button"
           onClick={() =>
-            session.actOnJob('go on without what is lost', (before) => ({
+            session.actOnJob(say.t('step.without-lost'), (before) => ({
               ...before,
               artwork: { ...before.artwork, acceptFaults: true },
             }))
           }
         >
-          Go on without it
+          {say.t('page.go-on-without')}
         </button>
       ) : null}
     </div>

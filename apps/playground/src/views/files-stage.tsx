@@ -4,13 +4,15 @@ import { stackPicture } from '../picture/pictures.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../words/use-say.ts';
 import type { FileContent } from '../workers/api.ts';
 import type { FilesView, FileView } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';
 import { CostSentences, FormatSentence } from './files-sentences.tsx';
+import { LookHere } from './look-here.tsx';
 import { saveBytes } from './save-bytes.ts';
 import { More, NoScene, StageFrame } from './stage-frame.tsx';
-import { count, useSay } from './use-say.ts';
+import { usePictureWords } from './use-picture-words.ts';
 
 /** Exactly what will be written, with the check's verdict. */
 export function FilesStage({ desk }: { readonly desk: Desk }) {
@@ -18,6 +20,7 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
   const results = useValue(session.planning.results);
   const { unit } = useValue(session.preferences);
   const say = useSay();
+  const words = usePictureWords();
   const [shown, setShown] = useState<string | null>(null);
   const view = useDeferredValue(results.files.view);
   const boards = useDeferredValue(results.boards.view);
@@ -31,24 +34,25 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
         stack,
         { peeled: 0, apart: shown.includes('exploded') ? 1 : 0, showsGuides: false },
         null,
+        words,
       );
     }
     const one = boards?.sheets[sheet ?? 0];
     return boards === null || one === undefined
       ? null
-      : boardsPicture({ ...boards, sheets: [one] }, { ...PLAIN_LOOK, showsMarks: true, say });
-  }, [shown, view, boards, artwork, stack, say]);
+      : boardsPicture({ ...boards, sheets: [one] }, { ...PLAIN_LOOK, showsMarks: true, words });
+  }, [shown, view, boards, artwork, stack, words]);
 
   return (
     <StageFrame
-      title="Files"
+      title={say.t('files.title')}
       scene={
         picture === null ? (
-          <NoScene words="No files yet" />
+          <NoScene words={say.t('files.none-yet')} />
         ) : (
           <Scene
             picture={picture}
-            label={shown ?? 'The first sheet as it will be written'}
+            label={shown ?? say.t('files.first-sheet')}
             unit={unit}
             selected={null}
             onSelect={() => undefined}
@@ -58,7 +62,7 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
     >
       <FaultNote state={results.files} />
       {view === null ? (
-        <p className="hint">The files come once every piece lies on a board and the check has found no fault.</p>
+        <p className="hint">{say.t('files.when')}</p>
       ) : (
         <Ready view={view} shown={shown} onShow={setShown} />
       )}
@@ -84,7 +88,7 @@ function Ready({
     void session.attempt(async () => {
       const { name, mime, bytes } = await content();
       saveBytes(name, mime, bytes);
-      session.notices.say(`${name} is saved. Never leave a running laser; see "Before you cut" below.`);
+      session.notices.say(say.t('notice.saved', { file: name }));
     });
   const group = (title: string, kind: FileView['kind']) => (
     <FileGroup
@@ -100,29 +104,28 @@ function Ready({
     <>
       {view.verdict.ok ? (
         <p className="good">
-          <span aria-hidden="true">&#10003;</span> Checked: {count(sheets.length, 'sheet file')} read back and found as
-          meant; least gap {say.length(view.verdict.smallestGapMm, 2)}.
+          <span aria-hidden="true">&#10003;</span>{' '}
+          {say.t('files.checked', { n: sheets.length, gap: say.length(view.verdict.smallestGapMm, 2) })}
         </p>
       ) : (
         <ul className="told">
           {view.verdict.violations.slice(0, 5).map((violation) => (
             <li key={violation.message} className="look">
-              <strong>Look here: </strong>
-              {violation.message}
+              <LookHere /> {violation.message}
             </li>
           ))}
         </ul>
       )}
       <div className="buttons">
         <button type="button" className="strong" onClick={() => take(() => session.client.ask((api) => api.archive()))}>
-          Take everything in one archive
+          {say.t('files.take-all')}
         </button>
       </div>
-      {group('Sheets', 'sheet')}
-      {group('Report and job', 'report')}
-      {group('The finished sign', 'picture')}
+      {group(say.t('files.sheets'), 'sheet')}
+      {group(say.t('files.report'), 'report')}
+      {group(say.t('files.pictures'), 'picture')}
       {view.messages.length === 0 ? null : (
-        <More label={`${count(view.messages.length, 'thing')} to know`}>
+        <More label={say.t('files.to-know', { n: view.messages.length })}>
           <ul className="told">
             {view.messages.map((message) => (
               <li key={message}>{message}</li>
@@ -158,18 +161,34 @@ function FileGroup({
             {file.kind === 'report' ? (
               <span className="file-name">{file.name}</span>
             ) : (
-              <button type="button" className="file-name quiet" onClick={() => onShow(file.name)} title="Show it">
+              <button
+                type="button"
+                className="file-name quiet"
+                onClick={() => onShow(file.name)}
+                title={say.t('files.show')}
+              >
                 {file.name}
               </button>
             )}
-            <small>{say.number(Math.max(file.bytes / 1024, 1))} kB</small>
-            {file.notes.length === 0 ? null : <small className="file-notes">{file.notes.join('; ')}</small>}
-            <button type="button" aria-label={`Save ${file.name}`} onClick={() => onTake(file.name)}>
-              Save
+            <small>{say.t('unit.kilobytes', { size: say.number(Math.max(file.bytes / 1024, 1)) })}</small>
+            <FileNotes file={file} />
+            <button
+              type="button"
+              aria-label={say.t('files.save-file', { name: file.name })}
+              onClick={() => onTake(file.name)}
+            >
+              {say.t('files.save')}
             </button>
           </li>
         ))}
       </ul>
     </section>
   );
+}
+
+/** How often a file is cut and how its material is set. */
+function FileNotes({ file }: { readonly file: FileView }) {
+  const say = useSay();
+  const words = [...(file.times > 1 ? [say.t('files.times', { n: file.times })] : []), ...file.notes];
+  return words.length === 0 ? null : <small className="file-notes">{words.join('; ')}</small>;
 }

@@ -1,13 +1,16 @@
 import { movedByHand, nestedAround, pinnedHere, unpinned } from '../state/by-hand.ts';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { PhraseView } from '../words/phrase-view.tsx';
+import { useSay } from '../words/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import { inHand, turnedAboutMiddle } from './use-hand.ts';
-import { count } from './use-say.ts';
+import { whyBlocked } from './why-blocked.ts';
 
 /** The selected piece in words, and what a hand can do with it. */
 export function HandPanel({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }) {
   const session = useSession();
+  const say = useSay();
   const { placementId } = useValue(session.gaze);
   const held = useValue(inHand);
   const sheet = view.sheets.findIndex((candidate) =>
@@ -25,50 +28,60 @@ export function HandPanel({ desk, view }: { readonly desk: Desk; readonly view: 
       const turned = turnedAboutMiddle(view, placement, degrees);
       const answer = await session.client.ask((api) => api.touch({ sheet, placement: turned }));
       const place = answer.isFree ? turned : answer.nearest === null ? null : { ...turned, ...answer.nearest };
-      if (place === null) session.notices.say(`No room to turn it: ${answer.why}`, 'look');
-      else session.act(`${placement.id} turned by hand`, (before) => movedByHand(before, view, place, sheet));
+      if (place === null)
+        session.notices.say(say.t('notice.no-room-to-turn', { why: whyBlocked(answer.why, say) }), 'look');
+      else
+        session.act(say.t('step.piece-turned', { piece: placement.id }), (before) =>
+          movedByHand(before, view, place, sheet),
+        );
     });
 
   return (
     <div className="hand">
       {placement === undefined || kind === undefined ? (
-        <p className="hint">Choose a piece to pin, turn or move it; the chosen one can be dragged.</p>
+        <p className="hint">{say.t('hand.choose')}</p>
       ) : (
         <>
           <p className="sentence">
-            <strong>{kind.name}</strong> ({kind.number}) of sign {placement.sign}, on sheet {sheet + 1}
-            {isPinned ? ', pinned' : ''}.
+            <PhraseView
+              of={isPinned ? 'hand.piece-pinned' : 'hand.piece'}
+              places={{ name: kind.name, number: kind.number, sign: placement.sign, sheet: sheet + 1 }}
+            />
           </p>
           <div className="buttons">
             <button
               type="button"
               onClick={() =>
-                session.act(isPinned ? `${placement.id} let go` : `${placement.id} pinned`, (before) =>
-                  isPinned ? unpinned(before, view, placement.id) : pinnedHere(before, view, placement.id),
+                session.act(
+                  say.t(isPinned ? 'step.piece-free' : 'step.piece-pinned', { piece: placement.id }),
+                  (before) =>
+                    isPinned ? unpinned(before, view, placement.id) : pinnedHere(before, view, placement.id),
                 )
               }
             >
-              {isPinned ? 'Let it go' : 'Pin it here'}
+              {say.t(isPinned ? 'hand.let-go' : 'hand.pin')}
             </button>
             {step === 0 ? null : (
               <>
                 <button type="button" onClick={() => turn(-step)}>
-                  Turn left {step}&deg;
+                  {say.t('hand.left', { degrees: step })}
                 </button>
                 <button type="button" onClick={() => turn(step)}>
-                  Turn right {step}&deg;
+                  {say.t('hand.right', { degrees: step })}
                 </button>
               </>
             )}
           </div>
-          <p className="hint">Drag it, or press m on the drawing, move it with the arrow keys, and Enter.</p>
+          <p className="hint">{say.t('hand.how')}</p>
         </>
       )}
       {held?.answer == null ? null : (
         <p className="live-figures" role="status">
           {held.answer.isFree
-            ? 'Free here.'
-            : `${held.answer.why} ${held.answer.nearest === null ? 'No free place near.' : 'It would go to the nearest free place.'}`}
+            ? say.t('hand.free')
+            : say.t(held.answer.nearest === null ? 'hand.blocked' : 'hand.nearest', {
+                why: whyBlocked(held.answer.why, say),
+              })}
         </p>
       )}
       {desk.held.length === 0 && desk.job.pinned.length === 0 ? null : (
@@ -77,24 +90,25 @@ export function HandPanel({ desk, view }: { readonly desk: Desk; readonly view: 
             <button
               type="button"
               className="strong"
-              onClick={() => session.act('the rest nested around', nestedAround)}
+              onClick={() => session.act(say.t('step.nest-around'), nestedAround)}
             >
-              Nest the rest around{' '}
-              {desk.job.pinned.length === 0 ? 'again' : `the ${count(desk.job.pinned.length, 'pinned piece')}`}
+              {desk.job.pinned.length === 0
+                ? say.t('hand.around-again')
+                : say.t('hand.around', { n: desk.job.pinned.length })}
             </button>
           )}
           {desk.job.pinned.length === 0 ? null : (
             <button
               type="button"
               onClick={() =>
-                session.act('all pins taken out', (before) => ({
+                session.act(say.t('step.no-pins'), (before) => ({
                   ...before,
                   held: [],
                   job: { ...before.job, pinned: [] },
                 }))
               }
             >
-              Take out all pins
+              {say.t('hand.no-pins')}
             </button>
           )}
         </div>

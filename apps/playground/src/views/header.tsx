@@ -2,12 +2,19 @@ import { memo, useEffect, useRef } from 'react';
 import { WordsPlace } from '../sentence/places.tsx';
 import type { Page } from '../start-page.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { inLanguage } from '../state/preferences.ts';
+import { LANGUAGES } from '../words/phrase.ts';
+import { useSay } from '../words/use-say.ts';
 import { JobsMenu } from './jobs-menu.tsx';
 import { saveBytes } from './save-bytes.ts';
+
+/** The name of the page is the same in every language. */
+const PRODUCT = 'Underlap';
 
 /** Name of the job, undo and redo, files in and out, units and look. */
 export const Header = memo(function Header({ page }: { readonly page: Page }) {
   const session = useSession();
+  const say = useSay();
   const history = useValue(session.history);
   const preferences = useValue(session.preferences);
   const file = useRef<HTMLInputElement>(null);
@@ -24,15 +31,18 @@ export const Header = memo(function Header({ page }: { readonly page: Page }) {
           <path d="M17 15c4-2.500 8-2.500 12 0v7H17z" fill="var(--edge)" />
           <path d="M4 6c6-4 16-4 22 0v7c-6-4-16-4-22 0z" fill="var(--ink)" />
         </svg>
-        Underlap
+        {PRODUCT}
       </h1>
       {job === undefined ? null : (
         <div className="header-job">
           <WordsPlace
-            label="Name of the job"
-            value={job.name ?? job.artwork.name ?? 'Sign'}
+            label={say.t('header.job-name')}
+            value={job.name ?? job.artwork.name ?? say.t('header.sign')}
             onChange={(name) =>
-              session.actOnJob(`name ${name}`, (before) => ({ ...before, name: name === '' ? null : name }))
+              session.actOnJob(say.t('step.name', { name }), (before) => ({
+                ...before,
+                name: name === '' ? null : name,
+              }))
             }
           />
           <KeepingWords page={page} />
@@ -45,7 +55,7 @@ export const Header = memo(function Header({ page }: { readonly page: Page }) {
           onClick={session.undo}
           title={past === undefined ? '' : past.name}
         >
-          Undo
+          {say.t('header.undo')}
         </button>
         <button
           type="button"
@@ -53,16 +63,16 @@ export const Header = memo(function Header({ page }: { readonly page: Page }) {
           onClick={session.redo}
           title={future === undefined ? '' : future.name}
         >
-          Redo
+          {say.t('header.redo')}
         </button>
         <button type="button" onClick={() => file.current?.click()}>
-          Open a file
+          {say.t('header.open')}
         </button>
         <input
           ref={file}
           hidden
           type="file"
-          aria-label="File to open: artwork (SVG, DXF) or a saved job"
+          aria-label={say.t('header.file')}
           accept=".svg,.dxf,.json,image/svg+xml,application/json"
           onChange={(event) => {
             void page.openFiles([...(event.target.files ?? [])]);
@@ -78,11 +88,11 @@ export const Header = memo(function Header({ page }: { readonly page: Page }) {
             saveBytes(name, 'application/json', new TextEncoder().encode(JSON.stringify(job, null, 1)));
           }}
         >
-          Save the job
+          {say.t('header.save')}
         </button>
         <JobsMenu page={page} />
         <label className="only-read" htmlFor="unit">
-          Lengths in
+          {say.t('header.unit')}
         </label>
         <select
           id="unit"
@@ -92,11 +102,11 @@ export const Header = memo(function Header({ page }: { readonly page: Page }) {
             session.preferences.update((before) => ({ ...before, unit: event.target.value === 'in' ? 'in' : 'mm' }))
           }
         >
-          <option value="mm">mm</option>
-          <option value="in">inches</option>
+          <option value="mm">{say.t('header.unit-mm')}</option>
+          <option value="in">{say.t('header.unit-in')}</option>
         </select>
         <label className="only-read" htmlFor="look">
-          Look of the page
+          {say.t('header.look')}
         </label>
         <select
           id="look"
@@ -110,14 +120,44 @@ export const Header = memo(function Header({ page }: { readonly page: Page }) {
             }));
           }}
         >
-          <option value="system">system look</option>
-          <option value="light">light</option>
-          <option value="dark">dark</option>
+          <option value="system">{say.t('header.look-system')}</option>
+          <option value="light">{say.t('header.look-light')}</option>
+          <option value="dark">{say.t('header.look-dark')}</option>
         </select>
+        <LanguageChoice />
       </div>
     </header>
   );
 });
+
+const LANGUAGE_WORDS = { en: 'header.language-en', de: 'header.language-de' } as const;
+
+function LanguageChoice() {
+  const session = useSession();
+  const say = useSay();
+  return (
+    <>
+      <label className="only-read" htmlFor="language">
+        {say.t('header.language')}
+      </label>
+      <select
+        id="language"
+        className="quiet-choice"
+        value={say.language}
+        onChange={(event) => {
+          const wanted = LANGUAGES.find((language) => language === event.target.value);
+          if (wanted !== undefined) session.preferences.update((before) => ({ ...before, ...inLanguage(wanted) }));
+        }}
+      >
+        {LANGUAGES.map((language) => (
+          <option key={language} value={language} lang={language}>
+            {say.t(LANGUAGE_WORDS[language])}
+          </option>
+        ))}
+      </select>
+    </>
+  );
+}
 
 function KeepingWords({ page }: { readonly page: Page }) {
   const autosave = useValue(page.autosave);
@@ -125,12 +165,13 @@ function KeepingWords({ page }: { readonly page: Page }) {
 }
 
 function KeepingState({ autosave }: { readonly autosave: NonNullable<ReturnType<Page['autosave']['get']>> }) {
+  const say = useSay();
   const keeping = useValue(autosave.keeping);
   const words = {
     starting: '',
-    kept: 'kept in this browser',
-    saving: 'saving',
-    refused: keeping.kind === 'refused' ? `not kept: ${keeping.why}` : '',
+    kept: say.t('header.kept'),
+    saving: say.t('header.saving'),
+    refused: keeping.kind === 'refused' ? say.t('header.not-kept', { why: keeping.why }) : '',
   }[keeping.kind];
   return <span className={keeping.kind === 'refused' ? 'keeping look' : 'keeping'}>{words}</span>;
 }

@@ -3,9 +3,11 @@ import { SAMPLES } from '../samples.ts';
 import type { Page } from '../start-page.ts';
 import { useValue } from '../state/page-context.ts';
 import type { Autosave } from '../storage/autosave.ts';
+import { useSay } from '../words/use-say.ts';
 
 /** Samples and the jobs kept by this browser, behind one word. */
 export function JobsMenu({ page }: { readonly page: Page }) {
+  const say = useSay();
   const autosave = useValue(page.autosave);
   const menu = useRef<HTMLDetailsElement>(null);
   const close = (): void => menu.current?.removeAttribute('open');
@@ -20,9 +22,9 @@ export function JobsMenu({ page }: { readonly page: Page }) {
         if (!event.currentTarget.contains(event.relatedTarget)) close();
       }}
     >
-      <summary>Jobs</summary>
+      <summary>{say.t('header.jobs')}</summary>
       <div className="menu-body">
-        <h2>Samples</h2>
+        <h2>{say.t('header.samples')}</h2>
         <ul>
           {SAMPLES.map((sample) => (
             <li key={sample.name}>
@@ -33,7 +35,7 @@ export function JobsMenu({ page }: { readonly page: Page }) {
                   void page.openSample(sample);
                 }}
               >
-                {sample.name}
+                {say.t(sample.name)}
               </button>
             </li>
           ))}
@@ -45,11 +47,12 @@ export function JobsMenu({ page }: { readonly page: Page }) {
 }
 
 function KeptJobs({ autosave, close }: { readonly autosave: Autosave; close(): void }) {
+  const say = useSay();
   const jobs = useValue(autosave.jobs);
   if (jobs.length === 0) return null;
   return (
     <>
-      <h2>Kept in this browser</h2>
+      <h2>{say.t('header.kept-jobs')}</h2>
       <ul>
         {jobs.slice(0, 12).map((job) => (
           <li key={job.id}>
@@ -60,15 +63,15 @@ function KeptJobs({ autosave, close }: { readonly autosave: Autosave; close(): v
                 void autosave.openKept(job.id);
               }}
             >
-              {job.name} <small>{new Date(job.savedAt).toLocaleString()}</small>
+              {job.name} <small>{say.date(job.savedAt)}</small>
             </button>
             <button
               type="button"
               className="quiet"
-              aria-label={`Forget ${job.name}`}
+              aria-label={say.t('header.forget-job', { name: job.name })}
               onClick={() => void autosave.forget(job.id)}
             >
-              Forget
+              {say.t('header.forget')}
             </button>
           </li>
         ))}

@@ -1,7 +1,7 @@
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../words/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
-import { useSay } from './use-say.ts';
 
 /** Below this an offcut is not worth a line, mm2. */
 const LEAST_OFFCUT_MM2 = 2500;
@@ -14,27 +14,30 @@ export function OffcutList({ desk, view }: { readonly desk: Desk; readonly view:
   const left = view.sheets.flatMap(({ offcut }, index) =>
     offcut === null || offcut.areaMm2 < LEAST_OFFCUT_MM2 ? [] : [{ ...offcut, sheet: index }],
   );
-  const area = (mm2: number): string => `${say.number(mm2 / 100)} cm\u00b2`;
+  const area = (mm2: number): string => say.t('unit.cm2', { area: say.number(mm2 / 100) });
   const usedIds = new Set(desk.job.offcuts.map((offcut) => offcut.id));
   if (left.length === 0 && kept.length === 0) return null;
   return (
     <ul className="rows">
       {left.map((offcut) => (
         <li key={offcut.sheet}>
-          Sheet {offcut.sheet + 1} leaves {area(offcut.areaMm2)} in one piece.{' '}
+          {say.t('offcut.left', { n: offcut.sheet + 1, area: area(offcut.areaMm2) })}{' '}
           <button
             type="button"
             className="quiet"
             onClick={() => {
               session.offcuts.keep({
-                name: `${area(offcut.areaMm2)} from ${desk.job.name ?? 'a sign'}`,
+                name: say.t('offcut.name', {
+                  area: area(offcut.areaMm2),
+                  job: desk.job.name ?? say.t('offcut.a-sign'),
+                }),
                 outline: offcut.d,
                 areaMm2: offcut.areaMm2,
               });
-              session.notices.say('The offcut is kept for the next job.');
+              session.notices.say(say.t('notice.offcut-kept'));
             }}
           >
-            Keep it for the next job
+            {say.t('offcut.keep')}
           </button>
         </li>
       ))}
@@ -42,21 +45,21 @@ export function OffcutList({ desk, view }: { readonly desk: Desk; readonly view:
         .filter((offcut) => !usedIds.has(offcut.name))
         .map((offcut) => (
           <li key={offcut.id}>
-            On hand: {offcut.name}.{' '}
+            {say.t('offcut.on-hand', { name: offcut.name })}{' '}
             <button
               type="button"
               className="quiet"
               onClick={() =>
-                session.actOnJob(`offcut ${offcut.name}`, (job) => ({
+                session.actOnJob(say.t('step.offcut', { name: offcut.name }), (job) => ({
                   ...job,
                   offcuts: [...job.offcuts, { id: offcut.name, outline: offcut.outline, count: 1, grain: false }],
                 }))
               }
             >
-              Use it here
+              {say.t('offcut.use')}
             </button>{' '}
             <button type="button" className="quiet" onClick={() => session.offcuts.forget(offcut.id)}>
-              It is gone
+              {say.t('offcut.gone')}
             </button>
           </li>
         ))}

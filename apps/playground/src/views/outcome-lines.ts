@@ -1,15 +1,23 @@
 import { chosenPlan, splitParts } from '../picture/pictures.ts';
 import type { Results } from '../state/results.ts';
+import type { Say } from '../words/say.ts';
 import type { BoardsView, SplitView, StageId } from '../workers/views.ts';
-import { count, type Say } from './use-say.ts';
+
+/** A visible stretch shorter than this is nothing to speak of, mm. */
+const LEAST_VISIBLE_MM = 0.05;
 
 /** The one line below a picture of the strip: what came out, or what is being done. */
 export function outcomeLine(stage: StageId, results: Results, say: Say): string {
   const { status, fault, view, message } = results[stage];
-  if (status === 'failed') return fault?.code === 'cancelled' ? 'stopped' : 'cannot be done yet';
-  if (view === null) return status === 'working' ? 'at work' : status === 'waiting' ? 'waits for the step before' : '';
-  if (status === 'working' && stage !== 'boards') return message === '' ? 'being redone' : `at work: ${message}`;
-  if (status === 'waiting') return 'to be redone';
+  if (status === 'failed') return say.t(fault?.code === 'cancelled' ? 'line.stopped' : 'line.cannot');
+  if (view === null) {
+    if (status === 'working') return say.t('line.at-work');
+    return status === 'waiting' ? say.t('line.waits') : '';
+  }
+  if (status === 'working' && stage !== 'boards') {
+    return message === '' ? say.t('line.being-redone') : say.t('line.at-work-on', { what: message });
+  }
+  if (status === 'waiting') return say.t('line.to-be-redone');
   return doneLine(stage, results, say);
 }
 
@@ -18,44 +26,53 @@ function doneLine(stage: StageId, results: Results, say: Say): string {
   switch (stage) {
     case 'artwork': {
       if (artwork.view === null) return '';
-      const parts = count(artwork.view.parts.length, 'part');
-      if (artwork.view.size.kind === 'open') return `${parts}, size not known`;
-      return `${parts}, ${say.size(artwork.view.widthMm, artwork.view.heightMm)}`;
+      const { parts, size, widthMm, heightMm } = artwork.view;
+      if (size.kind === 'open') return say.t('line.size-not-known', { n: parts.length });
+      return say.t('line.artwork', { n: parts.length, size: say.size(widthMm, heightMm) });
     }
     case 'stack': {
       if (stack.view === null) return '';
-      const covered = stack.view.layers.filter((layer) => layer.coveredBy.length > 0).length;
-      return covered === 0 ? 'nothing lies on anything' : `${count(covered, 'part')} carry others`;
+      const n = stack.view.layers.filter((layer) => layer.coveredBy.length > 0).length;
+      return n === 0 ? say.t('line.nothing-covered') : say.t('line.carry', { n });
     }
     case 'split':
       return split.view === null ? '' : splitLine(split.view, say);
     case 'boards':
       return boards.view === null ? '' : boardsLine(boards.view, say);
     case 'files':
-      return files.view === null
-        ? ''
-        : `${count(files.view.files.length, 'file')}, ${files.view.verdict.ok ? 'checked' : 'refused'}`;
+      if (files.view === null) return '';
+      return say.t(files.view.verdict.ok ? 'line.files-checked' : 'line.files-refused', {
+        n: files.view.files.length,
+      });
   }
 }
 
-export function splitLine(split: SplitView, say: Say): string {
+function splitLine(split: SplitView, say: Say): string {
   const parts = splitParts(split);
-  if (parts.length === 0) return 'everything fits whole';
+  const [first] = parts;
+  if (first === undefined) return say.t('line.fits-whole');
   const stuck = parts.filter((part) => part.kind === 'cannot').length;
-  if (stuck > 0) return `${count(stuck, 'part')} cannot be made to fit`;
-  const plans = parts.map((part) => chosenPlan(part)).filter((plan) => plan !== null);
+  if (stuck > 0) return say.t('line.cannot-fit', { n: stuck });
+  const plans = parts.flatMap((part) => chosenPlan(part) ?? []);
   const visible = plans.reduce((sum, plan) => sum + plan.visibleLengthMm, 0);
-  const what =
-    parts.length === 1
-      ? `${parts[0]?.partId ?? ''} in ${count(plans[0]?.pieces.length ?? 0, 'piece')}`
-      : `${parts.length} parts split`;
-  return visible < 0.05 ? `${what}, seam hidden` : `${what}, ${say.length(visible, 0)} shows`;
+  const length = say.length(visible, 0);
+  const isHidden = visible < LEAST_VISIBLE_MM;
+  if (parts.length > 1) {
+    return isHidden
+      ? say.t('line.parts-hidden', { n: parts.length })
+      : say.t('line.parts-show', { n: parts.length, length });
+  }
+  const places = { part: first.partId, n: plans[0]?.pieces.length ?? 0 };
+  return isHidden
+    ? say.t('line.part-hidden', { ...places, seams: plans[0]?.seams.length ?? 0 })
+    : say.t('line.part-shows', { ...places, length });
 }
 
 export function boardsLine(boards: BoardsView, say: Say): string {
-  const sheets = count(boards.sheets.length, 'board');
-  const bound = boards.isProvedMinimal ? 'proved fewest' : `at least ${boards.lowerBound.boards} needed`;
-  return `${sheets}, ${bound}, ${say.percent(boards.yield)} used`;
+  const places = { n: boards.sheets.length, share: say.percent(boards.yield) };
+  return boards.isProvedMinimal
+    ? say.t('line.boards-proved', places)
+    : say.t('line.boards', { ...places, least: boards.lowerBound.boards });
 }
 
 /** How many things of a stage want to be looked at. */
@@ -76,7 +93,7 @@ export function complaintsOf(stage: StageId, results: Results): number {
     case 'split': {
       if (split.view === null) return failed;
       const shown = splitParts(split.view).filter(
-        (part) => part.kind === 'cannot' || (chosenPlan(part)?.visibleLengthMm ?? 0) > 0.05,
+        (part) => part.kind === 'cannot' || (chosenPlan(part)?.visibleLengthMm ?? 0) > LEAST_VISIBLE_MM,
       );
       return failed + shown.length;
     }

@@ -1,8 +1,9 @@
 import { memo } from 'react';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { ArtworkView } from '../workers/views.ts';
+import type { Say } from '../words/say.ts';
+import { useSay } from '../words/use-say.ts';
+import type { ArtworkView, PartView } from '../workers/views.ts';
 import { More } from './stage-frame.tsx';
-import { useSay } from './use-say.ts';
 
 /** Every part in words; choosing one selects it in all pictures. */
 export const PartList = memo(function PartList({ artwork }: { readonly artwork: ArtworkView }) {
@@ -10,7 +11,7 @@ export const PartList = memo(function PartList({ artwork }: { readonly artwork: 
   const { partId } = useValue(session.gaze);
   const say = useSay();
   return (
-    <More label={`The ${artwork.parts.length} parts, bottom first`}>
+    <More label={say.t('parts.title', { n: artwork.parts.length })}>
       <ul className="parts">
         {artwork.parts.map((part) => (
           <li key={part.id}>
@@ -28,10 +29,7 @@ export const PartList = memo(function PartList({ artwork }: { readonly artwork: 
             >
               <span className="swatch" style={{ background: part.paint ?? 'var(--wood)' }} aria-hidden="true" />
               <span>{part.name}</span>
-              <small>
-                {say.size(part.box.maxX - part.box.minX, part.box.maxY - part.box.minY)}
-                {part.holes > 0 ? `, ${part.holes} ${part.holes === 1 ? 'hole' : 'holes'}` : ''}
-              </small>
+              <small>{sizeWords(part, say)}</small>
             </button>
           </li>
         ))}
@@ -39,3 +37,8 @@ export const PartList = memo(function PartList({ artwork }: { readonly artwork: 
     </More>
   );
 });
+
+function sizeWords({ box, holes }: PartView, say: Say): string {
+  const size = say.size(box.maxX - box.minX, box.maxY - box.minY);
+  return holes === 0 ? size : say.t('parts.size-holes', { size, n: holes });
+}

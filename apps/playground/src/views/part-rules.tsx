@@ -2,45 +2,63 @@ import type { Job } from '@underlap/job/document';
 import { ChoicePlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { PhraseView } from '../words/phrase-view.tsx';
+import { useSay } from '../words/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
-import { TURN_CHOICES } from './common-choices.ts';
+import { turnChoices } from './common-choices.ts';
 import { Sentence } from './stage-frame.tsx';
 
 /** Turning rules of the selected part alone: '[Banner] keeps its grain'. */
 export function PartRules({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }) {
   const session = useSession();
+  const say = useSay();
   const { partId } = useValue(session.gaze);
   const kind = view.kinds.find((candidate) => candidate.partId === partId);
-  if (partId === null || kind === undefined)
-    return <p className="hint">Choose a piece to give its part rules of its own.</p>;
+  if (partId === null || kind === undefined) return <p className="hint">{say.t('rules.choose')}</p>;
   const { turns } = desk.job;
   const own = turns.parts[partId];
   const set = (name: string, change: Partial<Job['turns']>): void =>
-    session.actOnJob(`${kind.name}: ${name}`, (job) => ({ ...job, turns: { ...job.turns, ...change } }));
+    session.actOnJob(name, (job) => ({ ...job, turns: { ...job.turns, ...change } }));
   const listed = (list: readonly string[], isIn: boolean): string[] =>
     isIn ? [...list.filter((id) => id !== partId), partId] : list.filter((id) => id !== partId);
   return (
     <Sentence>
-      <strong>{kind.name}</strong> may be turned{' '}
-      <ChoicePlace
-        label={`How ${kind.name} may be turned`}
-        value={own === undefined ? 'like' : typeof own === 'object' ? 'any' : own}
-        choices={[{ value: 'like', words: 'like the others' }, ...TURN_CHOICES]}
-        onChange={(rule) => {
-          const { [partId]: _, ...others } = turns.parts;
-          set('turns', { parts: rule === 'like' ? others : { ...others, [partId]: rule } });
+      <PhraseView
+        of="rules.part"
+        places={{
+          name: kind.name,
+          turns: (
+            <ChoicePlace
+              label={say.t('rules.turns-label', { name: kind.name })}
+              value={own === undefined ? 'like' : typeof own === 'object' ? 'any' : own}
+              choices={[{ value: 'like', words: say.t('turn.like') }, ...turnChoices(say)]}
+              onChange={(rule) => {
+                const { [partId]: _, ...others } = turns.parts;
+                set(say.t('step.part-turns', { part: kind.name }), {
+                  parts: rule === 'like' ? others : { ...others, [partId]: rule },
+                });
+              }}
+            />
+          ),
+          grain: (
+            <TickPlace
+              words={say.t('rules.grain')}
+              value={turns.keepGrain.includes(partId)}
+              onChange={(value) =>
+                set(say.t('step.part-grain', { part: kind.name }), { keepGrain: listed(turns.keepGrain, value) })
+              }
+            />
+          ),
+          back: (
+            <TickPlace
+              words={say.t('rules.back')}
+              value={turns.mirror.includes(partId)}
+              onChange={(value) =>
+                set(say.t('step.part-back', { part: kind.name }), { mirror: listed(turns.mirror, value) })
+              }
+            />
+          ),
         }}
-      />
-      .{' '}
-      <TickPlace
-        words="It keeps its grain."
-        value={turns.keepGrain.includes(partId)}
-        onChange={(value) => set('grain', { keepGrain: listed(turns.keepGrain, value) })}
-      />{' '}
-      <TickPlace
-        words="It may be cut from the back."
-        value={turns.mirror.includes(partId)}
-        onChange={(value) => set('back', { mirror: listed(turns.mirror, value) })}
       />
     </Sentence>
   );

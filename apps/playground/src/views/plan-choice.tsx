@@ -4,14 +4,18 @@ import { Thumbnail } from '../scene/thumbnail.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
+import type { WordKey } from '../words/catalogue.ts';
+import { PhraseView } from '../words/phrase-view.tsx';
+import { useSay } from '../words/use-say.ts';
 import type { ArtworkView, PartSplitView, PartView, PlanView } from '../workers/views.ts';
-import { count, useSay } from './use-say.ts';
 
-const MERITS: Readonly<Record<string, string>> = {
-  fewest: 'fewest pieces',
-  'most-hidden': 'most hidden',
-  strongest: 'strongest',
-};
+const MERITS = {
+  fewest: 'plan.fewest',
+  'most-hidden': 'plan.most-hidden',
+  strongest: 'plan.strongest',
+} as const satisfies Readonly<Record<string, WordKey>>;
+
+const isMerit = (merit: string): merit is keyof typeof MERITS => Object.hasOwn(MERITS, merit);
 
 /** The plans for one part as small pictures to choose from. */
 export function PlanChoice({
@@ -24,15 +28,14 @@ export function PlanChoice({
   readonly desk: Desk;
 }) {
   const session = useSession();
+  const say = useSay();
   const drawn = artwork.parts.find((candidate) => candidate.id === part.partId);
   if (drawn === undefined || part.plans.length === 0) return null;
-  const proof = part.isProvenFewest
-    ? 'Fewer pieces are impossible.'
-    : `At least ${part.piecesLowerBound} are needed; best found, not proven.`;
+  const proof = part.isProvenFewest ? say.t('plan.proved') : say.t('plan.at-least', { n: part.piecesLowerBound });
   return (
     <fieldset className="plans">
       <legend>
-        <strong>{drawn.name}</strong> can be cut in {count(part.plans.length, 'way')}. <small>{proof}</small>
+        <PhraseView of="plan.ways" places={{ name: drawn.name, n: part.plans.length, proof }} />
       </legend>
       <div className="plan-row">
         {part.plans.map((plan) => (
@@ -42,7 +45,7 @@ export function PlanChoice({
             part={drawn}
             isChosen={plan.id === part.chosenPlanId}
             onChoose={() =>
-              session.actOnJob(`plan ${plan.id} for ${drawn.name}`, (job) =>
+              session.actOnJob(say.t('step.plan', { plan: plan.id, part: drawn.name }), (job) =>
                 withSeamWish(job, part.partId, { ...seamWishOf(desk.job, part.partId), plan: plan.id }),
               )
             }
@@ -78,21 +81,33 @@ const PlanCard = memo(function PlanCard({ plan, part, isChosen, onChoose }: Plan
     }),
     [plan, part],
   );
-  const hidden = plan.visibleLengthMm < 0.05 ? 'all hidden' : `${say.length(plan.visibleLengthMm, 0)} shows`;
   const held = plan.isPlated ? plan.heldWithPlatesMm : plan.heldByGlueMm;
+  const places = {
+    n: plan.pieces.length,
+    held: say.percent(plan.lengthMm > 0 ? Math.min(1, held / plan.lengthMm) : 1),
+  };
   const knobs = plan.seams.reduce((sum, seam) => sum + seam.knobs, 0);
   return (
     <label className={isChosen ? 'plan is-chosen' : 'plan'}>
-      <input className="only-read" type="radio" name={`plan of ${part.id}`} checked={isChosen} onChange={onChoose} />
+      <input
+        className="only-read"
+        type="radio"
+        name={say.t('plan.name', { part: part.id })}
+        checked={isChosen}
+        onChange={onChoose}
+      />
       <Thumbnail picture={picture} width={96} height={72} />
       <span>
-        {count(plan.pieces.length, 'piece')}, {hidden},{' '}
-        {say.percent(plan.lengthMm > 0 ? Math.min(1, held / plan.lengthMm) : 1)} held
+        {plan.visibleLengthMm < 0.05
+          ? say.t('plan.hidden', places)
+          : say.t('plan.shows', { ...places, length: say.length(plan.visibleLengthMm, 0) })}
       </span>
       <small>
-        {count(knobs, 'knob')}
-        {plan.leastNeckMm > 0 ? `, neck ${say.length(plan.leastNeckMm)}` : ''}
-        {plan.merits.length > 0 ? `; ${plan.merits.map((merit) => MERITS[merit] ?? merit).join(', ')}` : ''}
+        {[
+          say.t('plan.knobs', { n: knobs }),
+          ...(plan.leastNeckMm > 0 ? [say.t('plan.neck', { length: say.length(plan.leastNeckMm) })] : []),
+          ...plan.merits.map((merit) => (isMerit(merit) ? say.t(MERITS[merit]) : merit)),
+        ].join(', ')}
       </small>
     </label>
   );

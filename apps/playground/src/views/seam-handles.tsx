@@ -2,6 +2,7 @@ import { type KeyboardEvent, type PointerEvent, useRef } from 'react';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
+import { useSay } from '../words/use-say.ts';
 import type { PlanView } from '../workers/views.ts';
 import type { SeamDrag } from './use-seam-drag.ts';
 
@@ -19,6 +20,7 @@ const FORBID_HALF_MM = 25;
 /** One handle on the middle of each seam, to take along; pins of the user as small marks. */
 export function SeamHandles({ desk, plan, partId, project, drag }: SeamHandlesProps) {
   const session = useSession();
+  const say = useSay();
   const start = useRef<{ pointerX: number; pointerY: number; x: number; y: number } | null>(null);
   const wish = seamWishOf(desk.job, partId);
   const origin = project(0, 0);
@@ -44,7 +46,7 @@ export function SeamHandles({ desk, plan, partId, project, drag }: SeamHandlesPr
   };
   const forbid = (x: number, y: number): void => {
     const d = `M${x - FORBID_HALF_MM} ${y - FORBID_HALF_MM}h${2 * FORBID_HALF_MM}v${2 * FORBID_HALF_MM}h${-2 * FORBID_HALF_MM}z`;
-    session.actOnJob('no seam here', (job) => {
+    session.actOnJob(say.t('step.no-seam-here'), (job) => {
       const before = seamWishOf(job, partId);
       return withSeamWish(job, partId, { ...before, plan: null, forbidden: [...before.forbidden, d] });
     });
@@ -60,10 +62,10 @@ export function SeamHandles({ desk, plan, partId, project, drag }: SeamHandlesPr
             type="button"
             className="pin is-led"
             style={{ left: at.x, top: at.y }}
-            aria-label="A point the seam is led through: choose to let it go"
-            title="The seam is led through here; choose to let it go"
+            aria-label={say.t('seam.pin')}
+            title={say.t('seam.pin-title')}
             onClick={() =>
-              session.actOnJob('point let go', (job) => {
+              session.actOnJob(say.t('step.point-gone'), (job) => {
                 const before = seamWishOf(job, partId);
                 return withSeamWish(job, partId, {
                   ...before,
@@ -86,8 +88,8 @@ export function SeamHandles({ desk, plan, partId, project, drag }: SeamHandlesPr
             type="button"
             className="seam-handle"
             style={{ left: at.x, top: at.y }}
-            aria-label={`Seam ${seam.label}, ${index + 1} of ${plan.seams.length}: arrow keys take it along, Enter lets it go there, Escape puts it back, f forbids this place`}
-            title="Drag the seam; press f to forbid this place"
+            aria-label={say.t('seam.handle', { label: seam.label, n: index + 1, all: plan.seams.length })}
+            title={say.t('seam.handle-title')}
             onKeyDown={key(seam.id, seam.handle.x, seam.handle.y)}
             onPointerDown={(event: PointerEvent) => {
               event.stopPropagation();

@@ -1,8 +1,8 @@
 import { useSession, useValue } from '../state/page-context.ts';
 import type { StageState } from '../state/results.ts';
 import { isBusy } from '../state/results.ts';
+import { useSay } from '../words/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
-import { count, useSay } from './use-say.ts';
 
 /** How far the search is, its yield over time, and how to stop it. */
 export function SearchProgress({ state }: { readonly state: StageState<BoardsView> }) {
@@ -21,7 +21,7 @@ export function SearchProgress({ state }: { readonly state: StageState<BoardsVie
           <div
             className="bar"
             role="progressbar"
-            aria-label="Laying out"
+            aria-label={say.t('search.laying-out')}
             aria-valuemin={0}
             aria-valuemax={100}
             aria-valuenow={percent}
@@ -29,10 +29,13 @@ export function SearchProgress({ state }: { readonly state: StageState<BoardsVie
             <span style={{ transform: `scaleX(${Math.max(state.done, 0.02)})` }} />
           </div>
           <p className="sentence">
-            Looking for a better layout, {percent} %.
             {view === null || !hasLayout
-              ? ' There is no layout yet.'
-              : ` Best so far: ${count(view.sheets.length, 'board')}, ${say.percent(view.yield, 1)} used.`}
+              ? say.t('search.none-yet', { share: say.percent(state.done) })
+              : say.t('search.best', {
+                  share: say.percent(state.done),
+                  n: view.sheets.length,
+                  used: say.percent(view.yield, 1),
+                })}
           </p>
         </>
       ) : null}
@@ -40,17 +43,17 @@ export function SearchProgress({ state }: { readonly state: StageState<BoardsVie
       <div className="buttons">
         {isSearching && hasLayout ? (
           <button type="button" className="strong" onClick={() => void session.attempt(session.planning.stopSearch)}>
-            Stop and keep this
+            {say.t('search.stop-keep')}
           </button>
         ) : null}
         {isSearching && !hasLayout && canGoBack ? (
           <button type="button" className="strong" onClick={() => void session.attempt(session.goBack)}>
-            Stop and go back
+            {say.t('search.stop-back')}
           </button>
         ) : null}
         {isBusy(results) ? (
           <button type="button" onClick={() => void session.planning.cancel()}>
-            Stop all work
+            {say.t('search.stop-all')}
           </button>
         ) : null}
         {!isSearching && view !== null && view.endedBy === 'cancelled' ? (
@@ -62,7 +65,7 @@ export function SearchProgress({ state }: { readonly state: StageState<BoardsVie
               })
             }
           >
-            Search on
+            {say.t('search.on')}
           </button>
         ) : null}
       </div>
@@ -93,7 +96,11 @@ function YieldCurve() {
       preserveAspectRatio="none"
       viewBox={`0 0 ${CURVE.width} ${CURVE.height}`}
       role="img"
-      aria-label={`Yield during the search: from ${say.percent(trace[0]?.yield ?? 0, 1)} to ${say.percent(last.yield, 1)} in ${say.number(last.seconds, 1)} seconds`}
+      aria-label={say.t('search.curve', {
+        from: say.percent(trace[0]?.yield ?? 0, 1),
+        to: say.percent(last.yield, 1),
+        n: say.number(last.seconds, 1),
+      })}
     >
       <path d={steps.join('')} fill="none" stroke="var(--good)" strokeWidth={2} />
     </svg>

@@ -2,10 +2,11 @@ import { memo, useState } from 'react';
 import { conditionWords } from '../state/comparison.ts';
 import { conditionsOf, type Desk, jobToPlan, type KeptLayout } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import type { Say } from '../words/say.ts';
+import { useSay } from '../words/use-say.ts';
 import { BatchChart } from './batch-chart.tsx';
 import { CompareTable } from './compare-table.tsx';
 import { TryAnother } from './try-another.tsx';
-import { useSay } from './use-say.ts';
 
 /** Layouts worth remembering, side by side, and what a batch needs. */
 export const Shelf = memo(function Shelf({ desk }: { readonly desk: Desk }) {
@@ -22,35 +23,31 @@ export const Shelf = memo(function Shelf({ desk }: { readonly desk: Desk }) {
     const conditions = conditionsOf(jobToPlan(desk));
     const layout: KeptLayout = {
       id: crypto.randomUUID(),
-      name: nameFor(desk, conditionWords(conditions, 'boards', say)),
+      name: nameFor(desk, conditionWords(conditions, 'boards', say), say),
       conditions,
       boards: view,
       seconds: trace.at(-1)?.seconds ?? null,
     };
-    session.act(`${layout.name} kept`, (before) => ({ ...before, kept: [...before.kept, layout] }));
+    session.act(say.t('step.layout-kept', { layout: layout.name }), (before) => ({
+      ...before,
+      kept: [...before.kept, layout],
+    }));
   };
 
   return (
-    <section className={desk.kept.length > 0 ? 'shelf has-kept' : 'shelf'} aria-label="Compare and batch">
+    <section className={desk.kept.length > 0 ? 'shelf has-kept' : 'shelf'} aria-label={say.t('compare.section')}>
       <div className="shelf-part">
-        <h2>Compare</h2>
+        <h2>{say.t('compare.title')}</h2>
         <div className="buttons">
           <button type="button" className="strong" disabled={!canKeep} onClick={keep}>
-            Keep this layout
+            {say.t('compare.keep')}
           </button>
           <button type="button" aria-expanded={isTrying} onClick={() => setTrying(!isTrying)}>
-            Try it another way
+            {say.t('compare.try')}
           </button>
         </div>
-        {isTrying ? <TryAnother desk={desk} nameFor={(name) => nameFor(desk, name)} /> : null}
-        {desk.kept.length === 0 ? (
-          <p className="hint">
-            Keep a layout, change the boards, the turning or the batch, keep that one too, and see what makes the
-            difference.
-          </p>
-        ) : (
-          <CompareTable desk={desk} />
-        )}
+        {isTrying ? <TryAnother desk={desk} nameFor={(name) => nameFor(desk, name, say)} /> : null}
+        {desk.kept.length === 0 ? <p className="hint">{say.t('compare.hint')}</p> : <CompareTable desk={desk} />}
       </div>
       <BatchChart desk={desk} />
     </section>
@@ -58,10 +55,11 @@ export const Shelf = memo(function Shelf({ desk }: { readonly desk: Desk }) {
 });
 
 /** A name that no kept layout has. */
-function nameFor(desk: Desk, wish: string): string {
+function nameFor(desk: Desk, wish: string, say: Say): string {
   const taken = new Set(desk.kept.map((layout) => layout.name));
   if (!taken.has(wish)) return wish;
   let number = 2;
-  while (taken.has(`${wish} (${number})`)) number += 1;
-  return `${wish} (${number})`;
+  const numbered = (n: number): string => say.t('compare.nth', { name: wish, n });
+  while (taken.has(numbered(number))) number += 1;
+  return numbered(number);
 }

@@ -5,14 +5,18 @@ import { ChoicePlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { seamWishOf } from '../state/seam-wish.ts';
+import { PhraseView } from '../words/phrase-view.tsx';
+import { useSay } from '../words/use-say.ts';
 import type { ArtworkView, PartSplitView } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';
+import { LookHere } from './look-here.tsx';
 import { PlanChoice } from './plan-choice.tsx';
 import { SeamHandles } from './seam-handles.tsx';
-import { BedSentences, SeamSentences } from './split-sentences.tsx';
+import { SeamSentences } from './seam-sentences.tsx';
+import { BedSentence, CutSentences } from './split-sentences.tsx';
 import { NoScene, Sentence, StageFrame } from './stage-frame.tsx';
 import { usePartChoice } from './use-part-choice.ts';
-import { count, useSay } from './use-say.ts';
+import { usePictureWords } from './use-picture-words.ts';
 import { type SeamDrag, useSeamDrag } from './use-seam-drag.ts';
 
 /** The bed, what does not fit on it, and the seams. */
@@ -21,6 +25,7 @@ export function SplitStage({ desk }: { readonly desk: Desk }) {
   const results = useValue(session.planning.results);
   const { unit } = useValue(session.preferences);
   const say = useSay();
+  const words = usePictureWords();
   const choice = usePartChoice();
   const artwork = useDeferredValue(results.artwork.view);
   const split = useDeferredValue(results.split.view);
@@ -30,21 +35,25 @@ export function SplitStage({ desk }: { readonly desk: Desk }) {
   const drag = useSeamDrag(focus?.partId ?? null, plan, seamWishOf(desk.job, focus?.partId ?? ''));
   const focusId = focus?.partId ?? null;
   const base = useMemo(
-    () => (artwork === null || split === null ? null : splitPicture(artwork, split, focusId, choice.partId)),
-    [artwork, split, focusId, choice.partId],
+    () => (artwork === null || split === null ? null : splitPicture(artwork, split, focusId, choice.partId, words)),
+    [artwork, split, focusId, choice.partId, words],
   );
   const picture = useMemo(() => (base === null ? null : drag.withPreview(base)), [base, drag.withPreview]);
 
   return (
     <StageFrame
-      title="Bed and seams"
+      title={say.t('split.title')}
       scene={
         picture === null ? (
-          <NoScene words={results.split.fault === null ? 'Looking for seams' : 'No seams yet'} />
+          <NoScene words={say.t(results.split.fault === null ? 'split.looking' : 'split.none-yet')} />
         ) : (
           <Scene
             picture={picture}
-            label={`The split sign${plan === null ? '' : `, ${focusId ?? ''} in ${plan.pieces.length} pieces`}`}
+            label={
+              plan === null
+                ? say.t('split.scene')
+                : say.t('split.scene-part', { part: focusId ?? '', n: plan.pieces.length })
+            }
             unit={unit}
             selected={choice.selected}
             onSelect={choice.select}
@@ -58,32 +67,19 @@ export function SplitStage({ desk }: { readonly desk: Desk }) {
       }
     >
       <FaultNote state={results.split} />
-      <BedSentences desk={desk} split={split} artwork={artwork} />
+      <BedSentence desk={desk} split={split} artwork={artwork} />
+      <CutSentences desk={desk} />
       {focus === null || artwork === null ? null : (
         <>
           <SplitPartChoice parts={wanting} artwork={artwork} chosen={focus.partId} />
           {focus.why === null ? null : (
             <div className="fault" role="alert">
               <p>
-                <strong>Look here: </strong>
-                {focus.why.message}
+                <LookHere /> {focus.why.message}
               </p>
             </div>
           )}
-          {drag.preview === null || drag.offer !== null ? null : (
-            <p className="live-figures" role="status">
-              There the seam would be {say.length(drag.preview.lengthMm, 0)} long,{' '}
-              {say.percent(drag.preview.hiddenShare)} hidden, {say.percent(drag.preview.heldShare)} held;{' '}
-              {drag.preview.fits[0] && drag.preview.fits[1]
-                ? 'both sides fit the bed.'
-                : 'a side would not fit the bed.'}
-            </p>
-          )}
-          {drag.isSettling ? (
-            <p className="live-figures" role="status">
-              Working out whether a seam can run there
-            </p>
-          ) : null}
+          <SeamFigures drag={drag} />
           <SeamOffer drag={drag} />
           <PlanChoice part={focus} artwork={artwork} desk={desk} />
           <SeamSentences desk={desk} part={focus} />
@@ -93,22 +89,48 @@ export function SplitStage({ desk }: { readonly desk: Desk }) {
   );
 }
 
+/** What the seam in hand would be where it is held, and that the planner is at it once it was let go. */
+function SeamFigures({ drag }: { readonly drag: SeamDrag }) {
+  const say = useSay();
+  const { preview, offer, isSettling } = drag;
+  return (
+    <>
+      {preview === null || offer !== null ? null : (
+        <p className="live-figures" role="status">
+          {say.t('split.preview', {
+            length: say.length(preview.lengthMm, 0),
+            hidden: say.percent(preview.hiddenShare),
+            held: say.percent(preview.heldShare),
+            fits: preview.fits[0] && preview.fits[1] ? 'yes' : 'no',
+          })}
+        </p>
+      )}
+      {isSettling ? (
+        <p className="live-figures" role="status">
+          {say.t('split.settling')}
+        </p>
+      ) : null}
+    </>
+  );
+}
+
 /** A seam that cannot be led as drawn: what it would be instead, before anything is changed. */
 function SeamOffer({ drag }: { readonly drag: SeamDrag }) {
   const say = useSay();
   const { offer } = drag;
   if (offer === null) return null;
+  const places = { n: offer.pieces, held: say.percent(offer.heldShare) };
   return (
     <div className="fault is-quiet" role="alert">
       <p>
-        A seam cannot run quite as drawn. The dashed line is what it would be: {count(offer.pieces, 'piece')},{' '}
-        {offer.visibleLengthMm < 0.05 ? 'all hidden' : `${say.length(offer.visibleLengthMm, 0)} shows`},{' '}
-        {say.percent(offer.heldShare)} held.{' '}
+        {offer.visibleLengthMm < 0.05
+          ? say.t('split.offer-hidden', places)
+          : say.t('split.offer-shows', { ...places, length: say.length(offer.visibleLengthMm, 0) })}{' '}
         <button type="button" onClick={drag.takeOffer}>
-          Take it
+          {say.t('split.take-offer')}
         </button>{' '}
         <button type="button" className="quiet" onClick={drag.giveUp}>
-          Leave the seam where it was
+          {say.t('split.leave')}
         </button>
       </p>
     </div>
@@ -126,18 +148,28 @@ function SplitPartChoice({
   readonly chosen: string;
 }) {
   const session = useSession();
+  const say = useSay();
   if (parts.length < 2) return null;
-  const name = (id: string): string => artwork.parts.find((part) => part.id === id)?.name ?? id;
+  const nameOf = (id: string): string => artwork.parts.find((part) => part.id === id)?.name ?? id;
   return (
     <Sentence>
-      Shown are the seams of{' '}
-      <ChoicePlace
-        label="Part whose seams are shown"
-        value={chosen}
-        choices={parts.map((part) => ({ value: part.partId, words: `${part.number}, ${name(part.partId)}` }))}
-        onChange={(partId) => session.gaze.update((gaze) => ({ ...gaze, partId, placementId: null }))}
+      <PhraseView
+        of="split.shown-part"
+        places={{
+          part: (
+            <ChoicePlace
+              label={say.t('split.shown-label')}
+              value={chosen}
+              choices={parts.map(({ partId, number }) => ({
+                value: partId,
+                words: say.t('split.number-name', { number, name: nameOf(partId) }),
+              }))}
+              onChange={(partId) => session.gaze.update((gaze) => ({ ...gaze, partId, placementId: null }))}
+            />
+          ),
+          n: parts.length,
+        }}
       />
-      ; {count(parts.length, 'part')} of this sign need some.
     </Sentence>
   );
 }

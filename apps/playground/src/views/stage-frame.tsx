@@ -1,4 +1,5 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
+import { ProblemSlot } from '../sentence/problem-slot.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { STAGES } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';
@@ -30,9 +31,17 @@ export function StageFrame({
   );
 }
 
-/** A sentence with editable places. */
+/** A sentence with editable places. What is wrong with something typed is said below it, so that the sentence stays whole. */
 export function Sentence({ children }: { readonly children: ReactNode }) {
-  return <p className="sentence">{children}</p>;
+  const [slot, setSlot] = useState<HTMLElement | null>(null);
+  return (
+    <div className="sentence-block">
+      <p className="sentence">
+        <ProblemSlot value={slot}>{children}</ProblemSlot>
+      </p>
+      <div ref={setSlot} className="sentence-problems" />
+    </div>
+  );
 }
 
 /** What is rarely needed. */

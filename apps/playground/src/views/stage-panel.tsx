@@ -1,14 +1,17 @@
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import type { StageId } from '../workers/views.ts';
+import { useSay } from '../words/use-say.ts';
+import { STAGES, type StageId } from '../workers/views.ts';
 import { ArtworkStage } from './artwork-stage.tsx';
 import { BoardsStage } from './boards-stage.tsx';
 import { FilesStage } from './files-stage.tsx';
 import { SplitStage } from './split-stage.tsx';
 import { StackStage } from './stack-stage.tsx';
+import { STAGE_WORDS } from './stage-words.ts';
 
 /** The chosen stage, large: its drawing and its conditions. */
 export function StagePanel({ stage, desk }: { readonly stage: StageId; readonly desk: Desk }) {
+  const say = useSay();
   const view = {
     artwork: <ArtworkStage desk={desk} />,
     stack: <StackStage desk={desk} />,
@@ -17,7 +20,12 @@ export function StagePanel({ stage, desk }: { readonly stage: StageId; readonly 
     files: <FilesStage desk={desk} />,
   }[stage];
   return (
-    <section id="stage" className="stage" aria-label={`Stage: ${stage}`} tabIndex={-1}>
+    <section
+      id="stage"
+      className="stage"
+      aria-label={say.t('page.stage', { stage: say.t(STAGE_WORDS[stage]) })}
+      tabIndex={-1}
+    >
       {view}
       <WorkVoice />
     </section>
@@ -26,21 +34,16 @@ export function StagePanel({ stage, desk }: { readonly stage: StageId; readonly 
 
 /** Reads out what a screen shows by pictures: that work began, and how it ended. */
 function WorkVoice() {
+  const say = useSay();
   const results = useValue(useSession().planning.results);
-  const working = Object.entries(results).find(([, state]) => state.status === 'working');
-  const failed = Object.entries(results).find(([, state]) => state.status === 'failed');
-  const isDone = results.files.status === 'done';
-  const words =
-    working !== undefined
-      ? `Working on the ${working[0]}.`
-      : failed !== undefined
-        ? ''
-        : isDone
-          ? 'Everything is up to date.'
-          : '';
+  const working = STAGES.find((stage) => results[stage].status === 'working');
   return (
     <p className="only-read" role="status">
-      {words}
+      {working !== undefined
+        ? say.t('page.working-on', { stage: say.t(STAGE_WORDS[working]) })
+        : results.files.status === 'done'
+          ? say.t('page.up-to-date')
+          : ''}
     </p>
   );
 }

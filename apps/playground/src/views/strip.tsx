@@ -2,21 +2,15 @@ import { memo, type ReactNode, useDeferredValue, useMemo } from 'react';
 import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
 import { filesPicture } from '../picture/files-picture.ts';
 import type { Picture } from '../picture/ink.ts';
+import { NO_WORDS } from '../picture/picture-words.ts';
 import { artworkPicture, splitParts, splitPicture, stackPicture } from '../picture/pictures.ts';
 import { Thumbnail } from '../scene/thumbnail.tsx';
 import { useSession, useValue } from '../state/page-context.ts';
 import type { Results, StageState } from '../state/results.ts';
+import { useSay } from '../words/use-say.ts';
 import { STAGES, type StageId } from '../workers/views.ts';
 import { complaintsOf, outcomeLine } from './outcome-lines.ts';
-import { useSay } from './use-say.ts';
-
-const TITLES: Readonly<Record<StageId, string>> = {
-  artwork: 'Artwork',
-  stack: 'Stack',
-  split: 'Split',
-  boards: 'Boards',
-  files: 'Files',
-};
+import { STAGE_WORDS } from './stage-words.ts';
 
 const THUMB = { width: 104, height: 78 } as const;
 
@@ -25,9 +19,10 @@ export function Strip({ isColumn, children }: { readonly isColumn: boolean; read
   const session = useSession();
   const results = useValue(session.planning.results);
   const { stage: chosen } = useValue(session.gaze);
+  const say = useSay();
   const pictures = usePictures(useDeferredValue(results));
   return (
-    <nav className={isColumn ? 'strip is-column' : 'strip'} aria-label="Stages of the job">
+    <nav className={isColumn ? 'strip is-column' : 'strip'} aria-label={say.t('page.stages')}>
       <ol>
         {STAGES.map((stage) => (
           <li key={stage}>
@@ -71,11 +66,11 @@ function Card({ stage, isChosen, state, results, picture, onChoose }: CardProps)
         {picture === null ? <span className="card-blank" /> : <StillPicture picture={picture} />}
       </span>
       <span className="card-words">
-        <span className="card-title">{TITLES[stage]}</span>
+        <span className="card-title">{say.t(STAGE_WORDS[stage])}</span>
         <span className="card-line">{outcomeLine(stage, results, say)}</span>
         {complaints > 0 ? (
           <span className="badge">
-            <span aria-hidden="true">!</span> {complaints} to look at
+            <span aria-hidden="true">!</span> {say.t('line.to-look-at', { n: complaints })}
           </span>
         ) : null}
       </span>
@@ -98,19 +93,19 @@ function usePictures(results: Results): Readonly<Record<StageId, Picture | null>
   const boards = results.boards.view;
   const files = results.files.view;
   return {
-    artwork: useMemo(() => (artwork === null ? null : artworkPicture(artwork, null)), [artwork]),
+    artwork: useMemo(() => (artwork === null ? null : artworkPicture(artwork, null, NO_WORDS)), [artwork]),
     stack: useMemo(
       () =>
         artwork === null || stack === null
           ? null
-          : stackPicture(artwork, stack, { peeled: 0, apart: 0.6, showsGuides: false }, null),
+          : stackPicture(artwork, stack, { peeled: 0, apart: 0.6, showsGuides: false }, null, NO_WORDS),
       [artwork, stack],
     ),
     split: useMemo(
       () =>
         artwork === null || split === null
           ? null
-          : splitPicture(artwork, split, splitParts(split)[0]?.partId ?? null, null),
+          : splitPicture(artwork, split, splitParts(split)[0]?.partId ?? null, null, NO_WORDS),
       [artwork, split],
     ),
     boards: useMemo(() => (boards === null ? null : boardsPicture(boards, { ...PLAIN_LOOK, aspect: 4 / 3 })), [boards]),

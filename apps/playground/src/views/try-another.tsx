@@ -1,11 +1,13 @@
 import type { Job } from '@underlap/job/document';
 import { useState } from 'react';
 import { ChoicePlace, LengthPlace, NumberPlace } from '../sentence/places.tsx';
-import { conditionsOf, type Desk, type KeptLayout, turnWords } from '../state/desk.ts';
+import { conditionWords } from '../state/comparison.ts';
+import { conditionsOf, type Desk, type KeptLayout } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { SIDE, TURN_CHOICES, type TurnWord } from './common-choices.ts';
+import { PhraseView } from '../words/phrase-view.tsx';
+import { useSay } from '../words/use-say.ts';
+import { SIDE, type TurnWord, turnChoices } from './common-choices.ts';
 import { Sentence } from './stage-frame.tsx';
-import { useSay } from './use-say.ts';
 
 type What = 'boards' | 'turns' | 'batch' | 'spacing' | 'bed';
 
@@ -27,16 +29,25 @@ export function TryAnother({ desk, nameFor }: { readonly desk: Desk; nameFor(wis
       case 'boards': {
         const [first] = job.boards;
         const boards = first === undefined ? [] : [{ ...first, ...size, id: null, forbidden: [] }];
-        return { job: { ...free, boards }, name: `boards ${say.size(size.width, size.height)}` };
+        return {
+          job: { ...free, boards },
+          name: say.t('try.name-boards', { size: say.size(size.width, size.height) }),
+        };
       }
       case 'bed':
-        return { job: { ...free, bed: { ...job.bed, ...size } }, name: `bed ${say.size(size.width, size.height)}` };
+        return {
+          job: { ...free, bed: { ...job.bed, ...size } },
+          name: say.t('try.name-bed', { size: say.size(size.width, size.height) }),
+        };
       case 'turns':
-        return { job: { ...free, turns: { ...job.turns, default: rule } }, name: turnWords(rule) };
+        return {
+          job: { ...free, turns: { ...job.turns, default: rule } },
+          name: conditionWords({ ...conditionsOf(job), turns: rule }, 'turns', say),
+        };
       case 'batch':
-        return { job: { ...free, batch }, name: `${batch} signs` };
+        return { job: { ...free, batch }, name: say.t('try.name-batch', { n: batch }) };
       case 'spacing':
-        return { job: { ...free, spacing }, name: `${say.length(spacing)} apart` };
+        return { job: { ...free, spacing }, name: say.t('try.name-spacing', { length: say.length(spacing) }) };
     }
   };
   const layOut = (): void => {
@@ -53,68 +64,86 @@ export function TryAnother({ desk, nameFor }: { readonly desk: Desk; nameFor(wis
           boards,
           seconds: (performance.now() - started) / 1000,
         };
-        session.act(`${layout.name} kept`, (before) => ({ ...before, kept: [...before.kept, layout] }));
+        session.act(say.t('step.layout-kept', { layout: layout.name }), (before) => ({
+          ...before,
+          kept: [...before.kept, layout],
+        }));
       })
       .finally(() => setBusy(false));
   };
 
+  const sizePlaces = (
+    <PhraseView
+      of="try.size"
+      places={{
+        width: (
+          <LengthPlace
+            label={say.t('try.width-label')}
+            value={size.width}
+            {...SIDE}
+            isBare
+            onChange={(width) => setSize({ ...size, width })}
+          />
+        ),
+        height: (
+          <LengthPlace
+            label={say.t('try.height-label')}
+            value={size.height}
+            {...SIDE}
+            onChange={(height) => setSize({ ...size, height })}
+          />
+        ),
+      }}
+    />
+  );
+  const how = {
+    boards: sizePlaces,
+    bed: sizePlaces,
+    turns: (
+      <ChoicePlace<TurnWord>
+        label={say.t('try.turns-label')}
+        value={rule}
+        choices={turnChoices(say)}
+        onChange={(value) => setRule(value)}
+      />
+    ),
+    batch: <NumberPlace label={say.t('try.batch-label')} value={batch} least={1} most={500} onChange={setBatch} />,
+    spacing: (
+      <LengthPlace label={say.t('try.spacing-label')} value={spacing} least={0} most={200} onChange={setSpacing} />
+    ),
+  }[what];
+
   return (
     <div className="try">
       <Sentence>
-        The same sign with{' '}
-        <ChoicePlace<What>
-          label="What is different"
-          value={what}
-          choices={[
-            { value: 'boards', words: 'boards of' },
-            { value: 'bed', words: 'a bed of' },
-            { value: 'turns', words: 'pieces turned' },
-            { value: 'batch', words: 'a batch of' },
-            { value: 'spacing', words: 'pieces apart by' },
-          ]}
-          onChange={(value) => setWhat(value)}
-        />{' '}
-        {what === 'boards' || what === 'bed' ? (
-          <>
-            <LengthPlace
-              label="Width to try"
-              value={size.width}
-              {...SIDE}
-              isBare
-              onChange={(width) => setSize({ ...size, width })}
-            />{' '}
-            &times;{' '}
-            <LengthPlace
-              label="Height to try"
-              value={size.height}
-              {...SIDE}
-              onChange={(height) => setSize({ ...size, height })}
-            />
-          </>
-        ) : null}
-        {what === 'turns' ? (
-          <ChoicePlace<TurnWord>
-            label="Turning to try"
-            value={rule}
-            choices={TURN_CHOICES}
-            onChange={(value) => setRule(value)}
-          />
-        ) : null}
-        {what === 'batch' ? (
-          <NumberPlace label="Batch to try" value={batch} least={1} most={500} onChange={setBatch} />
-        ) : null}
-        {what === 'spacing' ? (
-          <LengthPlace label="Spacing to try" value={spacing} least={0} most={200} onChange={setSpacing} />
-        ) : null}
-        .
+        <PhraseView
+          of="try.sentence"
+          places={{
+            what: (
+              <ChoicePlace<What>
+                label={say.t('try.what-label')}
+                value={what}
+                choices={[
+                  { value: 'boards', words: say.t('try.boards') },
+                  { value: 'bed', words: say.t('try.bed') },
+                  { value: 'turns', words: say.t('try.turns') },
+                  { value: 'batch', words: say.t('try.batch') },
+                  { value: 'spacing', words: say.t('try.spacing') },
+                ]}
+                onChange={(value) => setWhat(value)}
+              />
+            ),
+            how,
+          }}
+        />
       </Sentence>
       <div className="buttons">
         <button type="button" className="strong" disabled={isBusy} onClick={layOut}>
-          {isBusy ? 'Laying it out' : 'Lay it out and keep it'}
+          {say.t(isBusy ? 'try.busy' : 'try.go')}
         </button>
         {isBusy ? (
           <button type="button" onClick={() => void session.attempt(session.stopTrying)}>
-            Stop trying
+            {say.t('try.stop')}
           </button>
         ) : null}
       </div>

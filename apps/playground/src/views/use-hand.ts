@@ -5,8 +5,10 @@ import type { SceneTools, WorldPoint } from '../scene/scene.tsx';
 import { movedByHand } from '../state/by-hand.ts';
 import { type Observable, observable } from '../state/observable.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../words/use-say.ts';
 import type { TouchAnswer } from '../workers/api.ts';
 import type { BoardsView, PlacementView } from '../workers/views.ts';
+import { whyBlocked } from './why-blocked.ts';
 
 /** A piece in the hand: where it is, and what was found there. */
 export interface InHand {
@@ -27,6 +29,7 @@ export const inHand: Observable<InHand | null> = observable<InHand | null>(null)
 /** Moving a piece by hand: drag the selected one, or take it with m and move it with the arrow keys. */
 export function useHand(view: BoardsView, hung: readonly HungSheet[]): Hand {
   const session = useSession();
+  const say = useSay();
   const { placementId } = useValue(session.gaze);
   const current = useValue(inHand);
   const grip = useRef<WorldPoint | null>(null);
@@ -77,11 +80,13 @@ export function useHand(view: BoardsView, hung: readonly HungSheet[]): Hand {
         ? null
         : { ...hand.placement, ...answer.nearest };
     if (place === null) {
-      session.notices.say(`No room there: ${answer.why} The piece went back.`, 'look');
+      session.notices.say(say.t('notice.no-room', { why: whyBlocked(answer.why, say) }), 'look');
       return;
     }
-    if (!answer.isFree) session.notices.say('It was set down at the nearest free place.');
-    session.act(`${hand.placement.id} moved by hand`, (before) => movedByHand(before, view, place, hand.sheet));
+    if (!answer.isFree) session.notices.say(say.t('notice.nearest'));
+    session.act(say.t('step.piece-moved', { piece: hand.placement.id }), (before) =>
+      movedByHand(before, view, place, hand.sheet),
+    );
   };
   const turn = (degrees: number): void => {
     const hand = inHand.get();

@@ -4,6 +4,7 @@ import { useCallback, useRef, useState } from 'react';
 import type { Ink, Picture } from '../picture/ink.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
+import { useSay } from '../words/use-say.ts';
 import type { SeamPreview, SettledSeam } from '../workers/api.ts';
 import type { PlanView } from '../workers/views.ts';
 
@@ -32,6 +33,7 @@ interface Settling {
 /** Dragging a seam: while held, the worker says how much of it would be hidden and whether the sides still fit. */
 export function useSeamDrag(partId: string | null, plan: PlanView | null, wish: Pick<SeamWish, 'pins'>): SeamDrag {
   const session = useSession();
+  const say = useSay();
   const [held, setHeld] = useState<SeamDrag['held']>(null);
   const [preview, setPreview] = useState<SeamPreview | null>(null);
   const [settling, setSettling] = useState<Settling | null>(null);
@@ -65,7 +67,7 @@ export function useSeamDrag(partId: string | null, plan: PlanView | null, wish: 
   };
   const take = (pins: readonly Point[], planId: string | null): void => {
     if (partId === null) return;
-    session.actOnJob('seam moved by hand', (job) =>
+    session.actOnJob(say.t('step.seam-moved'), (job) =>
       withSeamWish(job, partId, { ...seamWishOf(job, partId), plan: planId, pins: [...pins] }),
     );
     end();
@@ -83,7 +85,7 @@ export function useSeamDrag(partId: string | null, plan: PlanView | null, wish: 
     const answer = await session.client.ask((api) => api.settleSeam(partId, held.seamId, held.at, pins));
     if (mine !== turn.current) return;
     if (answer === null) {
-      session.notices.say('No seam can be led there: it stays where it was.', 'look');
+      session.notices.say(say.t('notice.no-seam-there'), 'look');
       end();
     } else if (answer.isAsDrawn) take(pins, answer.planId);
     else setSettling({ pins, answer });

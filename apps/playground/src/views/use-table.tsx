@@ -1,21 +1,25 @@
 import type { Use } from '@underlap/stack/usage';
-import { type Choice, ChoicePlace } from '../sentence/places.tsx';
+import { ChoicePlace } from '../sentence/places.tsx';
+import type { WordKey } from '../words/catalogue.ts';
+import { PhraseView } from '../words/phrase-view.tsx';
+import type { Say } from '../words/say.ts';
+import { useSay } from '../words/use-say.ts';
 import { More, Sentence } from './stage-frame.tsx';
-import { count } from './use-say.ts';
 
 /** What a colour or a layer may be taken for. */
 type UseWord = Exclude<Use['process'], 'mixed'>;
 
-const WORDS: readonly Choice<UseWord>[] = [
-  { value: 'paint', words: 'paint of its part' },
-  { value: 'cut', words: 'cut' },
-  { value: 'score', words: 'scored' },
-  { value: 'deep-score', words: 'scored deep' },
-  { value: 'engrave', words: 'engraved' },
-  { value: 'ignore', words: 'left out' },
-];
+export const USE_WORDS = {
+  paint: 'use.paint',
+  cut: 'use.cut',
+  score: 'use.score',
+  'deep-score': 'use.deep-score',
+  engrave: 'use.engrave',
+  ignore: 'use.ignore',
+  mixed: 'use.mixed',
+} as const satisfies Readonly<Record<Use['process'], WordKey>>;
 
-const MIXED: Choice<Use['process']> = { value: 'mixed', words: 'several things' };
+const CHOICES: readonly UseWord[] = ['paint', 'cut', 'score', 'deep-score', 'engrave', 'ignore'];
 
 /** At most this many rows stand open; a drawing with more folds the rest away. */
 const ROWS_OPEN = 5;
@@ -30,16 +34,20 @@ export function UseTable({
   onChange(use: Use, process: UseWord): void;
   onForget(use: Use): void;
 }) {
+  const say = useSay();
   const isAllPaint = uses.every(({ process }) => process === 'paint');
   const open = isAllPaint ? [] : uses.slice(0, ROWS_OPEN);
   const folded = isAllPaint ? uses : uses.slice(ROWS_OPEN);
   const table = (rows: readonly Use[]) => <Rows uses={rows} onChange={onChange} onForget={onForget} />;
   return (
     <>
-      {isAllPaint ? <Sentence>Every shape is cut out; its colour is its paint.</Sentence> : table(open)}
+      {isAllPaint ? <Sentence>{say.t('use.all-paint')}</Sentence> : table(open)}
       {folded.length === 0 ? null : (
         <More
-          label={`What ${isAllPaint ? '' : 'the other '}${kinds(folded)} ${folded.length === 1 ? 'is' : 'are'} taken for`}
+          label={say.t(isAllPaint ? 'use.fold-all' : 'use.fold-others', {
+            kinds: kinds(folded, say),
+            n: folded.length,
+          })}
         >
           {table(folded)}
         </More>
@@ -57,12 +65,13 @@ function Rows({
   onChange(use: Use, process: UseWord): void;
   onForget(use: Use): void;
 }) {
+  const say = useSay();
   return (
     <table className="uses">
       <thead>
         <tr>
-          <th scope="col">Colour or layer</th>
-          <th scope="col">Taken for</th>
+          <th scope="col">{say.t('use.head')}</th>
+          <th scope="col">{say.t('use.head-taken')}</th>
         </tr>
       </thead>
       <tbody>
@@ -70,24 +79,30 @@ function Rows({
           <tr key={`${use.by} ${use.usedAs ?? ''} ${use.name}`}>
             <th scope="row">
               {use.by === 'colour' ? (
-                <span className="swatch" style={{ background: use.name }} aria-hidden="true" />
-              ) : (
-                <small>layer </small>
-              )}{' '}
-              {use.name} <small>({amount(use)})</small>
+                <>
+                  <span className="swatch" style={{ background: use.name }} aria-hidden="true" />{' '}
+                </>
+              ) : null}
+              <PhraseView
+                of={use.by === 'colour' ? 'use.colour-row' : 'use.layer-row'}
+                places={{ name: use.name, amount: amount(use, say) }}
+              />
             </th>
             <td>
               <ChoicePlace
-                label={`What ${use.by === 'layer' ? 'the layer ' : ''}${use.name} is taken for`}
+                label={say.t(use.by === 'layer' ? 'use.layer-label' : 'use.colour-label', { name: use.name })}
                 value={use.process}
-                choices={use.process === 'mixed' ? [MIXED, ...WORDS] : WORDS}
+                choices={[...(use.process === 'mixed' ? (['mixed'] as const) : []), ...CHOICES].map((value) => ({
+                  value,
+                  words: say.t(USE_WORDS[value]),
+                }))}
                 onChange={(process) => {
                   if (process !== 'mixed') onChange(use, process);
                 }}
               />{' '}
               {use.toldBy === 'user' ? (
                 <button type="button" className="quiet" onClick={() => onForget(use)}>
-                  As the drawing says
+                  {say.t('use.as-drawn')}
                 </button>
               ) : (
                 <small>{use.reason}</small>
@@ -100,15 +115,16 @@ function Rows({
   );
 }
 
-function amount({ shapes, usedAs }: Use): string {
-  if (usedAs === null) return count(shapes, 'shape');
-  return count(shapes, usedAs === 'fill' ? 'area' : 'line');
+function amount({ shapes: n, usedAs }: Use, say: Say): string {
+  if (usedAs === null) return say.t('use.shapes', { n });
+  return say.t(usedAs === 'fill' ? 'use.areas' : 'use.lines', { n });
 }
 
-function kinds(uses: readonly Use[]): string {
+function kinds(uses: readonly Use[], say: Say): string {
   const colours = uses.filter(({ by }) => by === 'colour').length;
   const layers = uses.length - colours;
-  return [colours > 0 ? count(colours, 'colour') : '', layers > 0 ? count(layers, 'layer') : '']
-    .filter((words) => words !== '')
-    .join(' and ');
+  return say.list([
+    ...(colours > 0 ? [say.t('use.colours', { n: colours })] : []),
+    ...(layers > 0 ? [say.t('use.layers', { n: layers })] : []),
+  ]);
 }

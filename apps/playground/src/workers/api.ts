@@ -33,8 +33,11 @@ export interface SettledSeam {
 /** What a hand finds when it holds a piece over a sheet. */
 export interface TouchAnswer {
   readonly isFree: boolean;
-  /** What is in the way, in words; empty when free. */
-  readonly why: string;
+  /** What is in the way; null when free. */
+  readonly why:
+    | { readonly kind: 'no-sheet' | 'off-board' | 'forbidden' }
+    | { readonly kind: 'piece'; readonly id: string }
+    | null;
   /** The nearest free place found, null when there is none near. */
   readonly nearest: Point | null;
 }

@@ -5,6 +5,8 @@ export interface Fault {
   readonly code: string;
   readonly message: string;
   readonly place: string | null;
+  /** What the page fills into its own sentence for this code; the message is the engine's. */
+  readonly values?: Readonly<Record<string, string | number>>;
 }
 
 /** A fault thrown again on the page's side. */
@@ -23,7 +25,7 @@ export function faultOf(error: unknown): Fault {
   const isExpected = typeof code === 'string';
   return {
     code: isExpected ? code : 'internal',
-    message: isExpected ? error.message : `Something went wrong that should not: ${error.message}`,
+    message: error.message,
     place: placeInWords(place),
   };
 }

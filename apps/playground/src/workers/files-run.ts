@@ -7,6 +7,7 @@ import type { Verdict } from '@underlap/nest/problem';
 import { zipSync } from 'fflate';
 import type { Picture } from '../picture/ink.ts';
 import { pictureSvg } from '../picture/picture-svg.ts';
+import { NO_WORDS } from '../picture/picture-words.ts';
 import { stackPicture } from '../picture/pictures.ts';
 import type { FileContent } from './api.ts';
 import { picturePng } from './picture-png.ts';
@@ -58,7 +59,7 @@ export async function makeFiles({ job, designs, verdict, report, files }: Planne
       ['assembled', 0],
       ['exploded', 1],
     ] as const) {
-      const picture = stackPicture(artwork, stack, { peeled: 0, apart, showsGuides: false }, null);
+      const picture = stackPicture(artwork, stack, { peeled: 0, apart, showsGuides: false }, null, NO_WORDS);
       await addPicture(contents, `${name}-${how}`, picture);
     }
   }
@@ -84,13 +85,13 @@ function filesView(contents: ReadonlyMap<string, Uint8Array>, report: Report, ve
   return {
     files: [...contents].map(([name, bytes]): FileView => {
       const loading = report.loadings.find(({ files }) => files.includes(name));
-      const times = loading === undefined || loading.times === 1 ? [] : [`cut ${loading.times} times`];
       return {
         name,
         bytes: bytes.length,
         kind: loading === undefined ? kindOf(name) : 'sheet',
         sheet: loading === undefined ? null : loading.sheets[0]! - 1,
-        notes: [...times, ...(loading?.words ?? [])],
+        times: loading?.times ?? 1,
+        notes: loading?.words ?? [],
       };
     }),
     verdict,

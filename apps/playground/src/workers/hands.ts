@@ -57,7 +57,7 @@ export class Hands {
     const below = sheets[sheet]?.own;
     const stock = nested?.problem.stock.find((candidate) => candidate.id === below?.stockId);
     if (nested === null || region === undefined || below === undefined || stock === undefined) {
-      return { isFree: false, why: 'There is no such sheet.', nearest: null };
+      return { isFree: false, why: { kind: 'no-sheet' }, nearest: null };
     }
     const { spacing, margin } = nested.problem.rules;
     const { isFree, why, shift } = touchAt(placedRegion(region, placement), {

@@ -17,7 +17,7 @@ describe('a piece in the hand', () => {
     expect(touchAt(rectangle(5, 5, 43, 40), ground([other])).isFree).toBe(true);
     expect(touchAt(rectangle(5, 5, 43.01, 40), ground([other]))).toMatchObject({
       isFree: false,
-      why: 'other#1 is in the way.',
+      why: { kind: 'piece', id: 'other#1' },
     });
     expect(touchAt(rectangle(4.99, 5, 20, 20), ground([])).isFree).toBe(false);
   });

@@ -33,13 +33,14 @@ const BISECTIONS = 12;
 export function touchAt(piece: Region, ground: SheetGround): TouchAnswer & { readonly shift: Point | null } {
   const obstacles = obstaclesOf(ground);
   const why = blockedBy(piece, { x: 0, y: 0 }, ground, obstacles);
-  if (why === null) return { isFree: true, why: '', nearest: null, shift: { x: 0, y: 0 } };
+  if (why === null) return { isFree: true, why, nearest: null, shift: { x: 0, y: 0 } };
   const shift = nearestFree(piece, ground, obstacles);
   return { isFree: false, why, nearest: null, shift };
 }
 
 interface Obstacle {
-  readonly name: string;
+  /** Null = a place where nothing may lie. */
+  readonly pieceId: string | null;
   readonly region: Region;
   readonly box: Bounds;
   readonly clearance: number;
@@ -47,9 +48,9 @@ interface Obstacle {
 
 function obstaclesOf({ others, forbidden, spacing }: SheetGround): Obstacle[] {
   return [
-    ...others.map(({ id, region }) => ({ name: id, region, box: ringBounds(region.outer), clearance: spacing })),
+    ...others.map(({ id, region }) => ({ pieceId: id, region, box: ringBounds(region.outer), clearance: spacing })),
     ...forbidden.map((region) => ({
-      name: 'a place where nothing may lie',
+      pieceId: null,
       region,
       box: ringBounds(region.outer),
       clearance: spacing,
@@ -58,16 +59,22 @@ function obstaclesOf({ others, forbidden, spacing }: SheetGround): Obstacle[] {
 }
 
 /** Why the piece, shifted, cannot lie there; null when it can. */
-function blockedBy(piece: Region, shift: Point, ground: SheetGround, obstacles: readonly Obstacle[]): string | null {
+function blockedBy(
+  piece: Region,
+  shift: Point,
+  ground: SheetGround,
+  obstacles: readonly Obstacle[],
+): TouchAnswer['why'] {
   const moved = shifted(piece, shift);
   const box = ringBounds(moved.outer);
-  if (!isOnBoard(moved, box, ground)) return 'It would reach over the edge of the board.';
+  if (!isOnBoard(moved, box, ground)) return { kind: 'off-board' };
   for (const obstacle of obstacles) {
     const gap = obstacle.clearance;
     const { box: other } = obstacle;
     if (box.minX > other.maxX + gap || box.maxX < other.minX - gap) continue;
     if (box.minY > other.maxY + gap || box.maxY < other.minY - gap) continue;
-    if (isTooNear(moved, obstacle.region, gap)) return `${obstacle.name} is in the way.`;
+    if (!isTooNear(moved, obstacle.region, gap)) continue;
+    return obstacle.pieceId === null ? { kind: 'forbidden' } : { kind: 'piece', id: obstacle.pieceId };
   }
   return null;
 }

@@ -195,8 +195,11 @@ export interface FileView {
   readonly name: string;
   readonly bytes: number;
   readonly kind: 'sheet' | 'report' | 'picture';
-  /** Of a sheet file: the sheet of the layout it shows, from 0, and how it is cut and its material set, in words. */
+  /** Of a sheet file: the sheet of the layout it shows, from 0. */
   readonly sheet: number | null;
+  /** How often it is cut. */
+  readonly times: number;
+  /** How its material is set, in the engine's words. */
   readonly notes: readonly string[];
 }
 

@@ -15,7 +15,7 @@ import type { NestPool } from '@underlap/nest/pool';
 import type { Verdict } from '@underlap/nest/problem';
 import type { KnownKeys, WorkEvent } from '../state/results.ts';
 import type { FileContent, TouchAnswer, TouchQuestion } from './api.ts';
-import { faultOf } from './fault.ts';
+import { faultOf, WorkFault } from './fault.ts';
 import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-run.ts';
 import { Hands } from './hands.ts';
 import { boardsView, kindViews, type StockBoards, splitView, verdictOfAll } from './plan-views.ts';
@@ -287,7 +287,12 @@ export class Workbench {
           pipeline: this.pipeline,
           onRow: (row, _, soFar) => {
             if (row.unplaced > 0)
-              throw new JobError('too-small', `There are not enough boards for ${row.batch} signs.`);
+              throw new WorkFault({
+                code: 'not-enough-boards',
+                message: 'there are not enough boards',
+                place: null,
+                values: { n: row.batch },
+              });
             tell(soFar);
           },
         },
@@ -343,11 +348,15 @@ function designFor(job: Job, id: string | null): Design {
   return designs.find((design) => design.id === id) ?? designs[0]!;
 }
 
-/** @throws JobError `too-small` naming the parts that cannot be made to fit. */
+/** @throws WorkFault `parts-do-not-fit` naming the parts that cannot be made to fit. */
 function refuseUnsplit(designs: readonly Pick<DesignResult, 'design' | 'split'>[]): void {
   const stuck = notFittingOf(designs, null);
   const [first] = stuck;
   if (first === undefined) return;
-  const more = stuck.length > 1 ? ` ${stuck.length - 1} more do not fit either.` : '';
-  throw new JobError('too-small', `${first.part} does not fit: ${first.message}${more}`, { part: first.part });
+  throw new WorkFault({
+    code: 'parts-do-not-fit',
+    message: first.message,
+    place: first.part,
+    values: { part: first.part, why: first.message, n: stuck.length - 1 },
+  });
 }

@@ -1,0 +1,30 @@
+import { ARTWORK_WORDS } from './artwork.ts';
+import { BOARDS_WORDS } from './boards.ts';
+import { COMPARE_WORDS } from './compare.ts';
+import { FILES_WORDS } from './files.ts';
+import { NOTICE_WORDS } from './notices.ts';
+import { PAGE_WORDS } from './page.ts';
+import type { PlaceNames } from './phrase.ts';
+import { PLACE_WORDS } from './places.ts';
+import { SCENE_WORDS } from './scene.ts';
+import { SPLIT_WORDS } from './split.ts';
+import { STACK_WORDS } from './stack.ts';
+
+/** Everything the page says. */
+export const CATALOGUE = {
+  ...PAGE_WORDS,
+  ...PLACE_WORDS,
+  ...NOTICE_WORDS,
+  ...SCENE_WORDS,
+  ...ARTWORK_WORDS,
+  ...STACK_WORDS,
+  ...SPLIT_WORDS,
+  ...BOARDS_WORDS,
+  ...FILES_WORDS,
+  ...COMPARE_WORDS,
+} as const;
+
+export type WordKey = keyof typeof CATALOGUE;
+
+/** What fills the places of a phrase: all of them, and nothing else. */
+export type Places<Key extends WordKey, Value> = Readonly<Record<PlaceNames<(typeof CATALOGUE)[Key]['en']>, Value>>;
