@@ -122,6 +122,33 @@ describe.skipIf(!hasBrowser())('the page for everyone', { timeout: PATIENCE_MS }
     await user.leave();
   });
 
+  it('speaks German when asked to, with decimal commas, and keeps to it', async () => {
+    const user = await User.arrive(workshop);
+    await user.openJob('small.job.json', smallJob({ bed: { width: 310, height: 150 }, batch: 1 }));
+    await user.page.getByLabel('Language').selectOption('de');
+    await user.reads('Teilung', /in 2 Stücken, Naht/);
+    await user.page.getByRole('button', { name: /^Teilung/ }).click();
+    await user.fill('Breite, die ein Schnitt wegnimmt, mm', '0,25');
+    expect(await user.page.getByLabel('Breite, die ein Schnitt wegnimmt, mm').inputValue()).toBe('0,25');
+    await user.settled();
+    await user.page.getByLabel('Breite, die ein Schnitt wegnimmt, mm').fill('schmal');
+    const sentence = user.page.locator('.sentence-block', { has: user.page.locator('.place-problem') });
+    expect(await sentence.locator('.place-problem').textContent()).toBe(
+      'Das ist keine Länge. Möglich ist 0 mm bis 3 mm.',
+    );
+    // the sentence stays whole: what is wrong stands below it
+    expect(await sentence.locator('.sentence .place-problem').count()).toBe(0);
+    await user.page.keyboard.press('Escape');
+    await user.page.reload();
+    await user.reads('Teilung', /in 2 Stücken, Naht/);
+    expect(await user.page.evaluate(() => document.documentElement.lang)).toBe('de');
+    await user.settled();
+    await user.page.getByRole('button', { name: /^Dateien/ }).click();
+    const { bytes } = await user.take('report.json sichern');
+    expect(new TextDecoder().decode(bytes)).toContain('"kerf": 0.25');
+    await user.leave();
+  });
+
   it('stands as a column of cards on a phone, without sideways scrolling', async () => {
     const user = await User.arrive(workshop, { width: 390, height: 844 });
     await user.openJob('small.job.json', smallJob({ batch: 1 }));

@@ -24,7 +24,7 @@ export const SPLIT_WORDS = {
     en: 'How boards larger than the bed are cut',
     de: 'Wie Platten geschnitten werden, die größer sind als das Bett',
   },
-  'split.move-board': { en: 'are moved, one file a loading', de: 'werden verschoben, eine Datei je Auflegen' },
+  'split.move-board': { en: 'are moved, one file a loading', de: 'werden verschoben, eine Datei je Lage' },
   'split.cut-down': { en: 'are cut down to panels first', de: 'werden erst zu kleineren Platten zersägt' },
   'split.so-whole': { en: 'So every part fits whole.', de: 'Also passt jedes Teil im Ganzen.' },
   'split.so-pieces': {
