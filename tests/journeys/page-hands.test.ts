@@ -219,7 +219,7 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
     await choose(user, /^banner/);
     await page
       .getByText(
-        /banner is glued on backer \(\d+ cm\u00b2 of glue\) and carries letter-i, letter-l\. \d+% of its face is hidden/,
+        /banner is glued on backer \(\d+ cm\u00b2 of glue\) and carries letter-i and letter-l\. \d+% of its face is hidden/,
       )
       .waitFor();
     await page.getByLabel(/Peel off/).fill('3');
@@ -232,7 +232,7 @@ describe.skipIf(!hasBrowser())('hands on the page', { timeout: PATIENCE_MS }, ()
     }
     expect(names.size).toBe(2);
     await page.getByLabel(/Pull apart/).fill('60');
-    await page.getByText('60 %').waitFor();
+    await page.getByText(/^60\s?%$/).waitFor();
     await user.leave();
   });
 

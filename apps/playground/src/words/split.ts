@@ -88,16 +88,16 @@ export const SPLIT_WORDS = {
     de: 'Wo kein aufgeleimtes Teil eine Naht hält, wird eine Lasche dahintergeleimt.',
   },
   'split.led': {
-    en: 'Seams are led through {n, plural, one {# point} other {# points}}. {free}',
-    de: 'Nähte sind durch {n, plural, one {# Punkt} other {# Punkte}} geführt. {free}',
+    en: 'Seams are led through {n, plural, one {a point} other {# points}}. {free}',
+    de: 'Nähte sind durch {n, plural, one {einen Punkt} other {# Punkte}} geführt. {free}',
   },
   'split.kept-out': {
-    en: 'Seams are kept out of {zones, plural, one {# zone} other {# zones}}. {free}',
-    de: 'Nähte sind aus {zones, plural, one {# Bereich} other {# Bereichen}} herausgehalten. {free}',
+    en: 'Seams are kept out of {zones, plural, one {one zone} other {# zones}}. {free}',
+    de: 'Nähte sind aus {zones, plural, one {einem Bereich} other {# Bereichen}} herausgehalten. {free}',
   },
   'split.led-and-kept-out': {
-    en: 'Seams are led through {n, plural, one {# point} other {# points}} and kept out of {zones, plural, one {# zone} other {# zones}}. {free}',
-    de: 'Nähte sind durch {n, plural, one {# Punkt} other {# Punkte}} geführt und aus {zones, plural, one {# Bereich} other {# Bereichen}} herausgehalten. {free}',
+    en: 'Seams are led through {n, plural, one {a point} other {# points}} and kept out of {zones, plural, one {one zone} other {# zones}}. {free}',
+    de: 'Nähte sind durch {n, plural, one {einen Punkt} other {# Punkte}} geführt und aus {zones, plural, one {einem Bereich} other {# Bereichen}} herausgehalten. {free}',
   },
   'split.free': { en: 'Let the planner choose', de: 'Den Planer wählen lassen' },
   'split.preview': {
