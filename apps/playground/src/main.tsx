@@ -8,6 +8,7 @@ import { startSession } from './state/session.ts';
 import './style/tokens.css';
 import './style/base.css';
 import './style/header.css';
+import './style/welcome.css';
 import './style/page.css';
 import './style/strip.css';
 import './style/scene.css';

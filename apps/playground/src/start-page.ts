@@ -79,6 +79,7 @@ export function startPage(session: Session): Page {
       ? await session.client.ask((api) => api.readJob(text, null))
       : await session.client.ask((api) => api.newJob(text, file.name, like));
     await putOnDesk(job);
+    session.preferences.update((before) => ({ ...before, isNewcomer: false }));
     session.gaze.update((gaze) => ({ ...gaze, stage: isJob ? 'boards' : 'artwork' }));
     if (isJob) session.notices.say(session.say.get().t('notice.job-open', { file: file.name }));
     // of a drawing that cannot be read the stage says why; only one that was read is open

@@ -1,53 +1,20 @@
-import type { BoardsView, PlacementView, SheetView } from '../workers/views.ts';
-import { boxAt, type Caption, type Ink, type Picture, type Thing } from './ink.ts';
+import type { BoardsView, PlacementView } from '../workers/views.ts';
+import { boxAt, type Caption, type Ink, type Picture, rectanglePath, type Thing } from './ink.ts';
 import { NO_WORDS, type PictureWords } from './picture-words.ts';
 import { markTint, paintOf } from './pictures.ts';
+import { type HungSheet, hangSheets, hungAs } from './wall.ts';
 
 export const placementKey = (id: string): string => `placement ${id}`;
-
-/** Where each sheet hangs on the wall: its upper left corner, mm. */
-export interface HungSheet {
-  readonly x: number;
-  readonly y: number;
-  readonly sheet: SheetView;
-}
-
-/** Gap between sheets on the wall, as a share of the widest sheet. */
-const GAP_SHARE = 0.06;
-
-/**
- * Hang the sheets as a wall, in rows, about as wide as `aspect` asks.
- * @param aspect - width / height of the place to fill.
- */
-export function hangSheets(sheets: readonly SheetView[], aspect: number): readonly HungSheet[] {
-  if (sheets.length === 0) return [];
-  const width = Math.max(...sheets.map((sheet) => sheet.width));
-  const height = Math.max(...sheets.map((sheet) => sheet.height));
-  const gap = width * GAP_SHARE;
-  let columns = 1;
-  let best = Number.POSITIVE_INFINITY;
-  for (let candidate = 1; candidate <= sheets.length; candidate++) {
-    const rows = Math.ceil(sheets.length / candidate);
-    // the larger of both ratios decides how small the wall has to be drawn
-    const size = Math.max(candidate * (width + gap), rows * (height + gap * 1.6) * aspect);
-    if (size < best) {
-      best = size;
-      columns = candidate;
-    }
-  }
-  return sheets.map((sheet, index) => ({
-    x: (index % columns) * (width + gap),
-    y: Math.floor(index / columns) * (height + gap * 1.6),
-    sheet,
-  }));
-}
 
 export interface BoardsLook {
   readonly aspect: number;
   readonly selected: string | null;
   readonly partId: string | null;
   readonly pinned: ReadonlySet<string>;
+  /** Marks, the grain of the boards and where the bed lies: too much for a small picture. */
   readonly showsMarks: boolean;
+  /** Bare wood instead of the paint that comes later. */
+  readonly isRaw: boolean;
   readonly words: PictureWords;
   /** Follows the hand: drawn instead of its place in the layout. */
   readonly held: { readonly placement: PlacementView; readonly sheet: number; readonly isFree: boolean } | null;
@@ -59,6 +26,7 @@ export const PLAIN_LOOK: BoardsLook = {
   partId: null,
   pinned: new Set(),
   showsMarks: false,
+  isRaw: false,
   words: NO_WORDS,
   held: null,
 };
@@ -74,11 +42,12 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
   const things: Thing[] = [];
   let maxX = 100;
   let maxY = 75;
-  for (const [index, { x, y, sheet }] of hung.entries()) {
+  for (const pile of hung) {
+    const { x, y, sheet, index } = pile;
     const board = { x, y, turnDeg: 0, mirrored: false };
     maxX = Math.max(maxX, x + sheet.width);
     maxY = Math.max(maxY, y + sheet.height);
-    inks.push({ d: sheet.outline, spot: board, fill: 'card', stroke: 'soft', widthPx: 1 });
+    inks.push(...boardInks(pile, look.showsMarks));
     if (sheet.offcut !== null) {
       inks.push({ d: sheet.offcut.d, spot: board, fill: 'good', alpha: 0.12 });
       inks.push({ d: sheet.offcut.d, spot: board, stroke: 'good', widthPx: 1.2, dashPx: [6, 4] });
@@ -112,10 +81,53 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
       });
       if (look.pinned.has(placement.id)) captions.push(pinCaption(box, look.words.pinned));
     }
-    captions.push(sheetCaption(x, y, sheet, look.words.sheet(sheet, index)));
+    if (look.showsMarks && sheet.windows.length > 1) inks.push(...windowInks(pile));
+    captions.push(sheetCaption(pile, look.words.sheet(pile)));
   }
   if (look.held !== null) inks.push(...heldInks(boards, look.held, hung));
   return { bounds: { minX: 0, minY: -maxX * 0.03, maxX, maxY }, inks, captions, things };
+}
+
+/** How far each board of a pile stands out behind the one before, as a share of its width; no more than so many are drawn. */
+const PILE_STEP = 0.012;
+const PILE_SHOWN = 3;
+/** Lines of grain on a board, and how far they sway, as a share of the distance between two. */
+const GRAIN_LINES = 11;
+const GRAIN_SWAY = 0.35;
+
+/** A board as wood: those below it in its pile, its colour, and a faint grain along its longer side. */
+function boardInks({ x, y, sheet, times }: HungSheet, hasGrain: boolean): Ink[] {
+  const spot = { x, y, turnDeg: 0, mirrored: false };
+  const step = sheet.width * PILE_STEP;
+  const pile = Array.from({ length: Math.min(times - 1, PILE_SHOWN) }, (_, at): Ink => {
+    const off = step * (Math.min(times - 1, PILE_SHOWN) - at);
+    return { d: sheet.outline, spot: { ...spot, x: x + off, y: y + off }, fill: 'board', stroke: 'soft', widthPx: 1 };
+  });
+  const board: Ink = { d: sheet.outline, spot, fill: 'board', stroke: 'soft', widthPx: 1 };
+  if (!hasGrain) return [...pile, board];
+  return [...pile, board, { d: grainPath(sheet.width, sheet.height), spot, stroke: 'grain', widthPx: 1, alpha: 0.45 }];
+}
+
+function grainPath(width: number, height: number): string {
+  const isLying = width >= height;
+  const along = isLying ? width : height;
+  const gap = (isLying ? height : width) / (GRAIN_LINES + 1);
+  const at = (a: number, b: number): string =>
+    isLying ? `${a.toFixed(1)} ${b.toFixed(1)}` : `${b.toFixed(1)} ${a.toFixed(1)}`;
+  return Array.from({ length: GRAIN_LINES }, (_, line) => {
+    const b = gap * (line + 1);
+    const sway = gap * GRAIN_SWAY * (line % 2 === 0 ? 1 : -1) * (0.4 + ((line * 7) % 5) / 8);
+    return `M${at(0, b)}C${at(along * 0.3, b + sway)} ${at(along * 0.6, b - sway)} ${at(along, b + sway * 0.4)}`;
+  }).join('');
+}
+
+/** Where the bed lies, one loading after the other. */
+function windowInks({ x, y, sheet }: HungSheet): Ink[] {
+  const spot = { x, y, turnDeg: 0, mirrored: false };
+  return sheet.windows.map((window): Ink => {
+    const d = rectanglePath(window.x, window.y, window.width, window.height);
+    return { d, spot, stroke: 'number', widthPx: 1.2, dashPx: [12, 4, 2, 4], alpha: 0.8 };
+  });
 }
 
 function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: number }, text: string): Caption {
@@ -131,7 +143,7 @@ function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: numbe
   };
 }
 
-function sheetCaption(x: number, y: number, sheet: SheetView, text: string): Caption {
+function sheetCaption({ x, y, sheet }: HungSheet, text: string): Caption {
   return {
     text,
     x,
@@ -145,26 +157,12 @@ function sheetCaption(x: number, y: number, sheet: SheetView, text: string): Cap
 
 function heldInks(boards: BoardsView, held: NonNullable<BoardsLook['held']>, hung: readonly HungSheet[]): Ink[] {
   const kind = boards.kinds.find((candidate) => candidate.pieceId === held.placement.pieceId);
-  const at = hung[held.sheet];
-  if (kind === undefined || at === undefined) return [];
+  const at = hungAs(hung, held.sheet);
+  if (kind === undefined || at === null) return [];
   const spot = { ...held.placement, x: held.placement.x + at.x, y: held.placement.y + at.y };
   const tint = held.isFree ? 'good' : 'look';
   return [
     { d: kind.d, spot, fill: paintOf(kind.paint), alpha: 0.8, key: placementKey(held.placement.id) },
     { d: kind.d, spot, stroke: tint, widthPx: 3, ...(held.isFree ? {} : { dashPx: [8, 5] }) },
   ];
-}
-
-/** The sheet below a point of the wall, and the point in the sheet's own frame. */
-export function sheetAt(
-  hung: readonly HungSheet[],
-  x: number,
-  y: number,
-): { index: number; x: number; y: number } | null {
-  for (const [index, at] of hung.entries()) {
-    if (x >= at.x && x <= at.x + at.sheet.width && y >= at.y && y <= at.y + at.sheet.height) {
-      return { index, x: x - at.x, y: y - at.y };
-    }
-  }
-  return null;
 }

@@ -1,6 +1,7 @@
 import type { BoardsView } from '../workers/views.ts';
-import { boardsPicture, hangSheets, PLAIN_LOOK } from './boards-picture.ts';
+import { boardsPicture, PLAIN_LOOK } from './boards-picture.ts';
 import { type Ink, type Picture, rectanglePath } from './ink.ts';
+import { hangSheets } from './wall.ts';
 
 /** The sheets as they leave: a small pile, the first one in full. */
 export function filesPicture(boards: BoardsView): Picture {
@@ -13,7 +14,7 @@ export function filesPicture(boards: BoardsView): Picture {
   for (let i = below; i > 0; i--) {
     pile.push({
       d: rectanglePath(i * step, -i * step, first.width, first.height),
-      fill: 'card',
+      fill: 'board',
       stroke: 'soft',
       widthPx: 1,
     });

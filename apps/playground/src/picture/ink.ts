@@ -1,7 +1,21 @@
 import type { Bounds } from '@underlap/geometry/ring';
 
 /** Colours that follow the look of the page (light or dark); everything else is `#rrggbb` from the sign itself. */
-export type Tone = 'ink' | 'soft' | 'rule' | 'paper' | 'card' | 'wood' | 'good' | 'look' | 'mark' | 'glass';
+export type Tone =
+  | 'ink'
+  | 'soft'
+  | 'rule'
+  | 'paper'
+  | 'card'
+  | 'wood'
+  | 'board'
+  | 'grain'
+  | 'good'
+  | 'look'
+  | 'mark'
+  | 'number'
+  | 'shade'
+  | 'glass';
 export type Tint = Tone | `#${string}`;
 
 /** Where a shape lies: mirror (x -> -x) when asked, turn by degrees, then move, mm. */

@@ -2,7 +2,22 @@ import { useSyncExternalStore } from 'react';
 import type { Tone } from './ink.ts';
 import type { Palette } from './paint.ts';
 
-const TONES: readonly Tone[] = ['ink', 'soft', 'rule', 'paper', 'card', 'wood', 'good', 'look', 'mark', 'glass'];
+const TONES: readonly Tone[] = [
+  'ink',
+  'soft',
+  'rule',
+  'paper',
+  'card',
+  'wood',
+  'board',
+  'grain',
+  'good',
+  'look',
+  'mark',
+  'number',
+  'shade',
+  'glass',
+];
 
 let known: { key: string; palette: Palette } | null = null;
 

@@ -8,9 +8,13 @@ export const PRINT_TONES: Readonly<Record<Tone, string>> = {
   paper: '#ffffff',
   card: '#ffffff',
   wood: '#d9c19a',
-  good: '#256046',
-  look: '#9c3714',
+  board: '#f3e8d3',
+  grain: '#c9a976',
+  good: '#0f5c78',
+  look: '#a33a0a',
   mark: '#6b4a2f',
+  number: '#5a36a8',
+  shade: '#2a2420',
   glass: '#2a2420',
 };
 

@@ -1,11 +1,12 @@
 import type { Say } from '../words/say.ts';
-import type { KindView, PartView, PlacementView, SheetView } from '../workers/views.ts';
+import type { KindView, PartView, PlacementView } from '../workers/views.ts';
+import type { HungSheet } from './wall.ts';
 
 /** What is written into pictures, and what things in them are called. */
 export interface PictureWords {
   part(part: PartView): string;
   placement(kind: KindView, placement: PlacementView, sheet: number): string;
-  sheet(sheet: SheetView, index: number): string;
+  sheet(hung: HungSheet): string;
   readonly pinned: string;
 }
 
@@ -25,12 +26,14 @@ export function pictureWords(say: Say): PictureWords {
       const places = { name, number, sheet: index + 1, sign, paint: paintOf(paint) };
       return layer === null ? say.t('boards.placement', places) : say.t('boards.placement-layer', { ...places, layer });
     },
-    sheet: (sheet, index) =>
-      say.t('boards.sheet', {
+    sheet: ({ sheet, index, times }) => {
+      const places = {
         n: index + 1,
         size: say.size(sheet.width, sheet.height),
         share: say.percent(sheet.yield),
-      }),
+      };
+      return times === 1 ? say.t('boards.sheet', places) : say.t('boards.sheet-times', { ...places, times });
+    },
     pinned: say.t('boards.pinned'),
   };
 }

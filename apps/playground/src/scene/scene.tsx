@@ -16,6 +16,8 @@ export interface SceneTools {
   onGrab?(at: WorldPoint, key: string | null, reachMm: number): boolean;
   onDrag?(at: WorldPoint): void;
   onDrop?(at: WorldPoint): void;
+  /** A click where nothing selectable lies. */
+  onBlank?(at: WorldPoint, hand: ViewportHand): void;
   /** Keys the scene itself has no use for; true when used. */
   onKey?(event: KeyboardEvent): boolean;
 }
@@ -59,7 +61,11 @@ export function Scene({ picture, label, unit, selected, onSelect, tools, overlay
     onGrab: (at) => tools?.onGrab?.(world(at), keyAt(world(at)), GRAB_PX / hand.view.scale) ?? false,
     onDrag: (at) => tools?.onDrag?.(world(at)),
     onDrop: (at) => tools?.onDrop?.(world(at)),
-    onClick: (at) => onSelect(keyAt(world(at))),
+    onClick: (at) => {
+      const key = keyAt(world(at));
+      if (key === null) tools?.onBlank?.(world(at), hand);
+      onSelect(key);
+    },
     onHover: (at) => setHovered(at === null ? null : keyAt(world(at))),
   };
   useGestures(root, hand, pointerTools);

@@ -10,8 +10,8 @@ export interface ViewportHand {
   /** Nothing but the fitted view so far, or again. */
   readonly isFitted: boolean;
   fit(): void;
-  /** Show this place as large as it fits. */
-  lookAt(box: Bounds): void;
+  /** Show this place as large as it fits, with so much room round it (CSS px; a good deal when not said). */
+  lookAt(box: Bounds, border?: number): void;
   zoom(factor: number, at?: { x: number; y: number }): void;
   pan(dx: number, dy: number): void;
 }
@@ -39,8 +39,8 @@ export function useViewport(bounds: Bounds, size: Size): ViewportHand {
     view,
     isFitted: own === null,
     fit: () => setOwn(null),
-    lookAt: (box) => {
-      const near = fitView(box, size, Math.min(size.width, size.height) * 0.3);
+    lookAt: (box, border = Math.min(size.width, size.height) * 0.3) => {
+      const near = fitView(box, size, border);
       setOwn({ ...near, scale: Math.max(Math.min(near.scale, 8), fitted.scale) });
     },
     zoom: (factor, at) => change((now) => zoomAt(now, size, at?.x ?? size.width / 2, at?.y ?? size.height / 2, factor)),

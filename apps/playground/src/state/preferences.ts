@@ -7,6 +7,8 @@ import { type Observable, observable } from './observable.ts';
 export interface Preferences {
   readonly unit: LengthUnit;
   readonly look: 'system' | 'light' | 'dark';
+  /** Has not yet opened a drawing of their own, nor said that they know their way. */
+  readonly isNewcomer: boolean;
   readonly language: Language;
   /** Of the language, as the user's country writes it. */
   readonly numbers: NumberStyle;
@@ -20,15 +22,16 @@ export function startPreferences(): Observable<Preferences> {
   const preferences = observable<Preferences>({
     unit: kept.unit ?? 'mm',
     look: kept.look ?? 'system',
+    isNewcomer: kept.isNewcomer ?? true,
     ...inLanguage(kept.language ?? wantedLanguage()),
   });
   const show = (): void => {
-    const { unit, look, language } = preferences.get();
+    const { unit, look, isNewcomer, language } = preferences.get();
     document.documentElement.lang = language;
     if (look === 'system') delete document.documentElement.dataset.look;
     else document.documentElement.dataset.look = look;
     try {
-      localStorage.setItem(KEY, JSON.stringify({ unit, look, language }));
+      localStorage.setItem(KEY, JSON.stringify({ unit, look, isNewcomer, language }));
     } catch {
       // a browser that refuses storage still shows the page as asked
     }
@@ -50,14 +53,15 @@ export function inLanguage(language: Language): Pick<Preferences, 'language' | '
   return { language, numbers: numberStyle(isOwn ? navigator.language : language) };
 }
 
-function readKept(): Partial<Pick<Preferences, 'unit' | 'look' | 'language'>> {
+function readKept(): Partial<Pick<Preferences, 'unit' | 'look' | 'isNewcomer' | 'language'>> {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? '{}');
     if (typeof kept !== 'object' || kept === null) return {};
-    const { unit, look, language } = kept as { unit?: unknown; look?: unknown; language?: unknown };
+    const { unit, look, isNewcomer, language } = kept as Readonly<Record<keyof Preferences, unknown>>;
     return {
       ...(unit === 'mm' || unit === 'in' ? { unit } : {}),
       ...(look === 'system' || look === 'light' || look === 'dark' ? { look } : {}),
+      ...(typeof isNewcomer === 'boolean' ? { isNewcomer } : {}),
       ...(language === 'en' || language === 'de' ? { language } : {}),
     };
   } catch {

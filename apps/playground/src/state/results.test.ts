@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { StackView } from '../workers/views.ts';
 import { allWaiting, isBusy, NO_RESULTS, withEvent } from './results.ts';
 
-const stack: StackView = { layers: [] };
+const stack: StackView = { heightMm: 0, layers: [], sections: [] };
 
 describe('results', () => {
   it('keeps the last picture while a stage is done again', () => {

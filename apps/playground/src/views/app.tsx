@@ -9,7 +9,7 @@ import { NoticeList } from './notice-list.tsx';
 import { Shelf } from './shelf.tsx';
 import { StagePanel } from './stage-panel.tsx';
 import { Strip } from './strip.tsx';
-import { useIsNarrow } from './use-is-narrow.ts';
+import { Welcome } from './welcome.tsx';
 
 /** The whole page: header, strip, the chosen stage, the shelf. */
 export function App({ page }: { readonly page: Page }) {
@@ -18,18 +18,17 @@ export function App({ page }: { readonly page: Page }) {
   // the strip answers a choice at once; the stage is put together in small steps
   const stage = useDeferredValue(useValue(session.gaze).stage);
   const say = useSay();
-  const isNarrow = useIsNarrow();
-  const panel = history === null ? null : <ChosenStage stage={stage} desk={history.present} />;
   return (
     <DropZone page={page}>
       <a className="skip" href="#stage">
         {say.t('page.skip')}
       </a>
       <Header page={page} />
+      <Welcome page={page} />
       <NoticeList />
       <main>
-        <Strip isColumn={isNarrow}>{isNarrow ? panel : null}</Strip>
-        {isNarrow ? null : panel}
+        <Strip />
+        {history === null ? null : <ChosenStage stage={stage} desk={history.present} />}
         {history === null ? null : <Shelf desk={history.present} />}
       </main>
       <Cautions />

@@ -1,18 +1,22 @@
-import { memo, useDeferredValue, useMemo } from 'react';
-import { boardsPicture, hangSheets } from '../picture/boards-picture.ts';
-import { Scene } from '../scene/scene.tsx';
+import { memo, useDeferredValue, useMemo, useState } from 'react';
+import { boardsPicture } from '../picture/boards-picture.ts';
+import { type HungSheet, hangSheets, hungAs, sheetAt } from '../picture/wall.ts';
+import { Scene, type WorldPoint } from '../scene/scene.tsx';
+import type { ViewportHand } from '../scene/use-viewport.ts';
+import { ChoicePlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { PhraseView } from '../words/phrase-view.tsx';
 import { useSay } from '../words/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import { BoardsSentences } from './boards-sentences.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { HandPanel } from './hand-panel.tsx';
+import { HeldWords } from './held-words.tsx';
 import { LookHere } from './look-here.tsx';
 import { OffcutList } from './offcut-list.tsx';
-import { boardsLine } from './outcome-lines.ts';
 import { SearchProgress } from './search-progress.tsx';
-import { NoScene, StageFrame } from './stage-frame.tsx';
+import { NoScene, Sentence, StageFrame } from './stage-frame.tsx';
 import { useHand } from './use-hand.ts';
 import { useIsNarrow } from './use-is-narrow.ts';
 import { usePictureWords } from './use-picture-words.ts';
@@ -23,6 +27,7 @@ export function BoardsStage({ desk }: { readonly desk: Desk }) {
   const say = useSay();
   const state = useValue(session.planning.results).boards;
   const view = useDeferredValue(state.view);
+  const [isRaw, setRaw] = useState(false);
   return (
     <StageFrame
       title={say.t('boards.title')}
@@ -30,13 +35,14 @@ export function BoardsStage({ desk }: { readonly desk: Desk }) {
         view === null ? (
           <NoScene words={say.t(state.fault === null ? 'boards.waiting' : 'boards.nothing')} />
         ) : (
-          <Wall desk={desk} view={view} />
+          <Wall desk={desk} view={view} isRaw={isRaw} />
         )
       }
     >
       <SearchProgress state={state} />
       <FaultNote state={state} />
       {view === null ? null : <Words desk={desk} view={view} />}
+      {view === null ? null : <LookSentence isRaw={isRaw} onChange={setRaw} />}
       <Conditions desk={desk} view={view} />
       {view === null ? null : <OffcutList desk={desk} view={view} />}
     </StageFrame>
@@ -59,7 +65,6 @@ function Verdict({ view }: { readonly view: BoardsView }) {
   const { verdict } = view;
   return (
     <>
-      <p className="outcome">{boardsLine(view, say)}.</p>
       {verdict?.ok === true ? (
         <p className="good">
           <span aria-hidden="true">&#10003;</span>{' '}
@@ -82,7 +87,15 @@ function Verdict({ view }: { readonly view: BoardsView }) {
   );
 }
 
-const Wall = memo(function Wall({ desk, view }: { readonly desk: Desk; readonly view: BoardsView }) {
+const Wall = memo(function Wall({
+  desk,
+  view,
+  isRaw,
+}: {
+  readonly desk: Desk;
+  readonly view: BoardsView;
+  readonly isRaw: boolean;
+}) {
   const session = useSession();
   const { unit } = useValue(session.preferences);
   const { partId, placementId } = useValue(session.gaze);
@@ -95,8 +108,17 @@ const Wall = memo(function Wall({ desk, view }: { readonly desk: Desk; readonly 
   const pinned = useMemo(() => new Set(desk.job.pinned.map((place) => place.piece)), [desk.job.pinned]);
   const picture = useMemo(
     () =>
-      boardsPicture(view, { aspect, selected: placementId, partId, pinned, showsMarks: true, words, held: hand.held }),
-    [view, aspect, placementId, partId, pinned, words, hand.held],
+      boardsPicture(view, {
+        aspect,
+        selected: placementId,
+        partId,
+        pinned,
+        showsMarks: true,
+        isRaw,
+        words,
+        held: hand.held,
+      }),
+    [view, aspect, placementId, partId, pinned, isRaw, words, hand.held],
   );
   return (
     <Scene
@@ -108,7 +130,50 @@ const Wall = memo(function Wall({ desk, view }: { readonly desk: Desk; readonly 
       unit={unit}
       selected={placementId === null ? null : `placement ${placementId}`}
       onSelect={hand.select}
-      tools={hand.tools}
+      tools={{ ...hand.tools, onBlank: (at, viewport) => enlargeAt(hung, at, viewport) }}
+      overlay={(project) => <HeldWords view={view} hung={hung} project={project} />}
     />
   );
 });
+
+/** A click on the bare wood of a board shows it large; the next one shows the whole wall again. */
+function enlargeAt(hung: readonly HungSheet[], { x, y }: WorldPoint, viewport: ViewportHand): void {
+  const below = sheetAt(hung, x, y);
+  const at = below === null ? null : hungAs(hung, below.index);
+  if (at === null || !viewport.isFitted) {
+    viewport.fit();
+    return;
+  }
+  viewport.lookAt(
+    { minX: at.x, minY: at.y, maxX: at.x + at.sheet.width, maxY: at.y + at.sheet.height },
+    SHEET_BORDER_PX,
+  );
+}
+
+/** Room round a board that is shown large, CSS px. */
+const SHEET_BORDER_PX = 36;
+
+/** Painted as they will be, or as they come from the machine. */
+function LookSentence({ isRaw, onChange }: { readonly isRaw: boolean; onChange(isRaw: boolean): void }) {
+  const say = useSay();
+  return (
+    <Sentence>
+      <PhraseView
+        of="boards.look"
+        places={{
+          look: (
+            <ChoicePlace
+              label={say.t('boards.look-label')}
+              value={isRaw ? 'raw' : 'painted'}
+              choices={[
+                { value: 'painted', words: say.t('boards.painted') },
+                { value: 'raw', words: say.t('boards.raw') },
+              ]}
+              onChange={(look) => onChange(look === 'raw')}
+            />
+          ),
+        }}
+      />
+    </Sentence>
+  );
+}

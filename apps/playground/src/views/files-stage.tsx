@@ -1,6 +1,6 @@
 import { useDeferredValue, useMemo, useState } from 'react';
 import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
-import { stackPicture } from '../picture/pictures.ts';
+import { stackPicture } from '../picture/stack-picture.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';

@@ -1,4 +1,5 @@
 import { memo, useEffect, useRef } from 'react';
+import { isSample } from '../samples.ts';
 import { WordsPlace } from '../sentence/places.tsx';
 import type { Page } from '../start-page.ts';
 import { useSession, useValue } from '../state/page-context.ts';
@@ -6,6 +7,7 @@ import { inLanguage } from '../state/preferences.ts';
 import { LANGUAGES } from '../words/phrase.ts';
 import { useSay } from '../words/use-say.ts';
 import { JobsMenu } from './jobs-menu.tsx';
+import { OpenFile } from './open-file.tsx';
 import { saveBytes } from './save-bytes.ts';
 
 /** The name of the page is the same in every language. */
@@ -45,6 +47,7 @@ export const Header = memo(function Header({ page }: { readonly page: Page }) {
               }))
             }
           />
+          {isSample(job) ? <span className="sample-word">{say.t('welcome.is-sample')}</span> : null}
           <KeepingWords page={page} />
         </div>
       )}
@@ -68,17 +71,7 @@ export const Header = memo(function Header({ page }: { readonly page: Page }) {
         <button type="button" onClick={() => file.current?.click()}>
           {say.t('header.open')}
         </button>
-        <input
-          ref={file}
-          hidden
-          type="file"
-          aria-label={say.t('header.file')}
-          accept=".svg,.dxf,.json,image/svg+xml,application/json"
-          onChange={(event) => {
-            void page.openFiles([...(event.target.files ?? [])]);
-            event.target.value = '';
-          }}
-        />
+        <OpenFile page={page} input={file} />
         <button
           type="button"
           disabled={job === undefined}

@@ -1,13 +1,14 @@
 import { useRef } from 'react';
 import { SAMPLES } from '../samples.ts';
 import type { Page } from '../start-page.ts';
-import { useValue } from '../state/page-context.ts';
+import { useSession, useValue } from '../state/page-context.ts';
 import type { Autosave } from '../storage/autosave.ts';
 import { useSay } from '../words/use-say.ts';
 
 /** Samples and the jobs kept by this browser, behind one word. */
 export function JobsMenu({ page }: { readonly page: Page }) {
   const say = useSay();
+  const session = useSession();
   const autosave = useValue(page.autosave);
   const menu = useRef<HTMLDetailsElement>(null);
   const close = (): void => menu.current?.removeAttribute('open');
@@ -40,6 +41,17 @@ export function JobsMenu({ page }: { readonly page: Page }) {
             </li>
           ))}
         </ul>
+        <button
+          type="button"
+          className="quiet"
+          onClick={() => {
+            close();
+            session.preferences.update((before) => ({ ...before, isNewcomer: true }));
+            void page.openSample(SAMPLES[0]);
+          }}
+        >
+          {say.t('welcome.section')}
+        </button>
         {autosave === null ? null : <KeptJobs autosave={autosave} close={close} />}
       </div>
     </details>

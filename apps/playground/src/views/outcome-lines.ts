@@ -4,7 +4,7 @@ import type { Say } from '../words/say.ts';
 import type { BoardsView, SplitView, StageId } from '../workers/views.ts';
 
 /** A visible stretch shorter than this is nothing to speak of, mm. */
-const LEAST_VISIBLE_MM = 0.05;
+export const LEAST_VISIBLE_MM = 0.05;
 
 /** The one line below a picture of the strip: what came out, or what is being done. */
 export function outcomeLine(stage: StageId, results: Results, say: Say): string {
@@ -68,7 +68,7 @@ function splitLine(split: SplitView, say: Say): string {
     : say.t('line.part-shows', { ...places, length });
 }
 
-export function boardsLine(boards: BoardsView, say: Say): string {
+function boardsLine(boards: BoardsView, say: Say): string {
   const places = { n: boards.sheets.length, share: say.percent(boards.yield) };
   return boards.isProvedMinimal
     ? say.t('line.boards-proved', places)

@@ -1,5 +1,5 @@
 import { memo, useMemo } from 'react';
-import { seamInks } from '../picture/pictures.ts';
+import { seamInks } from '../picture/split-picture.ts';
 import { Thumbnail } from '../scene/thumbnail.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';

@@ -79,6 +79,7 @@ export function SeamHandles({ desk, plan, partId, project, drag }: SeamHandlesPr
           </button>
         );
       })}
+      <FiguresAtHand drag={drag} project={project} />
       {plan.seams.map((seam, index) => {
         const place = drag.held?.seamId === seam.id ? drag.held.at : seam.handle;
         const at = project(place.x, place.y);
@@ -118,5 +119,34 @@ export function SeamHandles({ desk, plan, partId, project, drag }: SeamHandlesPr
         );
       })}
     </>
+  );
+}
+
+/** Large, over the hand that drags: how much of the seam would be hidden and held, and whether both sides fit the bed. */
+function FiguresAtHand({ drag, project }: Pick<SeamHandlesProps, 'drag' | 'project'>) {
+  const say = useSay();
+  const { held, preview } = drag;
+  if (held === null || preview === null) return null;
+  const at = project(held.at.x, held.at.y);
+  const fits = preview.fits[0] && preview.fits[1];
+  const isGood = fits && preview.hiddenShare > 1 - 1e-6;
+  return (
+    <div
+      className={isGood ? 'at-pointer is-good' : 'at-pointer is-look'}
+      style={{ left: at.x, top: at.y - 18 }}
+      aria-hidden="true"
+    >
+      <div className="seam-figures">
+        <span>
+          <strong>{say.percent(preview.hiddenShare)}</strong>
+          {say.t('seam.hidden')}
+        </span>
+        <span>
+          <strong>{say.percent(preview.heldShare)}</strong>
+          {say.t('seam.held')}
+        </span>
+      </div>
+      {fits ? null : <span>{say.t('seam.too-large')}</span>}
+    </div>
   );
 }

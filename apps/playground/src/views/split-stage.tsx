@@ -1,5 +1,6 @@
 import { useDeferredValue, useMemo } from 'react';
-import { chosenPlan, splitParts, splitPicture } from '../picture/pictures.ts';
+import { chosenPlan, splitParts } from '../picture/pictures.ts';
+import { splitPicture } from '../picture/split-picture.ts';
 import { Scene } from '../scene/scene.tsx';
 import { ChoicePlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';

@@ -1,5 +1,6 @@
 import { useDeferredValue, useMemo, useState } from 'react';
-import { stackPicture } from '../picture/pictures.ts';
+import { tellingSection } from '../picture/section-picture.ts';
+import { stackPicture } from '../picture/stack-picture.ts';
 import { Scene } from '../scene/scene.tsx';
 import { ChoicePlace, LengthPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
@@ -26,13 +27,16 @@ export function StackStage({ desk }: { readonly desk: Desk }) {
   const [apart, setApart] = useState(0);
   const artwork = useDeferredValue(results.artwork.view);
   const stack = useDeferredValue(results.stack.view);
+  const [ownSection, setSection] = useState<number | null>(null);
   const { guides } = desk.job.marks;
+  const told = useMemo(() => (stack === null ? 0 : tellingSection(stack)), [stack]);
+  const section = ownSection ?? told;
   const picture = useMemo(
     () =>
       artwork === null || stack === null
         ? null
-        : stackPicture(artwork, stack, { peeled, apart, showsGuides: guides }, choice.partId, words),
-    [artwork, stack, peeled, apart, guides, choice.partId, words],
+        : stackPicture(artwork, stack, { peeled, apart, showsGuides: guides, section }, choice.partId, words),
+    [artwork, stack, peeled, apart, guides, section, choice.partId, words],
   );
 
   return (
@@ -82,6 +86,19 @@ export function StackStage({ desk }: { readonly desk: Desk }) {
               />
               <output>{apart === 0 ? say.t('stack.together') : say.percent(apart)}</output>
             </label>
+            {apart === 0 && stack.sections.length > 0 ? (
+              <label>
+                <span>{say.t('stack.section')}</span>
+                <input
+                  type="range"
+                  min={0}
+                  max={stack.sections.length - 1}
+                  value={Math.min(section, stack.sections.length - 1)}
+                  onChange={(event) => setSection(Number(event.target.value))}
+                />
+                <output>{say.t('stack.section-at', { y: say.length(stack.sections[section]?.y ?? 0, 0) })}</output>
+              </label>
+            ) : null}
           </div>
           <Supports desk={desk} artwork={artwork} stack={stack} />
           <Chosen artwork={artwork} stack={stack} partId={choice.partId} />

@@ -1,10 +1,12 @@
 import { type ReactNode, useState } from 'react';
 import { ProblemSlot } from '../sentence/problem-slot.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../words/use-say.ts';
 import { STAGES } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';
+import { stageLead } from './stage-lead.ts';
 
-/** A stage: the drawing, and beside it the conditions as sentences. */
+/** A stage: what came out in one large sentence, the drawing, and beside it the conditions as sentences. */
 export function StageFrame({
   scene,
   title,
@@ -17,13 +19,17 @@ export function StageFrame({
   const session = useSession();
   const results = useValue(session.planning.results);
   const { stage } = useValue(session.gaze);
+  const lead = stageLead(stage, results, useSay());
   // whoever looks at a later stage learns why nothing comes
   const failed = STAGES.slice(0, STAGES.indexOf(stage)).find((earlier) => results[earlier].fault !== null);
   return (
     <>
+      <header className={`stage-lead is-${lead.tone}`}>
+        <h2>{title}</h2>
+        <p>{lead.words}</p>
+      </header>
       <div className="stage-scene">{scene}</div>
       <div className="stage-words">
-        <h2>{title}</h2>
         {failed === undefined ? null : <FaultNote state={results[failed]} />}
         {children}
       </div>

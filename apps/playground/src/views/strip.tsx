@@ -1,9 +1,11 @@
-import { memo, type ReactNode, useDeferredValue, useMemo } from 'react';
+import { memo, useDeferredValue, useMemo } from 'react';
 import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
 import { filesPicture } from '../picture/files-picture.ts';
 import type { Picture } from '../picture/ink.ts';
 import { NO_WORDS } from '../picture/picture-words.ts';
-import { artworkPicture, splitParts, splitPicture, stackPicture } from '../picture/pictures.ts';
+import { artworkPicture, splitParts } from '../picture/pictures.ts';
+import { splitPicture } from '../picture/split-picture.ts';
+import { stackPicture } from '../picture/stack-picture.ts';
 import { Thumbnail } from '../scene/thumbnail.tsx';
 import { useSession, useValue } from '../state/page-context.ts';
 import type { Results, StageState } from '../state/results.ts';
@@ -14,15 +16,15 @@ import { STAGE_WORDS } from './stage-words.ts';
 
 const THUMB = { width: 104, height: 78 } as const;
 
-/** The life of the job as a strip of small live pictures; a column of cards on a phone, with the chosen stage in its place. */
-export function Strip({ isColumn, children }: { readonly isColumn: boolean; readonly children: ReactNode }) {
+/** The life of the job as a strip of small live pictures; one row that stays in sight where there is little room. */
+export function Strip() {
   const session = useSession();
   const results = useValue(session.planning.results);
   const { stage: chosen } = useValue(session.gaze);
   const say = useSay();
   const pictures = usePictures(useDeferredValue(results));
   return (
-    <nav className={isColumn ? 'strip is-column' : 'strip'} aria-label={say.t('page.stages')}>
+    <nav className="strip" aria-label={say.t('page.stages')}>
       <ol>
         {STAGES.map((stage) => (
           <li key={stage}>
@@ -34,7 +36,6 @@ export function Strip({ isColumn, children }: { readonly isColumn: boolean; read
               picture={pictures[stage]}
               onChoose={() => session.gaze.update((gaze) => ({ ...gaze, stage }))}
             />
-            {isColumn && stage === chosen ? children : null}
           </li>
         ))}
       </ol>
@@ -70,7 +71,8 @@ function Card({ stage, isChosen, state, results, picture, onChoose }: CardProps)
         <span className="card-line">{outcomeLine(stage, results, say)}</span>
         {complaints > 0 ? (
           <span className="badge">
-            <span aria-hidden="true">!</span> {say.t('line.to-look-at', { n: complaints })}
+            <span aria-hidden="true">!</span>{' '}
+            <span className="badge-words">{say.t('line.to-look-at', { n: complaints })}</span>
           </span>
         ) : null}
       </span>

@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from 'react';
-import { type BoardsLook, type HungSheet, sheetAt } from '../picture/boards-picture.ts';
+import type { BoardsLook } from '../picture/boards-picture.ts';
 import { keyTarget } from '../picture/pictures.ts';
+import { type HungSheet, hungAs, sheetAt } from '../picture/wall.ts';
 import type { SceneTools, WorldPoint } from '../scene/scene.tsx';
 import { movedByHand } from '../state/by-hand.ts';
 import { type Observable, observable } from '../state/observable.ts';
@@ -110,8 +111,8 @@ export function useHand(view: BoardsView, hung: readonly HungSheet[]): Hand {
       if (hand === null || from === null) return;
       grip.current = at;
       const below = sheetAt(hung, at.x, at.y)?.index ?? hand.sheet;
-      const before = hung[hand.sheet];
-      const after = hung[below];
+      const before = hungAs(hung, hand.sheet);
+      const after = hungAs(hung, below);
       const shift = { x: (before?.x ?? 0) - (after?.x ?? 0), y: (before?.y ?? 0) - (after?.y ?? 0) };
       const placement = {
         ...hand.placement,

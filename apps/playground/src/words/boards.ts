@@ -15,6 +15,14 @@ export const BOARDS_WORDS = {
   },
   'boards.unplaced': { en: '{piece} has no place: {why}', de: '{piece} hat keinen Platz: {why}' },
   'boards.sheet': { en: 'Sheet {n}  {size}, {share} used', de: 'Tafel {n}  {size}, {share} genutzt' },
+  'boards.sheet-times': {
+    en: '{times} × sheet {n}  {size}, {share} used',
+    de: '{times} × Tafel {n}  {size}, {share} genutzt',
+  },
+  'boards.look': { en: 'Show the pieces {look}.', de: 'Die Stücke {look} zeigen.' },
+  'boards.look-label': { en: 'How the pieces are shown', de: 'Wie die Stücke gezeigt werden' },
+  'boards.painted': { en: 'painted', de: 'gestrichen' },
+  'boards.raw': { en: 'as raw wood', de: 'als rohes Holz' },
   'boards.pinned': { en: 'pinned', de: 'festgesteckt' },
   'boards.placement': {
     en: '{name} ({number}), sheet {sheet}, sign {sign}, {paint}',

@@ -2,6 +2,7 @@ import { ARTWORK_WORDS } from './artwork.ts';
 import { BOARDS_WORDS } from './boards.ts';
 import { COMPARE_WORDS } from './compare.ts';
 import { FILES_WORDS } from './files.ts';
+import { LEAD_WORDS } from './lead.ts';
 import { NOTICE_WORDS } from './notices.ts';
 import { PAGE_WORDS } from './page.ts';
 import type { PlaceNames } from './phrase.ts';
@@ -9,10 +10,13 @@ import { PLACE_WORDS } from './places.ts';
 import { SCENE_WORDS } from './scene.ts';
 import { SPLIT_WORDS } from './split.ts';
 import { STACK_WORDS } from './stack.ts';
+import { WELCOME_WORDS } from './welcome.ts';
 
 /** Everything the page says. */
 export const CATALOGUE = {
   ...PAGE_WORDS,
+  ...WELCOME_WORDS,
+  ...LEAD_WORDS,
   ...PLACE_WORDS,
   ...NOTICE_WORDS,
   ...SCENE_WORDS,

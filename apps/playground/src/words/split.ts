@@ -164,6 +164,9 @@ export const SPLIT_WORDS = {
     en: 'Seam {label}, {n} of {all}: arrow keys take it along, Enter lets it go there, Escape puts it back, f forbids this place',
     de: 'Naht {label}, {n} von {all}: Pfeiltasten nehmen sie mit, Enter lässt sie dort los, Escape legt sie zurück, f verbietet diese Stelle',
   },
+  'seam.hidden': { en: 'hidden', de: 'verdeckt' },
+  'seam.held': { en: 'held', de: 'gehalten' },
+  'seam.too-large': { en: 'a side would not fit the bed', de: 'eine Seite passte nicht auf das Bett' },
   'seam.handle-title': {
     en: 'Drag the seam; press f to forbid this place',
     de: 'Die Naht ziehen; f drücken, um diese Stelle zu verbieten',

@@ -13,6 +13,8 @@ export const STACK_WORDS = {
   'stack.peel-none': { en: 'nothing', de: 'nichts' },
   'stack.peeled': { en: '{n} of {all} parts', de: '{n} von {all} Teilen' },
   'stack.apart': { en: 'Pull apart', de: 'Auseinanderziehen' },
+  'stack.section': { en: 'Cut through', de: 'Schnitt' },
+  'stack.section-at': { en: 'at {y}, drawn below to scale', de: 'bei {y}, darunter maßstäblich' },
   'stack.together': { en: 'put together', de: 'zusammengesetzt' },
   'stack.guides-tick': {
     en: 'Guides are burnt where upper parts go',

@@ -8,7 +8,7 @@ import { zipSync } from 'fflate';
 import type { Picture } from '../picture/ink.ts';
 import { pictureSvg } from '../picture/picture-svg.ts';
 import { NO_WORDS } from '../picture/picture-words.ts';
-import { stackPicture } from '../picture/pictures.ts';
+import { stackPicture } from '../picture/stack-picture.ts';
 import type { FileContent } from './api.ts';
 import { picturePng } from './picture-png.ts';
 import { artworkView, stackView } from './sign-views.ts';

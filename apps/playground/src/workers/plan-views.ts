@@ -24,6 +24,7 @@ export function splitView(split: SplitResult, sign: Sign, job: Job): SplitView {
   const numbering = numberingOf(split);
   const regions = new Map(sign.parts.map((part) => [part.id, part.region]));
   return {
+    landingMm: landingOf(job),
     limits: split.limits.map(({ name, width, height }) => ({ name, width, height })),
     parts: split.parts.map((part, index) =>
       partSplitView(part, index, (plan) => {
@@ -203,7 +204,7 @@ function sheetView(sheet: Layout['sheets'][number], material: string, outline: s
       turnDeg,
       mirrored,
     })),
-    windows: sheet.windows.map(({ x, y }) => ({ x, y })),
+    windows: sheet.windows.map(({ x, y, width, height }) => ({ x, y, width, height })),
     yield: sheet.yield,
     offcut: sheet.offcut === null ? null : { d: regionPath(sheet.offcut), areaMm2: regionArea(sheet.offcut) },
   };

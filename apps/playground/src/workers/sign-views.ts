@@ -11,6 +11,7 @@ import { type BuildPlace, buildPlaces, gluedOnTopOf } from '@underlap/stack/leve
 import type { Part, Sign } from '@underlap/stack/sign';
 import { supportsOf } from '@underlap/stack/support';
 import { contoursPath, polylinePath, regionPath, shapeBox, shapePath } from './outline-views.ts';
+import { sectionsOf } from './section-views.ts';
 import type { ArtworkView, LayerView, PartView, StackView } from './views.ts';
 
 /** A smaller overlap is a touching edge, not something hidden, mm2. */
@@ -56,12 +57,15 @@ export function stackView(sign: Sign, job: Job): StackView {
   const places = buildPlaces(sign, thicknessOf);
   const supports = supportsOf(places);
   return {
+    heightMm: Math.max(0, ...places.map(({ part, bottomMm }) => bottomMm + thicknessOf(part.id))),
+    sections: sectionsOf(sign),
     layers: places.map((place, index) => {
       const { fault } = supports[index]!;
       const isHanging = fault === 'rests-on-sliver' || fault === 'hangs';
       const { id } = place.part;
       return {
         ...layerView(sign, place, guides),
+        thicknessMm: thicknessOf(id),
         carries: gluedOnTopOf(places, id).map((contact) => contact.partId),
         fault,
         fillers: isHanging ? fillerRegions(places, id, thicknessOf(id)).map(regionPath) : [],
@@ -74,7 +78,7 @@ function layerView(
   sign: Sign,
   { part, level, bottomMm, gluedTo }: BuildPlace,
   guides: ReturnType<typeof guidesOf>,
-): Omit<LayerView, 'carries' | 'fault' | 'fillers'> {
+): Omit<LayerView, 'thicknessMm' | 'carries' | 'fault' | 'fillers'> {
   const cover = coverOf(sign, part.id);
   const hidden = cover.length === 0 ? 0 : regionsArea(intersectRegions([part.region], cover));
   return {

@@ -59,6 +59,7 @@ export interface LayerView {
   readonly level: number;
   /** Height of its underside above the ground, mm. */
   readonly bottomMm: number;
+  readonly thicknessMm: number;
   /** What it rests on, bottom first, with the area of glue. */
   readonly gluedTo: readonly { readonly partId: string; readonly areaMm2: number }[];
   /** Ids of the parts glued on it, bottom first. */
@@ -75,7 +76,18 @@ export interface LayerView {
 }
 
 export interface StackView {
+  /** Height of the whole sign, mm. */
+  readonly heightMm: number;
   readonly layers: readonly LayerView[];
+  /** Cuts through the sign from left to right, top first. */
+  readonly sections: readonly SectionView[];
+}
+
+/** A cut through the sign: what of each part lies on it. */
+export interface SectionView {
+  /** Where it is cut, mm. */
+  readonly y: number;
+  readonly spans: readonly { readonly partId: string; readonly from: number; readonly to: number }[];
 }
 
 export interface SeamView {
@@ -135,6 +147,8 @@ export interface PartSplitView {
 }
 
 export interface SplitView {
+  /** How far what hides a seam has to reach over it on either side, mm. */
+  readonly landingMm: number;
   readonly parts: readonly PartSplitView[];
   readonly limits: readonly { readonly name: string; readonly width: number; readonly height: number }[];
 }
@@ -173,7 +187,13 @@ export interface SheetView {
   readonly width: number;
   readonly height: number;
   readonly placements: readonly PlacementView[];
-  readonly windows: readonly { readonly x: number; readonly y: number }[];
+  /** Where the bed lies on the sheet, one loading after the other. */
+  readonly windows: readonly {
+    readonly x: number;
+    readonly y: number;
+    readonly width: number;
+    readonly height: number;
+  }[];
   readonly yield: number;
   readonly offcut: { readonly d: string; readonly areaMm2: number } | null;
 }

@@ -1,0 +1,101 @@
+import { chosenPlan, splitParts } from '../picture/pictures.ts';
+import type { Results } from '../state/results.ts';
+import type { Say } from '../words/say.ts';
+import { STAGES, type StageId } from '../workers/views.ts';
+import { complaintsOf, LEAST_VISIBLE_MM } from './outcome-lines.ts';
+
+/** The sentence a stage begins with, and whether all is well. */
+export interface Lead {
+  readonly words: string;
+  readonly tone: 'good' | 'look' | 'busy';
+}
+
+const good = (words: string): Lead => ({ words, tone: 'good' });
+const look = (words: string): Lead => ({ words, tone: 'look' });
+const busy = (words: string): Lead => ({ words, tone: 'busy' });
+
+/** What came out of a stage, in one sentence. */
+export function stageLead(stage: StageId, results: Results, say: Say): Lead {
+  const { status, fault, view } = results[stage];
+  if (status === 'failed') {
+    return fault?.code === 'cancelled' ? busy(say.t('lead.stopped')) : look(say.t('lead.failed'));
+  }
+  if (view === null) return busy(say.t(status === 'working' ? 'lead.at-work' : 'lead.waits'));
+  if (status !== 'done' && stage !== 'boards') return busy(say.t('lead.at-work'));
+  return outcome(stage, results, say) ?? busy('');
+}
+
+function outcome(stage: StageId, results: Results, say: Say): Lead | null {
+  switch (stage) {
+    case 'artwork':
+      return artworkLead(results, say);
+    case 'stack':
+      return stackLead(results, say);
+    case 'split':
+      return splitLead(results, say);
+    case 'boards':
+      return boardsLead(results, say);
+    case 'files':
+      return filesLead(results, say);
+  }
+}
+
+function artworkLead(results: Results, say: Say): Lead | null {
+  const { view } = results.artwork;
+  if (view === null) return null;
+  if (view.size.kind === 'open') return look(say.t('lead.size-open'));
+  const places = { n: view.parts.length, size: say.size(view.widthMm, view.heightMm) };
+  const faults = complaintsOf('artwork', results);
+  return faults === 0
+    ? good(say.t('lead.artwork', places))
+    : look(say.t('lead.artwork-look', { ...places, look: faults }));
+}
+
+function stackLead({ stack }: Results, say: Say): Lead | null {
+  if (stack.view === null) return null;
+  const { layers, heightMm } = stack.view;
+  const faulty = layers.filter((layer) => layer.fault !== null && layer.fault !== 'tips').length;
+  if (faulty > 0) return look(say.t('lead.stack-look', { n: faulty }));
+  const levels = Math.max(0, ...layers.map((layer) => layer.level)) + 1;
+  return good(say.t('lead.stack', { n: layers.length, layers: levels, height: say.length(heightMm) }));
+}
+
+function splitLead({ split, artwork }: Results, say: Say): Lead | null {
+  if (split.view === null) return null;
+  const parts = splitParts(split.view);
+  if (parts.length === 0) return good(say.t('lead.fits-whole'));
+  const stuck = parts.filter((part) => part.kind === 'cannot').length;
+  if (stuck > 0) return look(say.t('lead.cannot-fit', { n: stuck }));
+  const plans = parts.flatMap((part) => chosenPlan(part) ?? []);
+  const visible = plans.reduce((sum, plan) => sum + plan.visibleLengthMm, 0);
+  const nameOf = (id: string): string => artwork.view?.parts.find((part) => part.id === id)?.name ?? id;
+  const places = {
+    names: say.list(parts.map((part) => nameOf(part.partId))),
+    parts: parts.length,
+    n: plans.reduce((sum, plan) => sum + plan.pieces.length, 0),
+  };
+  return visible < LEAST_VISIBLE_MM
+    ? good(say.t('lead.split-hidden', places))
+    : look(say.t('lead.split-shows', { ...places, length: say.length(visible, 0) }));
+}
+
+function boardsLead({ boards: { view } }: Results, say: Say): Lead | null {
+  if (view === null) return null;
+  if (view.unplaced.length > 0) return look(say.t('lead.unplaced', { n: view.unplaced.length }));
+  const signs = new Set(view.sheets.flatMap((sheet) => sheet.placements.map((placement) => placement.sign))).size;
+  const places = { n: view.sheets.length, signs, share: say.percent(view.yield, 1) };
+  return good(
+    view.isProvedMinimal
+      ? say.t('lead.boards-proved', places)
+      : say.t('lead.boards', { ...places, least: view.lowerBound.boards }),
+  );
+}
+
+function filesLead(results: Results, say: Say): Lead | null {
+  const { view } = results.files;
+  if (view === null) return null;
+  if (!view.verdict.ok) return look(say.t('lead.files-refused'));
+  const n = results.boards.view?.sheets.length ?? 0;
+  const faults = STAGES.reduce((sum, stage) => sum + complaintsOf(stage, results), 0);
+  return faults === 0 && n > 0 ? good(say.t('lead.files', { n })) : look(say.t('lead.files-look', { n, look: faults }));
+}
