@@ -34,7 +34,10 @@ export const PLAIN_LOOK: BoardsLook = {
 /** All boards as a wall of sheets, pieces in the paint of their parts. */
 export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
   const kinds = new Map(
-    boards.kinds.map((kind) => [kind.pieceId, { kind, fill: paintOf(kind.paint), tint: markTint(kind.paint) }]),
+    boards.kinds.map((kind) => {
+      const paint = look.isRaw ? null : kind.paint;
+      return [kind.pieceId, { kind, fill: paintOf(paint), tint: markTint(paint) }] as const;
+    }),
   );
   const hung = hangSheets(boards.sheets, look.aspect);
   const inks: Ink[] = [];
