@@ -149,19 +149,69 @@ describe.skipIf(!hasBrowser())('the page for everyone', { timeout: PATIENCE_MS }
     await user.leave();
   });
 
-  it('stands as a column of cards on a phone, without sideways scrolling', async () => {
+  it('fits phones and narrow windows, kept layouts and charts included, with the strip in sight', async () => {
     const user = await User.arrive(workshop, { width: 390, height: 844 });
+    const { page } = user;
     await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
-    for (const stage of STAGES) {
-      await user.look(stage);
-      await user.page.locator('.scene').waitFor();
-      const { scroll, width } = await user.page.evaluate(() => ({
-        scroll: document.documentElement.scrollWidth,
-        width: window.innerWidth,
-      }));
-      expect(scroll, stage).toBeLessThanOrEqual(width);
-      expect(await violations(user), stage).toEqual([]);
+    // whoever has opened a file of their own is no newcomer
+    expect(await page.locator('.welcome').count()).toBe(0);
+    await user.press('Keep this layout');
+    await user.press('Keep this layout');
+    await user.press('Try it another way');
+    await user.fill('Largest batch', '2');
+    await user.press('Reckon');
+    await page.locator('.chart').nth(1).waitFor();
+    for (const width of [320, 390, 1024]) {
+      await page.setViewportSize({ width, height: 844 });
+      for (const stage of STAGES) {
+        await user.look(stage);
+        await page.locator('.scene').waitFor();
+        const scroll = await page.evaluate(() => document.documentElement.scrollWidth);
+        expect(scroll, `${stage} at ${width}`).toBeLessThanOrEqual(width);
+        if (width === 390) expect(await violations(user), stage).toEqual([]);
+      }
+      await page.evaluate(() => window.scrollTo(0, document.documentElement.scrollHeight));
+      const strip = await page.locator('.strip').boundingBox();
+      expect(strip?.y, `strip at ${width}`).toBe(0);
+      expect(strip?.height, `strip at ${width}`).toBeLessThan(110);
+    }
+    await page.getByLabel('Language').selectOption('de');
+    await page.setViewportSize({ width: 320, height: 844 });
+    for (const stage of ['Zeichnung', 'Aufbau', 'Teilung', 'Platten', 'Dateien']) {
+      await page.getByRole('button', { name: new RegExp(`^${stage}`) }).click();
+      await page.locator('.scene').waitFor();
+      const scroll = await page.evaluate(() => document.documentElement.scrollWidth);
+      expect(scroll, `${stage} at 320`).toBeLessThanOrEqual(320);
+    }
+    await user.leave();
+  });
+
+  it('shows notices beside the ruler, not over it', async () => {
+    const user = await User.arrive(workshop);
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
+    await user.settled();
+    await user.look('Boards');
+    await user.press('Keep this layout');
+    await user.press('Undo');
+    await user.press('Redo');
+    await user.page.waitForFunction(() => document.querySelectorAll('.notice').length >= 2);
+    const boxes = await user.page.evaluate(() =>
+      ['.ruler', '.notice'].map((name) =>
+        [...document.querySelectorAll(name)].map((one) => one.getBoundingClientRect().toJSON() as DOMRect),
+      ),
+    );
+    const [rulers = [], notices = []] = boxes;
+    expect(rulers).toHaveLength(1);
+    for (const ruler of rulers) {
+      const covering = notices.filter(
+        (notice) =>
+          notice.left < ruler.right &&
+          notice.right > ruler.left &&
+          notice.top < ruler.bottom &&
+          notice.bottom > ruler.top,
+      );
+      expect(covering).toEqual([]);
     }
     await user.leave();
   });

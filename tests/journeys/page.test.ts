@@ -48,6 +48,15 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
     expect(await user.reads('Split', /seam hidden/)).toContain('backer in 2 pieces');
     await user.reads('Boards', /boards?, .* used/);
     await user.reads('Files', /checked/);
+    // a newcomer is told what this is, that it is a sample, and how to come to a sign of their own
+    const welcome = user.page.getByRole('region', { name: 'First steps' });
+    expect(await welcome.textContent()).toMatch(/drawing of a layered wooden sign to the files your laser cuts/);
+    expect(await welcome.textContent()).toMatch(/What you see is a sample/);
+    expect(await welcome.locator('.welcome-steps li').count()).toBe(3);
+    const drop = await welcome.getByRole('button', { name: /Drop a drawing here/ }).boundingBox();
+    expect((drop?.y ?? 1e4) + (drop?.height ?? 0)).toBeLessThan(800);
+    await user.press('Hide this');
+    await welcome.waitFor({ state: 'detached' });
     const files = await user.archive();
     const report = JSON.parse(textOf(files, 'report.json'));
     // Equal sheets are one file whose name says how often it is cut.

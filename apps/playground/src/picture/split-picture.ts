@@ -48,7 +48,7 @@ export function splitPicture(
     inks.push({ d: part.d, stroke: part.id === selected ? 'ink' : 'glass', widthPx: part.id === selected ? 3 : 0.8 });
     // the band that what lies above has to cover for the seam to count as hidden
     inks.push(
-      ...plan.seams.map((seam): Ink => ({ d: seam.d, stroke: 'good', widthMm: 2 * split.landingMm, alpha: 0.22 })),
+      ...plan.seams.map((seam): Ink => ({ d: seam.d, stroke: 'good', widthMm: 2 * split.landingMm, alpha: 0.32 })),
     );
     seams.push(...seamInks(plan));
     captions.push(...plan.pieces.map((piece) => pieceCaption(piece)), ...plan.seams.map(seamCaption));
@@ -59,8 +59,8 @@ export function splitPicture(
 /** An outline that is seen on any paint and in any look of the page: dashes on a rim of the other tone. */
 function outlineInks(d: string): Ink[] {
   return [
-    { d, stroke: 'card', widthPx: 2.5, alpha: 0.55 },
-    { d, stroke: 'ink', widthPx: 1, dashPx: [5, 4], alpha: 0.75 },
+    { d, stroke: 'card', widthPx: 2.5, alpha: 0.3 },
+    { d, stroke: 'ink', widthPx: 1, dashPx: [5, 5], alpha: 0.6 },
   ];
 }
 
@@ -97,8 +97,8 @@ export function seamInks(plan: Pick<PlanView, 'seams' | 'plates' | 'isPlated'>):
   return [
     ...(plan.isPlated ? plan.plates : []).map((d): Ink => ({ d, fill: 'soft', alpha: 0.25 })),
     ...plan.seams.flatMap((seam): Ink[] => [
-      { d: seam.d, stroke: 'card', widthPx: 4 },
-      { d: seam.d, stroke: 'good', widthPx: 2 },
+      { d: seam.d, stroke: 'card', widthPx: 5 },
+      { d: seam.d, stroke: 'good', widthPx: 2.5 },
       ...seam.visible.flatMap((d): Ink[] => [
         { d, stroke: 'card', widthPx: 8 },
         { d, stroke: 'look', widthPx: 5 },

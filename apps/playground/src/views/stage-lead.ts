@@ -22,7 +22,9 @@ export function stageLead(stage: StageId, results: Results, say: Say): Lead {
   }
   if (view === null) return busy(say.t(status === 'working' ? 'lead.at-work' : 'lead.waits'));
   if (status !== 'done' && stage !== 'boards') return busy(say.t('lead.at-work'));
-  return outcome(stage, results, say) ?? busy('');
+  const lead = outcome(stage, results, say) ?? busy('');
+  // a sentence may begin with the name of a part, as the drawing writes it
+  return { ...lead, words: lead.words.charAt(0).toLocaleUpperCase(say.language) + lead.words.slice(1) };
 }
 
 function outcome(stage: StageId, results: Results, say: Say): Lead | null {
