@@ -14,4 +14,5 @@ export interface JstsGeometry {
   buffer(distance: number, quadrantSegments: number): JstsGeometry;
   getNumGeometries(): number;
   getBoundary(): JstsGeometry;
+  getCentroid(): { getX(): number; getY(): number };
 }
