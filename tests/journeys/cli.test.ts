@@ -37,7 +37,7 @@ describe.each(SAMPLES)('planning $name from the command line', ({ name, parts, b
 
   it('writes the sheets, the report and its page, and nothing else', () => {
     expect(readdirSync(out).sort()).toEqual(
-      [...sheets.map((sheet) => sheet.file), 'report.html', 'report.json'].sort(),
+      [...sheets.map((sheet) => sheet.file), 'build-guide.html', 'report.html', 'report.json'].sort(),
     );
     expect(readdirSync(join(out, '..'))).toEqual(['files']);
     const page = readFileSync(join(out, 'report.html'), 'utf8');

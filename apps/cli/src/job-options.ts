@@ -36,6 +36,7 @@ export interface JobOptions {
   readonly formats?: string;
   readonly together?: string;
   readonly prefer?: string;
+  readonly slots?: string;
 }
 
 /** How artwork is read: shared by every command that takes artwork. */
@@ -86,6 +87,7 @@ export function addJobOptions(command: Command): Command {
     .addOption(
       new Option('--prefer <plan>', 'which plan of seams is taken').choices(['fewest', 'most-hidden', 'strongest']),
     )
+    .option('--slots <number>', 'slots to hang the sign from, cut into its lowest part: 0, 1 or 2')
     .option('--no-guides', 'no placement marks')
     .addOption(new Option('--numbers <where>', 'piece numbers').choices(['hidden', 'all', 'off']))
     .option('--formats <list>', 'sheets as svg, dxf, pdf, separated by commas')
@@ -135,6 +137,7 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.turns, (text) => ({ turns: { default: turnsOption('--turns', text) } })),
     ...when(options.together, (together) => ({ together })),
     ...when(options.prefer, (prefer) => ({ seams: { prefer } })),
+    ...when(options.slots, (text) => ({ shop: { hanging: { slots: countOption('--slots', text, 0, 2) } } })),
     ...when(options.formats, (text) => ({ output: { formats: formatsOption('--formats', text) } })),
     ...when(options.seed, (text) => ({ seed: countOption('--seed', text, 0, 2 ** 31 - 1) })),
     ...when(options.effort, (text) => ({ effort: effortOption('--effort', text) })),

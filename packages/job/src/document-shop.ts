@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { choice, colour, length, number } from './document-fields.ts';
+import { choice, colour, count, length, number } from './document-fields.ts';
 
 const paint = z.strictObject({
   name: z.string().min(1).max(80).meta({ description: 'What stands on the tin.' }),
@@ -27,5 +27,30 @@ export const shopSchema = z.strictObject({
       opensSeconds: number(1, 7200, 'Seconds until it no longer lets parts be moved.').default(300),
     })
     .prefault({}),
-  densityKgM3: number(50, 3000, 'Density of the stock, kg/m3.').default(750),
+  densityKgM3: number(
+    50,
+    3000,
+    'Density of the stock, kg/m3: fibreboard 700 to 800, birch plywood about 680, limewood about 410.',
+  ).default(750),
+  hanging: z
+    .strictObject({
+      slots: count(
+        0,
+        2,
+        'Slots cut into the lowest part, above the centre of mass: two evenly beside it, or one.',
+      ).default(0),
+      kind: choice(
+        ['slot', 'keyhole'],
+        'slot: lying, with round ends. keyhole: a hole for the head of a screw with a slit above it.',
+      ).default('slot'),
+      width: length(1, 200, 'Length of a slot, or width of the hole for the head').default(20),
+      height: length(0.5, 100, 'Height of a slot, or width of the slit').default(6),
+      clear: length(0, 100, 'Wood around a slot, to edges, seams and what lies on the part').default(8),
+      at: z
+        .array(z.strictObject({ x: z.number(), y: z.number() }))
+        .default([])
+        .meta({ description: 'Middles of slots of your own, mm in the sign, instead of the places found.' }),
+    })
+    .prefault({})
+    .meta({ description: 'What the sign hangs from.' }),
 });

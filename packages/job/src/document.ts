@@ -299,6 +299,7 @@ const stock = z.strictObject({
     .nullable()
     .default(null)
     .meta({ description: 'Thickness as measured, mm; counts before the nominal one.' }),
+  density: number(50, 3000, 'Density, kg/m3; null = as `shop.densityKgM3`.').nullable().default(null),
   colour: colour
     .nullable()
     .default(null)

@@ -48,10 +48,7 @@ export function guideOf({ sign, split, pieces }: PlannedSign, job: Job): Guide {
     ]),
   );
   const plates = new Map(
-    sign.parts.map(({ id }) => [
-      id,
-      split.plates.filter((plate) => plate.partId.startsWith(`${id}-plate-`)).map(shown),
-    ]),
+    sign.parts.map(({ id }) => [id, split.plates.filter((plate) => plate.ofPartId === id).map(shown)]),
   );
   const burnt = pieces.flatMap(({ marks }) =>
     marks.flatMap(({ kind, label }) => (kind === 'guide' && label !== null ? [label] : [])),

@@ -266,6 +266,19 @@ const complaint = z.strictObject({
   at: point.nullable(),
 });
 
+const hanging = z.strictObject({
+  design: z.string(),
+  massKg: z.number().meta({ description: 'Of one finished sign, without glue and paint.' }),
+  centre: point.meta({ description: 'Centre of mass, in the sign, mm.' }),
+  points: z.array(z.strictObject({ at: point, bearing: point, by: z.enum(['slot', 'drawn']) })),
+  leanDeg: z.number().nullable().meta({ description: 'Clockwise; null = it does not hang.' }),
+  isStraight: z.boolean(),
+  loads: z.array(z.number()).nullable().meta({ description: 'Share of the weight on each of `points`.' }),
+  belong: z.array(point).meta({ description: 'Where slots belong so that it hangs straight.' }),
+  seamMm: mm.nullable().meta({ description: 'Least distance from an added slot to a seam.' }),
+  words: z.array(z.string()),
+});
+
 /** report.json, the whole of it. */
 export const reportSchema = z
   .strictObject({
@@ -303,6 +316,7 @@ export const reportSchema = z
     buildOrder: z.array(buildStep),
     cost: costSchema,
     paintPlan: paintPlanSchema,
+    hanging: z.array(hanging).meta({ description: 'One entry a design.' }),
     complaints: z.array(complaint),
     repairs: z.array(repair),
     messages: z.array(z.string()).meta({ description: 'What a maker should know, in sentences.' }),

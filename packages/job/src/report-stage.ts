@@ -26,6 +26,7 @@ import { reportSeams, reportSplits } from './report-seams.ts';
 import { sheetRun } from './run-estimate.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
 import { withoutBoardColours } from './shop-needs.ts';
+import { hangingOf } from './sign-slots.ts';
 import type { DesignResult } from './stages.ts';
 import { jobOfStock, stockIdOf, stockIdsOf } from './stock-of.ts';
 import { thicknessesOf } from './thickness.ts';
@@ -88,6 +89,7 @@ export function reportStage(input: ReportInput): Report {
     buildOrder: signParts.flatMap((section) => section.buildOrder),
     cost,
     paintPlan: reportPaintPlan(designs),
+    hanging: designs.flatMap(reportHanging),
     complaints: signParts.flatMap(({ complaints }) => complaints),
     repairs: signParts.flatMap(({ repairs }) => repairs),
     messages: reportMessages(input),
@@ -194,6 +196,24 @@ function signSections({ design, sign, split }: DesignResult): SignSections {
       sizeMm: repair.sizeMm,
     })),
   };
+}
+
+function reportHanging({ design, sign, split }: DesignResult): Report['hanging'] {
+  const hanging = hangingOf(sign, split, design.job);
+  if (hanging === null) return [];
+  const { mass, points, loads, belong, words, ...rest } = hanging;
+  return [
+    {
+      design: design.id,
+      massKg: mass.kg,
+      centre: mass.centre,
+      points: [...points],
+      loads: loads === null ? null : [...loads],
+      belong: [...belong],
+      words: [...words],
+      ...rest,
+    },
+  ];
 }
 
 /** How many sheets there are before those of a stock. */

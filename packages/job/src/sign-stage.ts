@@ -10,6 +10,7 @@ import { supportedSign } from '@underlap/stack/supported-sign';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { faultsOf } from './sign-faults.ts';
+import { withSlots } from './sign-slots.ts';
 import { thicknessesOf } from './thickness.ts';
 
 /**
@@ -18,7 +19,8 @@ import { thicknessesOf } from './thickness.ts';
  */
 export function signStage(drawing: Drawing, job: Job): Sign {
   if (drawing.size.kind === 'open') throw sizeUnknown(drawing, drawing.size.choices);
-  return signOf(drawing, job.artwork, (sign) => thicknessesOf(sign, job));
+  const sign = signOf(drawing, job.artwork, (found) => thicknessesOf(found, job));
+  return withSlots(sign, job);
 }
 
 type Thicknesses = (sign: Sign) => ThicknessOf;

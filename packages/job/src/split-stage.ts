@@ -11,6 +11,7 @@ import { JobError } from './error.ts';
 import { reachOf } from './limits.ts';
 import { parseRegions } from './path-regions.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
+import { slotKeepOuts } from './sign-slots.ts';
 import type { PartSplit, Piece, Plate, SplitResult } from './stages.ts';
 import { jobForPart, jobOfStock, stockIdsOf } from './stock-of.ts';
 import { throwIfStopped } from './stop.ts';
@@ -98,7 +99,7 @@ export function seamTaskOf(
     glue: gluedOnTopOf(places, part.id).flatMap((contact) =>
       contact.regions.map((region) => ({ partId: contact.partId, region })),
     ),
-    keepOuts: [],
+    keepOuts: slotKeepOuts(sign, part.id, job),
     avoid: [
       ...lowerSeams,
       ...part.marks.flatMap((mark) => mark.contours.map((contour) => flattenContour(contour, FLATTEN_TOLERANCE_MM))),

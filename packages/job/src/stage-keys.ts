@@ -82,6 +82,7 @@ export function stageKeys(job: Job): StageKeys {
     read,
     artwork,
     job.stocks.length === 0 ? null : [job.thickness, stocksToSplit(job), job.stockOf],
+    hasSlots(job) ? [job.shop.hanging, job.shop.densityKgM3, job.stocks.map(({ density }) => density)] : null,
   );
   const split = contentKey(sign, stocksToSplit(job), without(job, [...UNUSED_BY_SPLIT, 'stocks']));
   const cut = contentKey(split, stocksToSplit(job), without(job, [...UNUSED_BY_CUT, 'stocks']));
@@ -89,6 +90,11 @@ export function stageKeys(job: Job): StageKeys {
   const keys = { read, sign, split, cut, lie };
   known.set(job, keys);
   return keys;
+}
+
+/** Slots are holes of a part: only then does the sign depend on what it weighs. */
+function hasSlots({ shop: { hanging } }: Job): boolean {
+  return hanging.slots > 0 || hanging.at.length > 0;
 }
 
 /** What splitting and cutting look at of a stock; its prices, its offcuts and how many boards there are do not count. */

@@ -59,6 +59,7 @@ function withStock(job: Job, stock: JobStock): Job {
     boards: stock.grain === null ? boards : boards.map((board) => ({ ...board, grain: stock.grain ?? board.grain })),
     offcuts: stock.offcuts ?? (stock.boards === null ? job.offcuts : []),
     costs: { ...job.costs, speeds: stock.speeds ?? job.costs.speeds },
+    shop: { ...job.shop, densityKgM3: stock.density ?? job.shop.densityKgM3 },
     stocks: [],
     pinned: job.pinned,
     done: job.done.filter((sheet) => sheet.stock === stock.id),

@@ -1,9 +1,12 @@
+import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import type { Verdict } from '@underlap/nest/problem';
 import type { Job } from './document.ts';
 import { fileSlug } from './file-slug.ts';
 import { filesStage } from './files-stage.ts';
+import { guideOf } from './guide-of.ts';
 import { dayNameOf } from './job-name.ts';
 import { proveFiles } from './prove-files.ts';
+import { buildGuidePage } from './report-html/build-guide-page.ts';
 import { reportHtml } from './report-html/page.ts';
 import type { ReportStock } from './report-input.ts';
 import type { Report } from './report-schema.ts';
@@ -59,7 +62,15 @@ export async function writeStage(input: WriteInput): Promise<Written> {
   await listenForStop(signal);
   const report = reportStage({ job, jobName, designs, stocks, isWritten, seconds: input.seconds() });
   files.set('report.json', `${JSON.stringify(report, null, 2)}\n`);
-  files.set('report.html', reportHtml({ report, designs, stocks }));
+  const guides = new Map(designs.map((result) => [result.design.id, guideOf(result, result.design.job)]));
+  files.set('report.html', reportHtml({ report, designs, stocks, guides }));
+  for (const [id, guide] of isWritten ? guides : []) {
+    const title = id === '' ? jobName : id;
+    files.set(
+      id === '' ? 'build-guide.html' : `${fileSlug(id)}-build-guide.html`,
+      buildGuidePage(title, guide, CAUTIONS),
+    );
+  }
   for (const { design, sign } of job.output.pictures ? designs : []) {
     const name = design.id === '' ? jobName : `${jobName} ${design.id}`;
     files.set(`${fileSlug(name)}-picture.svg`, signPicture(sign));

@@ -5,7 +5,7 @@ import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten
 import { offsetRegions } from '@underlap/geometry/offset';
 import type { Point } from '@underlap/geometry/point';
 import { isInRegion, type Region, regionsArea } from '@underlap/geometry/region';
-import { ringBounds } from '@underlap/geometry/ring';
+import { reversedRing, ringBounds } from '@underlap/geometry/ring';
 
 /** What the shop hangs its signs from. */
 export interface SlotKind {
@@ -110,13 +110,9 @@ function isRoughlyFree(slot: SlotKind, at: Point, room: readonly Region[]): bool
   return room.some((region) => points.every((point) => isInRegion(region, point.x, point.y)));
 }
 
-function slotRegion(slot: SlotKind, at: Point): Region {
-  const hole = flattenContour(slotContour(slot, at), FLATTEN_TOLERANCE_MM);
-  const outer = Float64Array.from(hole);
-  for (let i = 0; i < hole.length; i += 2) {
-    outer[i] = hole[hole.length - 2 - i]!;
-    outer[i + 1] = hole[hole.length - 1 - i]!;
-  }
+/** The area of one slot. */
+export function slotRegion(slot: SlotKind, at: Point): Region {
+  const outer = reversedRing(flattenContour(slotContour(slot, at), FLATTEN_TOLERANCE_MM));
   return { outer, holes: [] };
 }
 

@@ -1,5 +1,6 @@
 import type { Colour, Complaint, Place, Process, Repair } from '@underlap/artwork/drawing';
 import type { Contour, Shape } from '@underlap/geometry/curve';
+import type { Point } from '@underlap/geometry/point';
 import type { Region } from '@underlap/geometry/region';
 import type { Use } from './usage.ts';
 
@@ -37,6 +38,8 @@ export interface Sign {
   readonly heightMm: number;
   readonly parts: readonly Part[];
   readonly matches: readonly StackMatch[];
+  /** Slots that were added to hang it from; they are holes of their part. */
+  readonly slots?: readonly { readonly partId: string; readonly at: Point }[];
   /** What the drawing's colours and layers were taken for. */
   readonly uses: readonly Use[];
   readonly repairs: readonly Repair[];

@@ -97,6 +97,7 @@ export function planSummary(report: Report): string {
     '',
     table(rows),
     ...loadingLines(report),
+    ...hangingLines(report),
     '',
     `${report.boards} boards (${proof}), ${percent(report.yield)} used; ${report.check.piecesPlaced} of ${report.check.piecesExpected} pieces, check ${report.check.ok ? 'passed' : 'NOT passed'}, least gap ${report.check.smallestGapMm?.toFixed(3) ?? '-'} mm, least margin ${report.check.smallestMarginMm?.toFixed(3) ?? '-'} mm; ${report.seconds.toFixed(1)} s`,
   ].join('\n');
@@ -112,6 +113,14 @@ function rowOf(report: Report, sheet: Report['sheets'][number], index: number): 
     (sheet.cutLengthMm / 1000).toFixed(2),
     minutes(sheet.seconds),
   ];
+}
+
+/** What a sign weighs, and how it hangs. */
+function hangingLines({ hanging }: Report): string[] {
+  return hanging.flatMap(({ design, massKg, points, words }) => {
+    const told = points.length === 0 ? [] : words;
+    return [[`${design === '' ? 'One sign' : design}: ${massKg.toFixed(2)} kg.`, ...told].join(' ')];
+  });
 }
 
 /** How the material is set for every file that is not simply a whole board. */

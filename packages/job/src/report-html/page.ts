@@ -1,26 +1,32 @@
+import type { Guide } from '../guide-of.ts';
 import type { Report } from '../report-schema.ts';
 import type { DesignResult, StockLayout } from '../stages.ts';
 import { assembledPicture } from './assembled-picture.ts';
 import { costTable, timeTable } from './cost-tables.ts';
+import { guideSteps } from './guide-steps.ts';
+import { hangingSection } from './hanging-section.ts';
 import { type Html, html } from './html.ts';
 import { mm, percent } from './numbers.ts';
 import { orderTable } from './order-table.ts';
 import { paintTable } from './paint-tables.ts';
 import { sheetPictures } from './sheet-pictures.ts';
+import { shoppingList } from './shopping-list.ts';
 import { splitPicture } from './split-picture.ts';
 import { STYLE } from './style.ts';
-import { buildList, complaintList, partTable, seamTable } from './tables.ts';
+import { complaintList, partTable, seamTable } from './tables.ts';
 
 /** What the page shows; the report holds the figures, the rest the shapes. */
 export interface PageInput {
   readonly report: Report;
   readonly designs: readonly DesignResult[];
   readonly stocks: readonly StockLayout[] | null;
+  /** By design id. */
+  readonly guides: ReadonlyMap<string, Guide>;
 }
 
 /** The shop's report as one self-contained page: nothing is loaded from anywhere, nothing runs. */
 export function reportHtml(input: PageInput): string {
-  const { report, designs, stocks } = input;
+  const { report, designs, stocks, guides } = input;
   return `<!DOCTYPE html>\n${pageFrame(
     `${report.job}: report`,
     html`<h1>${report.job}</h1>
@@ -36,17 +42,19 @@ ${
       )}</ul>`
 }
 ${report.designs.length > 1 || report.orders.some(({ order }) => order !== '') ? html`<section><h2>The orders</h2>${orderTable(report)}</section>` : null}
+<section><h2>What to have at hand</h2>${shoppingList(report, guides)}</section>
 <section><h2>${designs.length === 1 ? 'The sign' : 'The signs'}</h2>
 ${designs.map((result) => signPictures(result, report))}
 ${seamTable(report)}</section>
-<section><h2>The sheets</h2>
-${stocks === null || report.sheets.length === 0 ? html`<p>No sheet was laid out.</p>` : sheetPictures(report, stocks, designs)}
-${partTable(report)}</section>
+<section class="sheets"><h2>The sheets</h2>
+${stocks === null || report.sheets.length === 0 ? html`<p>No sheet was laid out.</p>` : sheetPictures(report, stocks, designs)}</section>
+<section><h2>The parts</h2>${partTable(report)}</section>
 <section><h2>Paint</h2>${paintTable(report)}</section>
-<section><h2>Build order</h2>${buildList(report)}</section>
+<section><h2>Build guide</h2>${[...guides].map(([id, guide]) => html`${id === '' ? null : html`<h3>${id}</h3>`}${guideSteps(guide)}`)}</section>
+<section><h2>Hanging</h2>${hangingSection(report, designs)}</section>
 <section><h2>Time and cost</h2>${timeTable(report)}${costTable(report.cost)}</section>
 <section><h2>The artwork</h2>${complaintList(report)}</section>
-<section><h2>Cautions</h2><ul>${report.cautions.map(
+<section class="cautions"><h2>Cautions</h2><ul>${report.cautions.map(
       (caution) => html`<li>${caution}</li>
 `,
     )}</ul></section>

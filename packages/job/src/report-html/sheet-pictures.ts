@@ -1,6 +1,7 @@
 import { apply } from '@underlap/geometry/matrix';
 import { shapeToPathData } from '@underlap/geometry/path-data';
 import type { Point } from '@underlap/geometry/point';
+import { regionBounds } from '@underlap/geometry/region';
 import type { Placement } from '@underlap/nest/problem';
 import type { Report, ReportLoading } from '../report-schema.ts';
 import { onSheet } from '../sheet-drawings.ts';
@@ -8,6 +9,7 @@ import type { CutPiece, DesignResult, JobPiece, NestStageResult, StockLayout } f
 import { type Html, html } from './html.ts';
 import { coordinate, duration, mm, percent } from './numbers.ts';
 import { sheetName } from './order-table.ts';
+import { tick } from './shopping-list.ts';
 import { numberText } from './split-picture.ts';
 
 /** Every sheet to scale with numbers, margin, bed windows and the reusable rest; piece outlines stand once, for all to point at. */
@@ -33,18 +35,19 @@ export function sheetPictures(report: Report, stocks: readonly StockLayout[], de
       const index = indexes.get(placement.pieceId)!;
       return { placement, index, piece: pieces[index]! };
     });
-    return html`<figure><svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="${title}: ${placements.length} pieces on ${sheet.stock}" viewBox="${coordinate(-3 * ink)} ${coordinate(-3 * ink)} ${coordinate(sheet.width + 6 * ink)} ${coordinate(sheet.height + 6 * ink)}">
+    const copies = same.map((number) => tick(same.length === 1 ? 'cut' : `sheet ${number} cut`));
+    return html`<article class="sheet-page${sheet.width > sheet.height ? ' lying' : ''}"><header><p class="sheet-number">${same.join(', ')}</p><div><h3>${title}${same.length === 1 ? null : html`: cut ${same.length} times`}</h3>
+<p>${sheet.stock}, ${mm(sheet.width)} x ${mm(sheet.height)} mm, ${placements.length} pieces, ${percent(sheet.yield)} used, ${(sheet.cutLengthMm / 1000).toFixed(2)} m of cut.${sheet.file === null || sheet.loadings > 1 ? null : html` File: <strong>${sheet.files.join(', ')}</strong>.`}</p>
+<p class="ticks">${[tick('board loaded'), ...copies, tick('pieces counted')]}</p></div><p class="sheet-time">${duration(sheet.seconds)}<small>${processTimes(sheet)}</small></p></header>
+<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="${title}: ${placements.length} pieces on ${sheet.stock}" viewBox="${coordinate(-3 * ink)} ${coordinate(-3 * ink)} ${coordinate(sheet.width + 6 * ink)} ${coordinate(sheet.height + 6 * ink)}">
 ${boardOutline(sheet, stock.nested, ink)}
 <rect x="${report.margin}" y="${report.margin}" width="${coordinate(sheet.width - 2 * report.margin)}" height="${coordinate(sheet.height - 2 * report.margin)}" fill="none" stroke="#a08c66" stroke-width="${coordinate(0.5 * ink)}" stroke-dasharray="${coordinate(3 * ink)} ${coordinate(3 * ink)}"/>
 ${sheet.offcut === null ? null : html`<path d="${sheet.offcut.outline}" fill="#ffffff" fill-opacity=".65" stroke="#5a6069" stroke-width="${coordinate(0.8 * ink)}" stroke-dasharray="${coordinate(8 * ink)} ${coordinate(3 * ink)}"><title>reusable rest</title></path>`}
 ${placed.map(({ placement, piece, index }) => placedPiece(placement, piece, index, paints, ink))}
 ${placed.map(({ placement, piece }) => placedNumber(placement, piece, ink))}
 ${loadings.length > 1 ? loadings.map((loading) => loadingFrame(loading, ink)) : null}
-</svg><figcaption><strong>${title}</strong>${sheet.file === null ? null : html` (${sheet.files.join(', ')})`}${same.length === 1 ? null : html`, <strong>cut ${same.length} times</strong>`}: ${sheet.stock}, ${mm(sheet.width)} x ${mm(sheet.height)} mm, ${placements.length} pieces, ${percent(sheet.yield)} used, ${(sheet.cutLengthMm / 1000).toFixed(2)} m of cut, about ${duration(sheet.seconds)}${
-      sheet.loadings > 1
-        ? html`, in ${sheet.loadings} ${loadings[0]?.kind === 'panels' ? 'panels' : 'loadings of the bed'}`
-        : null
-    }.${loadingList(loadings)}</figcaption></figure>
+</svg>
+${loadingList(loadings)}<p class="pieces">Pieces: ${pieceList(placed)}.</p></article>
 `;
   })}`;
 }
@@ -56,16 +59,40 @@ function loadingFrame({ number, x, y, width, height }: ReportLoading, ink: numbe
 `;
 }
 
-/** File by file what it shows and how the material is set; nothing where a board lies on the bed as it is. */
+/** File by file what it shows and how the material is set, each with a box to tick; nothing where a board lies on the bed as it is. */
 function loadingList(loadings: readonly ReportLoading[]): Html | null {
   if (loadings.every(({ words }) => words.length === 0)) return null;
   return html`<ol class="loadings">${loadings.map(
     ({
       files,
       words,
-    }) => html`<li>${files.length === 0 ? null : html`<strong>${files.join(', ')}</strong>: `}${words.join('; ')}.</li>
+    }) => html`<li>${tick('')} ${files.length === 0 ? null : html`<strong>${files.join(', ')}</strong>: `}${words.join('; ')}.</li>
 `,
   )}</ol>`;
+}
+
+function processTimes({ times }: Report['sheets'][number]): string {
+  const words = {
+    cut: 'cut',
+    score: 'score',
+    'deep-score': 'deep score',
+    engrave: 'engrave',
+    travel: 'beam off',
+  } as const;
+  return (Object.keys(words) as (keyof typeof words)[])
+    .filter((name) => times[name] >= 1)
+    .map((name) => `${words[name]} ${duration(times[name])}`)
+    .join(', ');
+}
+
+/** "1a, 2, 7 x 2", so that nothing is left on the board. */
+function pieceList(placed: readonly { readonly piece: JobPiece }[]): string {
+  const counts = new Map<string, number>();
+  for (const { piece } of placed) counts.set(piece.number, (counts.get(piece.number) ?? 0) + 1);
+  return [...counts]
+    .sort(([a], [b]) => a.localeCompare(b, 'en', { numeric: true }))
+    .map(([number, count]) => (count === 1 ? number : `${number} x ${count}`))
+    .join(', ');
 }
 
 function boardOutline(sheet: Report['sheets'][number], nested: NestStageResult, ink: number): Html {
@@ -97,5 +124,7 @@ function placedPiece(
 
 function placedNumber(placement: Placement, piece: CutPiece, ink: number): Html {
   const at: Point = apply(onSheet(placement), piece.centre);
-  return numberText(piece.number, at.x, at.y, 9 * ink);
+  const { minX, minY, maxX, maxY } = regionBounds(piece.region);
+  const room = Math.max(maxX - minX, maxY - minY) * 0.6;
+  return numberText(piece.number, at.x, at.y, Math.min(16 * ink, Math.max(8 * ink, room)));
 }

@@ -30,6 +30,20 @@ td.n, .nowrap { white-space: nowrap; }
 .attention { border-left: 6px double #9a3412; padding: .25rem 0 .25rem .9rem; margin: 1rem 0; }
 .legend { display: flex; flex-wrap: wrap; gap: .25rem 1.5rem; font-size: .9rem; color: var(--quiet); list-style: none; padding: 0; }
 .legend svg { display: inline-block; width: 3.2rem; height: .9rem; border: 0; background: none; vertical-align: -.1em; margin-right: .4rem; }
+.tick { display: inline-block; width: 1em; height: 1em; border: 1.5px solid var(--ink); border-radius: .15em; vertical-align: -.12em; margin-right: .4em; background: #fff; }
+.ticks span + span { margin-left: 1.2rem; }
+.sheet-page { margin: 1.5rem 0 2.5rem; }
+.sheet-page header { display: grid; grid-template-columns: auto 1fr auto; gap: 0 1.25rem; align-items: start; margin-bottom: .6rem; }
+.sheet-page header p { margin: .15rem 0; }
+.sheet-page > svg { display: block; width: 100%; height: auto; background: #fff; border: 1px solid var(--rule); }
+.sheet-page .sheet-number { font-size: 3.2rem; line-height: 1; font-weight: 700; margin: 0; max-width: 9rem; }
+.sheet-page .sheet-time { text-align: right; font-size: 1.35rem; line-height: 1.25; max-width: 12rem; }
+.sheet-time small { display: block; color: var(--quiet); font-size: .8rem; }
+.loadings { padding-left: 1.4rem; max-width: none; }
+.pieces { max-width: none; }
+.shopping { list-style: none; padding: 0; columns: 2 18rem; max-width: none; }
+.shopping li { break-inside: avoid; padding: .15rem 0; }
+.beside { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(20rem, 100%), 1fr)); gap: 0 1.5rem; align-items: start; }
 h3 { font-size: 1.02rem; line-height: 1.3; margin: .2rem 0 .4rem; }
 .steps { list-style: none; padding: 0; margin: 1rem 0; max-width: none; display: grid; grid-template-columns: repeat(auto-fill, minmax(min(24rem, 100%), 1fr)); gap: 1.25rem; align-items: start; }
 .step { border-top: 2px solid var(--ink); padding-top: .6rem; max-width: none; }
@@ -37,9 +51,10 @@ h3 { font-size: 1.02rem; line-height: 1.3; margin: .2rem 0 .4rem; }
 .step-picture svg { display: block; width: 100%; height: auto; max-height: 22rem; background: #fff; border: 1px solid var(--rule); }
 .step-words p { margin: .3rem 0; }
 .step-number { display: inline-block; min-width: 1.9em; padding: 0 .35em; border: 2px solid var(--ink); border-radius: 1em; text-align: center; font-variant-numeric: tabular-nums; }
-@media (max-width: 40rem) { body { padding: 1.25rem 1rem 3rem; } }
+@media (max-width: 40rem) { .sheet-page header { grid-template-columns: auto 1fr; } .sheet-page .sheet-time { grid-column: 1 / -1; text-align: left; max-width: none; } body { padding: 1.25rem 1rem 3rem; } }
 footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75rem; color: var(--quiet); font-size: .85rem; }
-@page { size: auto; margin: 14mm 13mm; }
+@page { size: auto; margin: 12mm 12mm; }
+@page board { size: landscape; margin: 10mm 12mm; }
 @media print {
   body { padding: 0; max-width: none; background: #fff; font-size: 10pt; }
   h2 { break-after: avoid; margin-top: 1.2rem; }
@@ -53,5 +68,18 @@ footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75re
   .step.wide { grid-template-columns: 1fr 1fr; }
   .step-picture svg { max-height: 62mm; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .cautions { break-inside: avoid; }
+  .sheets { break-before: page; }
+  .sheets > h2 { display: none; }
+  .sheet-page { margin: 0; break-before: page; break-inside: avoid; }
+  .sheets > h2 + .sheet-page, .sheets > h2 + svg + .sheet-page { break-before: auto; }
+  .sheets + section { break-before: page; }
+  .sheets + section h2 { border-top: 0; margin-top: 0; }
+  .sheet-page .sheet-number { font-size: 34pt; }
+  .sheet-page.lying { page: board; }
+  .sheet-page.lying > svg { max-height: 128mm; }
+  .sheet-page > svg { max-height: 178mm; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  .shopping { columns: 2; }
+  .beside { grid-template-columns: 1fr 1fr; }
+  .beside figure svg { max-height: 70mm; }
 }
 `);

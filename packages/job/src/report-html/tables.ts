@@ -43,16 +43,6 @@ ${report.splits.map(
 )}`;
 }
 
-/** From the backer up. */
-export function buildList(report: Report): Html {
-  return html`<ol>${report.buildOrder.map(
-    (
-      step,
-    ) => html`<li>${step.name}${step.onto.length === 0 ? null : html` onto ${step.onto.join(', ')} (${areaCm2(step.glueAreaMm2)} of glue)`}</li>
-`,
-  )}</ol>`;
-}
-
 /** Complaints and repairs of the artwork. */
 export function complaintList(report: Report): Html {
   const words = { error: 'Fault', warning: 'Look here', note: 'Note' } as const;
