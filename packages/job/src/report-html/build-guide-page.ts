@@ -11,7 +11,7 @@ export function buildGuidePage(title: string, guide: Guide, cautions: readonly s
   return `<!DOCTYPE html>\n${pageFrame(
     `${title}: how to build it`,
     html`<h1>${title}: how to build it</h1>
-<p class="lead">${guide.steps.length} steps from the back up, ${pieces} pieces. A number is burnt on each piece or stood beside it on its board. Pale: what is down already. Dots: where the glue goes.</p>
+<p class="lead">${guide.steps.length} steps from the back up, ${pieces} pieces. A number is burnt on each piece or stood beside it on its board. Pale: what is down already. Shaded, with a dotted edge: where the glue goes.</p>
 <p>Glue for one sign: ${guide.steps.reduce((sum, { glueMl }) => sum + glueMl, 0).toFixed(1)} ml of ${glue.name}.${hasty ? ' It sets fast: steps that are marked have to be aligned before the glue goes on.' : ''}</p>
 ${guideSteps(guide)}
 <section class="cautions"><h2>Cautions</h2><ul>${cautions.map(

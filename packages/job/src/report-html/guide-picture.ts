@@ -15,7 +15,7 @@ const BARE = '#e8d9bd';
 /** How far pieces are pulled apart in a picture of a join, as a share of the picture. */
 const APART = 0.035;
 
-/** One step as a picture: what is down in pale, what comes on in full colour with its numbers, the glued faces dotted. */
+/** One step as a picture: what is down in pale, what comes on in full colour with its numbers, the glued faces shaded with a dotted edge. */
 export function guidePicture(step: GuideStep, input: GuideInput, title: string): Html {
   const parts = input.places.filter(({ part }) => part.place === 'assembled').map(({ part }) => part);
   const seen = step.kind === 'join' ? parts.filter((part) => step.partIds.includes(part.id)) : parts;
@@ -35,15 +35,15 @@ function layContent(step: GuideStep, input: GuideInput, ink: number): Html {
   const own = new Set(step.partIds);
   const down = new Set(step.down);
   const parts = input.places.map(({ part }) => part);
-  const id = `glue-${step.numbers.join('-')}`;
   const contacts = input.places
     .filter(({ part }) => own.has(part.id))
     .flatMap(({ gluedTo }) => gluedTo.flatMap(({ regions }) => regions));
-  const size = coordinate(6 * ink);
-  return html`<defs><pattern id="${id}" width="${size}" height="${size}" patternUnits="userSpaceOnUse"><circle cx="${coordinate(3 * ink)}" cy="${coordinate(3 * ink)}" r="${coordinate(1.1 * ink)}" fill="#22252a"/></pattern></defs>
-${parts.filter((part) => down.has(part.id)).map((part) => face(part, 0.28, 0.5 * ink, '#8a8f98'))}
+  return html`${parts.filter((part) => down.has(part.id)).map((part) => face(part, 0.28, 0.5 * ink, '#8a8f98'))}
 ${parts.filter((part) => own.has(part.id)).map((part) => face(part, 1, 1.6 * ink, '#22252a'))}
-${contacts.map((region) => html`<path d="${regionData(region)}" fill="url(#${id})" fill-opacity=".55" fill-rule="evenodd"/>`)}
+${contacts.map(
+  (region) =>
+    html`<path d="${regionData(region)}" fill="#22252a" fill-opacity=".16" fill-rule="evenodd" stroke="#22252a" stroke-width="${coordinate(0.9 * ink)}" stroke-dasharray="${coordinate(2.5 * ink)} ${coordinate(2.5 * ink)}"/>`,
+)}
 ${step.partIds.flatMap((partId) => (input.pieces.get(partId) ?? []).map((piece) => pieceNumber(piece, ink, { x: 0, y: 0 }, 16)))}`;
 }
 
