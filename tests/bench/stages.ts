@@ -6,7 +6,7 @@ import { cutStage } from '@underlap/job/cut-stage';
 import { designsOf } from '@underlap/job/designs';
 import { filesStage } from '@underlap/job/files-stage';
 import { jobPiecesOf } from '@underlap/job/job-pieces';
-import { nestStage } from '@underlap/job/nest-stage';
+import { nestProblemOf } from '@underlap/job/nest-stage';
 import { parseJob } from '@underlap/job/parse-job';
 import { proveFiles } from '@underlap/job/prove-files';
 import { proveSplits } from '@underlap/job/prove-splits';
@@ -14,6 +14,7 @@ import { readStage } from '@underlap/job/read-stage';
 import { cutFiles } from '@underlap/job/sheet-drawings';
 import { signStage } from '@underlap/job/sign-stage';
 import { splitStage } from '@underlap/job/split-stage';
+import { nest } from '@underlap/nest/nest';
 
 // Time of every stage for the first sample at batch 1, 4 and 16: as seconds, as a ratio to batch 1, and as an exponent of
 // growth; a checksum of the files tells whether two runs did the same.
@@ -64,7 +65,9 @@ async function runOnce(batch: number): Promise<Run> {
   const cut = await timed('cut', () => cutStage(split, sign, job));
   const pieces = jobPiecesOf([{ design: designsOf(job)[0]!, pieces: cut }], job);
   await timed('prove splits', () => proveSplits(split, sign, job));
-  const nested = await timed('nest', () => nestStage(pieces, job, { seed: job.seed }));
+  const problem = nestProblemOf(pieces, job);
+  const result = await timed('nest', () => nest(problem, job.effort, { seed: job.seed }));
+  const nested = { problem, result, layout: result.layout };
   const verdict = await timed('check', () => checkStage(nested.layout, nested, pieces, job));
   if (!verdict.ok) throw new Error(`the check refused batch ${batch}: ${verdict.violations[0]?.message}`);
   const cuts = cutFiles(nested.layout, pieces, job, 'bench');

@@ -1,3 +1,14 @@
+import {
+  COMPENSATE,
+  DRAWING_MODES,
+  FORMATS,
+  LOADING_WAYS,
+  MOST_SIGNS,
+  NUMBERS,
+  PASS_THROUGH,
+  PREFERENCES,
+  TOGETHER,
+} from '@underlap/job/choices';
 import { type Command, Option } from 'commander';
 import { UsageError } from './exit.ts';
 import { countOption, lengthOption, sizeOption, sizesOption } from './lengths.ts';
@@ -44,7 +55,7 @@ export function addArtworkOptions(command: Command): Command {
   return command
     .option('--width <length>', 'width of the whole drawing, when the file does not say ("500", "20in")')
     .option('--per-inch <number>', 'user units to the inch, when the file does not say (96 and 72 are customary)')
-    .addOption(new Option('--mode <mode>', 'how the parts lie in the drawing').choices(['auto', 'stacked', 'spread']))
+    .addOption(new Option('--mode <mode>', 'how the parts lie in the drawing').choices(DRAWING_MODES))
     .option(
       '--key <name=process>',
       `what a colour (#rrggbb) or a layer is taken for: ${KEY_WORDS.join(', ')}; may be given several times`,
@@ -61,36 +72,29 @@ export function addJobOptions(command: Command): Command {
   return addArtworkOptions(command)
     .option('--bed <size>', 'working area of the machine ("520x320", "20x12in")')
     .option('--bed-margin <length>', 'edge of the bed that is not used')
-    .addOption(
-      new Option('--pass-through <direction>', 'material may pass through along').choices(['none', 'width', 'height']),
-    )
+    .addOption(new Option('--pass-through <direction>', 'material may pass through along').choices(PASS_THROUGH))
     .option('--board <sizes>', 'boards, one size or several separated by commas ("508x305,610x305")')
     .option('--batch <number>', 'signs made together')
     .option('--kerf <length>', 'width that a cut removes')
     .option('--fit <length>', 'gap between mating edges; negative presses')
-    .addOption(
-      new Option('--compensate <which>', 'contours that are grown by half the kerf').choices(['all', 'seams', 'none']),
-    )
+    .addOption(new Option('--compensate <which>', 'contours that are grown by half the kerf').choices(COMPENSATE))
     .option('--spacing <length>', 'least distance between cut paths')
     .option('--margin <length>', 'least distance to the edge of a board')
     .addOption(
-      new Option('--loading <way>', 'boards larger than the bed are moved on it, or cut down to panels first').choices([
-        'move-board',
-        'cut-down',
-      ]),
+      new Option('--loading <way>', 'boards larger than the bed are moved on it, or cut down to panels first').choices(
+        LOADING_WAYS,
+      ),
     )
     .option('--saw-kerf <length>', 'width that the saw removes between panels')
     .option('--thickness <length>', 'thickness of the boards')
     .option('--landing <length>', 'how far the cover reaches beyond a seam')
     .option('--turns <rule>', 'turns on the board: fixed, half, quarter, any, or a step in degrees')
-    .addOption(new Option('--together <what>', 'pieces of one sign share a sheet').choices(['free', 'sign']))
-    .addOption(
-      new Option('--prefer <plan>', 'which plan of seams is taken').choices(['fewest', 'most-hidden', 'strongest']),
-    )
+    .addOption(new Option('--together <what>', 'pieces of one sign, or of one order, share a sheet').choices(TOGETHER))
+    .addOption(new Option('--prefer <plan>', 'which plan of seams is taken').choices(PREFERENCES))
     .option('--slots <number>', 'slots to hang the sign from, cut into its lowest part: 0, 1 or 2')
     .option('--no-guides', 'no placement marks')
-    .addOption(new Option('--numbers <where>', 'piece numbers').choices(['hidden', 'all', 'off']))
-    .option('--formats <list>', 'sheets as svg, dxf, pdf, separated by commas')
+    .addOption(new Option('--numbers <where>', 'piece numbers').choices(NUMBERS))
+    .option('--formats <list>', `sheets as ${FORMATS.join(', ')}, separated by commas`)
     .option('--seed <number>', 'the same seed gives the same layout')
     .option('--effort <effort>', 'quick, normal, thorough, or a number of work units');
 }
@@ -126,7 +130,7 @@ export function overridesOf(options: JobOptions): Overrides {
     ...some('bed', bed),
     ...some('loading', loading),
     ...when(options.board, (text) => ({ boards: sizesOption('--board', text) })),
-    ...when(options.batch, (text) => ({ batch: countOption('--batch', text, 1, 500) })),
+    ...when(options.batch, (text) => ({ batch: countOption('--batch', text, 1, MOST_SIGNS) })),
     ...length('kerf', '--kerf', options.kerf),
     ...length('fit', '--fit', options.fit),
     ...when(options.compensate, (compensate) => ({ compensate })),
@@ -184,11 +188,9 @@ function keyOption(option: string, texts: readonly string[]): Overrides {
   return { ...some('colourKey', colours), ...some('layerKey', layers) };
 }
 
-const FORMATS = ['svg', 'dxf', 'pdf'];
-
 function formatsOption(option: string, text: string): string[] {
   const formats = text.split(',').map((part) => part.trim().toLowerCase());
-  const unknown = formats.find((format) => !FORMATS.includes(format));
+  const unknown = formats.find((format) => !(FORMATS as readonly string[]).includes(format));
   if (unknown === undefined) return formats;
   throw new UsageError(`${option} takes ${FORMATS.join(', ')}, separated by commas, not "${unknown}".`);
 }

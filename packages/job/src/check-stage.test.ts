@@ -1,10 +1,11 @@
 import type { Shape } from '@underlap/geometry/curve';
 import { shapeToRegion } from '@underlap/geometry/flatten';
+import { nest } from '@underlap/nest/nest';
 import { describe, expect, it } from 'vitest';
 import { checkStage } from './check-stage.ts';
 import { designsOf } from './designs.ts';
 import { jobPiecesOf } from './job-pieces.ts';
-import { nestStage } from './nest-stage.ts';
+import { nestProblemOf } from './nest-stage.ts';
 import { jobFrom } from './parse-job.ts';
 import type { CutPiece, JobPiece } from './stages.ts';
 
@@ -47,7 +48,9 @@ const [piece] = jobPiecesOf([{ design: designsOf(job)[0]!, pieces: [cut] }], job
 
 describe('the check of a piece that lies askew', () => {
   it('passes what the nester made, and refuses the piece turned off its rule', async () => {
-    const nested = await nestStage([piece], job, { seed: 1 });
+    const problem = nestProblemOf([piece], job);
+    const result = await nest(problem, job.effort, { seed: 1 });
+    const nested = { problem, result, layout: result.layout };
     expect(nested.layout.unplaced).toEqual([]);
     expect(checkStage(nested.layout, nested, [piece], job)).toMatchObject({ ok: true, violations: [] });
     const turnedBy = (degrees: number) => ({

@@ -1,4 +1,19 @@
+import { LARGEST_KERF_MM } from '@underlap/seam/sizes';
 import { z } from 'zod';
+import {
+  COMPENSATE,
+  DRAWING_MODES,
+  FIT_RANGE_MM,
+  FORMATS,
+  LOADING_WAYS,
+  MOST_MARGIN_MM,
+  MOST_SIGNS,
+  MOST_SPACING_MM,
+  NUMBERS,
+  PASS_THROUGH,
+  PREFERENCES,
+  TOGETHER,
+} from './choices.ts';
 import { costsSchema, speedsSchema } from './document-costs.ts';
 import {
   choice,
@@ -44,7 +59,7 @@ const artworkObject = z.strictObject({
   perInch: number(0.001, 100_000, 'User units to the inch, when the file leaves its size open.')
     .nullable()
     .default(null),
-  mode: choice(['auto', 'stacked', 'spread'], 'Shapes lie on one another, or side by side.').default('auto'),
+  mode: choice(DRAWING_MODES, 'Shapes lie on one another, or side by side.').default('auto'),
   colourKey: z
     .record(colour, colourUse)
     .default({})
@@ -85,9 +100,7 @@ const bedObject = z.strictObject({
   width: side('Width of the working area'),
   height: side('Height of the working area'),
   margin: length(0, 100, 'Edge of the bed that is not used').default(0),
-  passThrough: choice(['none', 'width', 'height'], 'Direction in which material may pass through the machine.').default(
-    'none',
-  ),
+  passThrough: choice(PASS_THROUGH, 'Direction in which material may pass through the machine.').default('none'),
   passLength: length(SHORTEST_SIDE_MM, LONGEST_MM, 'Longest material that passes through; null = any')
     .nullable()
     .default(null),
@@ -125,14 +138,14 @@ const offcut = z.strictObject({
 
 const loading = z.strictObject({
   way: choice(
-    ['move-board', 'cut-down'],
+    LOADING_WAYS,
     'Boards larger than the bed: move-board = one file a loading, the board is moved between them; cut-down = the board is sawn into panels first, one file a panel.',
   ).default('move-board'),
   sawKerf: length(0, 10, 'Width that the saw removes between panels').default(3),
 });
 
 const seamWish = z.strictObject({
-  prefer: choice(['fewest', 'most-hidden', 'strongest'], 'Which plan is taken.').default('fewest'),
+  prefer: choice(PREFERENCES, 'Which plan is taken.').default('fewest'),
   plan: z
     .string()
     .nullable()
@@ -172,10 +185,7 @@ const turns = z.strictObject({
 const marks = z.strictObject({
   guides: z.boolean().default(true).meta({ description: 'Placement marks on lower parts.' }),
   guideInset: length(0, 20, 'How far a guide lies inside the upper part').default(0.8),
-  numbers: choice(
-    ['hidden', 'all', 'off'],
-    'Piece numbers: only where another part hides them, everywhere, or none.',
-  ).default('hidden'),
+  numbers: choice(NUMBERS, 'Piece numbers: only where another part hides them, everywhere, or none.').default('hidden'),
   wasteNumbers: z
     .boolean()
     .default(true)
@@ -186,8 +196,8 @@ const marks = z.strictObject({
 });
 
 const thickness = length(0.5, 50, 'Thickness of the stock');
-const kerf = length(0, 3, 'Width that a cut removes');
-const fit = length(-1, 2, 'Gap between mating edges after cutting; negative = press fit');
+const kerf = length(0, LARGEST_KERF_MM, 'Width that a cut removes');
+const fit = length(...FIT_RANGE_MM, 'Gap between mating edges after cutting; negative = press fit');
 
 const layerStyle = z
   .strictObject({ colour: colour.optional(), layer: z.string().min(1).max(80).optional() })
@@ -198,10 +208,7 @@ const layerStyle = z
   }));
 
 const output = z.strictObject({
-  formats: z
-    .array(choice(['svg', 'dxf', 'pdf'], 'File format of the sheets.'))
-    .min(1)
-    .default(['svg']),
+  formats: z.array(choice(FORMATS, 'File format of the sheets.')).min(1).default(['svg']),
   layers: z
     .partialRecord(
       choice(['engrave', 'score', 'deep-score', 'cut-inner', 'cut-outer', 'numbers'], 'Process.'),
@@ -230,7 +237,7 @@ const pinned = z.strictObject({
 
 const together = z
   .union([
-    choice(['free', 'sign', 'order'], 'sign = all pieces of one sign share a sheet; order = all of one order.'),
+    choice(TOGETHER, 'sign = all pieces of one sign share a sheet; order = all of one order.'),
     z.array(z.array(partId)),
   ])
   .meta({
@@ -273,7 +280,7 @@ const design = z.strictObject({
     .default('')
     .meta({ description: 'Whose it is: name of the customer or number of the order.' }),
   artwork: artwork,
-  count: count(1, 500, 'How many signs of it are made.').default(1),
+  count: count(1, MOST_SIGNS, 'How many signs of it are made.').default(1),
   mark: z
     .string()
     .regex(/^[\p{L}\p{N}]{1,4}$/u, {
@@ -352,14 +359,16 @@ export const jobSchema = z
     kerf: kerf.default(0.2),
     fit: fit.default(0),
     compensate: choice(
-      ['all', 'seams', 'none'],
+      COMPENSATE,
       'Which contours are grown by half the kerf: all (parts come out true to size), only seams, none.',
     ).default('all'),
-    spacing: length(0, 200, 'Least distance between cut paths').default(2),
-    margin: length(0, 500, 'Least distance from a cut path to the edge of the stock').default(5),
-    batch: count(1, 500, 'Signs made together; with a list of designs, how many times the whole list is made.').default(
+    spacing: length(0, MOST_SPACING_MM, 'Least distance between cut paths').default(2),
+    margin: length(0, MOST_MARGIN_MM, 'Least distance from a cut path to the edge of the stock').default(5),
+    batch: count(
       1,
-    ),
+      MOST_SIGNS,
+      'Signs made together; with a list of designs, how many times the whole list is made.',
+    ).default(1),
     designs: z.array(design).default([]).meta({
       description:
         'Several designs cut together; then `artwork` stays empty. What a design leaves out is as in the job.',
@@ -406,10 +415,8 @@ export type JobBoard = Job['boards'][number];
 export type JobBed = Job['bed'];
 export type SeamWish = Omit<Job['seams'], 'parts'>;
 export type Costs = Job['costs'];
-export type Shop = Job['shop'];
 export type JobDesign = Job['designs'][number];
 export type JobStock = Job['stocks'][number];
-export type DoneSheet = Job['done'][number];
 
 const SIZE_OR_OBJECT = 'must be a size such as "508x305" or "20x12in", or { "width": 508, "height": 305 }';
 

@@ -3,29 +3,12 @@ import { placementMatrix } from '@underlap/geometry/matrix';
 import { type Region, regionArea, regionBounds } from '@underlap/geometry/region';
 import { transformRegion } from '@underlap/geometry/transform-region';
 import { parseCopyName } from '@underlap/nest/copy';
-import { type NestContext, nest } from '@underlap/nest/nest';
 import type { NestPiece, NestProblem, Pinned, Stock } from '@underlap/nest/problem';
 import { boardLoading, stockReach } from './board-loading.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
-import type { NestRunner } from './nest-runner.ts';
 import { parseRegions } from './path-regions.ts';
 import type { CutPiece, JobPiece, NestStageResult } from './stages.ts';
-
-/**
- * Lay the batch out on the boards.
- * @remarks Pieces that fit nowhere are in `layout.unplaced`, which is no error. @throws JobError, NestError for a bad job.
- */
-export async function nestStage(
-  pieces: readonly JobPiece[],
-  job: Job,
-  context: NestContext,
-  run: NestRunner = nest,
-): Promise<NestStageResult> {
-  const problem = nestProblemOf(pieces, job);
-  const result = await run(problem, job.effort, context);
-  return { problem, result, layout: result.layout };
-}
 
 /**
  * The nester's problem: every piece once for each sign that it is still to be cut for; boards and offcuts of one stock. Plain data.

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { COMPENSATE, PASS_THROUGH } from './choices.ts';
 import { costSchema, paintPlanSchema, timesSchema } from './report-cost-schema.ts';
 
 const mm = z.number();
@@ -289,11 +290,11 @@ export const reportSchema = z
     designs: z.array(design),
     orders: z.array(order).meta({ description: 'The same job told by order.' }),
     stocks: z.array(stock),
-    bed: size.extend({ margin: mm, passThrough: z.enum(['none', 'width', 'height']) }),
+    bed: size.extend({ margin: mm, passThrough: z.enum(PASS_THROUGH) }),
     thickness: mm,
     kerf: mm,
     fit: mm,
-    compensate: z.enum(['all', 'seams', 'none']),
+    compensate: z.enum(COMPENSATE),
     spacing: mm,
     margin: mm,
     batch: z.int().min(1).meta({ description: 'Signs in all.' }),

@@ -4,7 +4,7 @@ import { knobbedStretch } from './assemble.ts';
 import { cutOutline } from './cut-outline.ts';
 import { SeamError } from './error.ts';
 import { knobProfile } from './knob-profile.ts';
-import { seamSizes } from './sizes.ts';
+import { LARGEST_KERF_MM, seamSizes } from './sizes.ts';
 import { spineOf } from './spine.ts';
 import type { EdgeOrigin } from './task.ts';
 
@@ -15,8 +15,6 @@ const BLOCK_HEIGHT_MM = 12;
 const FRAME_MM = 8;
 /** Between the pieces of the coupon. */
 const SPACE_MM = 4;
-/** A kerf beyond this is a misreading. */
-const LARGEST_KERF_MM = 3;
 
 export interface CouponOptions {
   readonly thickness: number;

@@ -1,3 +1,6 @@
+/** A kerf beyond this is a misreading, mm: no laser for wood cuts as wide. Common practice, no source. */
+export const LARGEST_KERF_MM = 3;
+
 /** Every measure of a seam that follows from the material, mm. */
 export interface SeamSizes {
   readonly thickness: number;

@@ -1,4 +1,5 @@
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
+import { MOST_SIGNS } from '@underlap/job/choices';
 import { type ComparisonRow, compareLayouts, conclusionOf } from '@underlap/job/comparison';
 import { comparisonCsv } from '@underlap/job/csv';
 import { dayNameOf } from '@underlap/job/job-name';
@@ -46,7 +47,7 @@ export function addCompare(root: Command, session: Session): void {
         turns === undefined
           ? [job.turns.default]
           : turns.split(',').map((text) => turnsOption('--turns', text) as TurnRule),
-      batches: batch === undefined ? [job.batch] : countsOption('--batch', batch, 1, 500),
+      batches: batch === undefined ? [job.batch] : countsOption('--batch', batch, 1, MOST_SIGNS),
     };
     const count = axes.boards.length * axes.turns.length * axes.batches.length;
     if (count > MOST_COMBINATIONS)

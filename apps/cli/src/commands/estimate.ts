@@ -1,5 +1,6 @@
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import { type BatchRow, pricesOf, studyBatches } from '@underlap/job/batch-study';
+import { MOST_SIGNS } from '@underlap/job/choices';
 import { dayNameOf } from '@underlap/job/job-name';
 import { usableDesigns } from '@underlap/job/plan-job';
 import { batchPage } from '@underlap/job/report-html/batch-page';
@@ -33,7 +34,7 @@ export function addEstimate(root: Command, session: Session): void {
     .option('--json', 'print one JSON object')
     .addHelpText('after', STUDY_EFFORT_HELP);
   addJobOptions(command).action(async (file: string, options: Options) => {
-    const batches = countsOption('--batch', options.batch ?? '1..12', 1, 500);
+    const batches = countsOption('--batch', options.batch ?? '1..12', 1, MOST_SIGNS);
     const { batch: _, ...others } = options;
     const job = loadJob(file, overridesOf(others));
     const isQuiet = options.json === true;
