@@ -4,10 +4,11 @@ import { artworkText } from '@underlap/artwork/artwork-text';
 import { type ForeignOutcome, foreignOutcome } from '../support/foreign.ts';
 import { iconCorpus } from '../support/icon-corpus.ts';
 import { randomForeign } from '../support/random-foreign.ts';
+import { randomForeignDxf } from '../support/random-foreign-dxf.ts';
 
 /**
  * How foreign drawings are read: `tsx tests/bench/foreign.ts [--data DIR] [--every N]`. Without a folder, the two icon sets of the
- * development dependencies and 300 random drawings. Prints a count of every outcome, and the names of those that were misread
+ * development dependencies, 300 random drawings and 300 random DXF. Prints a count of every outcome, and the names of those that were misread
  * without a word or crashed; exit code 1 when there are any.
  */
 const args = process.argv.slice(2);
@@ -35,6 +36,10 @@ const sets: readonly (readonly [string, readonly Foreign[]])[] =
         [
           'random drawings',
           Array.from({ length: 300 }, (_, i) => ({ name: `foreign-${i}`, read: () => randomForeign(`foreign-${i}`) })),
+        ],
+        [
+          'random DXF',
+          Array.from({ length: 300 }, (_, i) => ({ name: `dxf-${i}`, read: () => randomForeignDxf(`dxf-${i}`) })),
         ],
       ]
     : [[folder, filesIn(folder)]];

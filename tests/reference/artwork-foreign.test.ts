@@ -1,9 +1,12 @@
+import { readArtwork } from '@underlap/artwork/read-artwork';
 import { expect, it } from 'vitest';
 import { foreignOutcome, looksLike } from '../support/foreign.ts';
+import { isSameDxf } from '../support/foreign-dxf.ts';
 import { comparedIcons } from '../support/icon-corpus.ts';
 import { randomForeign } from '../support/random-foreign.ts';
+import { randomForeignDxf } from '../support/random-foreign-dxf.ts';
 
-/** Against @resvg/resvg-js 2.6, picture by picture: see `foreignOutcome`. The bench runs all of the icon sets. */
+/** Against @resvg/resvg-js 2.6, picture by picture, and dxf-parser 1.1, curve by curve: see `foreignOutcome`. The bench runs all of the icon sets. */
 
 it('random drawings of clips, entities, switches and viewports look as an independent renderer draws them', {
   timeout: 240_000,
@@ -30,5 +33,31 @@ it('a clip, a rule or a place that is misread is seen', () => {
       (text) => faulty(text) !== text && !looksLike(text, faulty(text)),
     );
     expect(seen.length).toBeGreaterThan(1);
+  }
+});
+
+const dxfs = Array.from({ length: 16 }, (_, i) => randomForeignDxf(`dxf-${i}`));
+
+it('random DXF of blocks, bulges, ellipses and splines are read where an independent reader finds them', {
+  timeout: 120_000,
+}, () => {
+  expect(dxfs.map((text) => foreignOutcome(text, 'pier.dxf')).filter((outcome) => outcome !== 'right')).toEqual([]);
+});
+
+it('a bulge, a turn, a stretch or an end that is misread in a DXF is seen', () => {
+  const faults: readonly ((text: string) => string)[] = [
+    (text) => text.replaceAll(/( 42\n)-?0/g, '$11'),
+    (text) => text.replaceAll(/( 50\n)(\d)/g, '$1-$2'),
+    (text) => text.replace(/( 41\n)2\n/, '$13\n'),
+    (text) => text.replace(/( 11\n)(\d)/, '$13$2'),
+    (text) => text.replace(/ {2}0\nCIRCLE[\s\S]*? 40\n[\d.]+\n/, ''),
+  ];
+  for (const faulty of faults) {
+    const changed = dxfs.filter((text) => faulty(text) !== text);
+    // What is read is the spoilt drawing, what it is compared with the one that was meant.
+    const seen = changed.filter(
+      (text) => isSameDxf(text, readArtwork(faulty(text), { name: 'twin', repair: false })) === false,
+    );
+    expect(seen.length).toBeGreaterThan(changed.length / 2);
   }
 });

@@ -3,7 +3,7 @@ import type { Drawing } from '@underlap/artwork/drawing';
 import { ArtworkError } from '@underlap/artwork/error';
 import { readArtwork } from '@underlap/artwork/read-artwork';
 import { contourToPathData } from '@underlap/geometry/path-data';
-import DxfParser from 'dxf-parser';
+import { isSameDxf } from './foreign-dxf.ts';
 
 /**
  * How a foreign drawing was read: as an independent reader sees it; otherwise, but told; refused with a sentence; otherwise and
@@ -19,7 +19,7 @@ const EDGE_SHARE = 2e-3;
 /** Steps of a colour channel that no eye tells apart at a smoothed edge. */
 const CHANNEL_STEPS = 64;
 
-/** Compare what is read with @resvg/resvg-js 2.6 (SVG, picture by picture) or dxf-parser 1.1 (DXF, the entities that it knows). */
+/** Compare what is read with @resvg/resvg-js 2.6 (SVG, picture by picture) or dxf-parser 1.1 (DXF, the curves that it knows). */
 export function foreignOutcome(text: string, name: string): ForeignOutcome {
   let drawing: Drawing;
   try {
@@ -27,11 +27,24 @@ export function foreignOutcome(text: string, name: string): ForeignOutcome {
   } catch (error) {
     return error instanceof ArtworkError && error.code !== 'internal' ? 'refused' : 'crashed';
   }
-  const isSame = drawing.format === 'svg' ? isSamePicture(text, drawing) : isSameCount(text, drawing);
+  const isSame = drawing.format === 'svg' ? isSamePicture(text, drawing) : isSameDxf(text, drawing);
   if (isSame === null) return 'unknown';
   if (isSame) return 'right';
-  return drawing.complaints.length > 0 ? 'told' : 'silent';
+  return drawing.complaints.some(({ code }) => !EXPLAINS_NOTHING.has(code)) ? 'told' : 'silent';
 }
+
+/** What is told of drawings that look the same all the same, so that it excuses no other picture. */
+const EXPLAINS_NOTHING = new Set([
+  'off-page',
+  'clipped',
+  'nothing-drawn',
+  'joined-ends',
+  'size-option-unused',
+  'unlikely-size',
+]);
+
+/** Ends and corners of lines, and how they are drawn smooth: a beam follows their middle. */
+const OF_NO_ACCOUNT = /\b(stroke-(?:linecap|linejoin|miterlimit)|shape-rendering)\b/g;
 
 /** Does one drawing look as the other is read? For faulty twins. */
 export function looksLike(drawn: string, read: string): boolean {
@@ -39,7 +52,7 @@ export function looksLike(drawn: string, read: string): boolean {
 }
 
 function isSamePicture(text: string, drawing: Drawing): boolean | null {
-  const theirs = pixels(text);
+  const theirs = pixels(text.replace(OF_NO_ACCOUNT, 'x-$1'));
   const ours = pixels(redrawn(drawing));
   if (theirs === null || ours === null || theirs.length !== ours.length) return null;
   let differing = 0;
@@ -50,7 +63,7 @@ function isSamePicture(text: string, drawing: Drawing): boolean | null {
   return differing / (theirs.length / 4) <= EDGE_SHARE;
 }
 
-export function pixels(svg: string): Uint8Array | null {
+function pixels(svg: string): Uint8Array | null {
   try {
     const fitTo = { mode: 'width', value: WIDTH } as const;
     return new Resvg(svg, { fitTo, background: '#ffffff', font: { loadSystemFonts: false } }).render().pixels;
@@ -61,7 +74,7 @@ export function pixels(svg: string): Uint8Array | null {
 }
 
 /** Bare paths of what was read, on a page of its size. */
-export function redrawn({ size, shapes }: Drawing): string {
+function redrawn({ size, shapes }: Drawing): string {
   const first = size.kind === 'open' ? size.choices[0]! : null;
   const [width, height] =
     size.kind === 'known'
@@ -72,20 +85,4 @@ export function redrawn({ size, shapes }: Drawing): string {
     return `<path fill="${fill ?? 'none'}" fill-rule="${fillRule}" stroke="${stroke ?? 'none'}" stroke-width="${strokeWidthMm}" d="${data}"/>`;
   });
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">${paths.join('')}</svg>`;
-}
-
-const COUNTED = new Set(['LINE', 'ARC', 'CIRCLE', 'ELLIPSE', 'LWPOLYLINE', 'POLYLINE', 'SPLINE', 'SOLID', 'INSERT']);
-
-/** Only whether anything drawn was lost: the outside parser knows neither bulges of all kinds nor blocks within blocks. */
-function isSameCount(text: string, drawing: Drawing): boolean | null {
-  try {
-    const parsed = new DxfParser().parseSync(text);
-    if (parsed === null) return null;
-    const drawn = parsed.entities.filter(({ type }) => COUNTED.has(type));
-    const isJoined = drawing.complaints.some(({ code }) => code === 'joined-ends');
-    return drawn.some(({ type }) => type === 'INSERT') || isJoined || drawing.shapes.length === drawn.length;
-  } catch {
-    // It throws errors of many kinds at what it does not know.
-    return null;
-  }
 }
