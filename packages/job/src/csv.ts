@@ -26,7 +26,12 @@ export function comparisonCsv(rows: readonly ComparisonRow[]): string {
     row.seconds.toFixed(3),
     row.problem ?? '',
   ]);
-  return [head, ...lines].map((line) => `${line.map(field).join(',')}\r\n`).join('');
+  return csvOf([head, ...lines]);
+}
+
+/** A table as CSV (RFC 4180): comma, CRLF, quotes doubled. */
+export function csvOf(rows: readonly (readonly string[])[]): string {
+  return rows.map((row) => `${row.map(field).join(',')}\r\n`).join('');
 }
 
 function field(text: string): string {

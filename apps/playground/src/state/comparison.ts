@@ -1,3 +1,4 @@
+import { csvOf } from '@underlap/job/csv';
 import type { WordKey } from '../words/catalogue.ts';
 import type { Say } from '../words/say.ts';
 import type { BoardsView } from '../workers/views.ts';
@@ -135,7 +136,7 @@ function figureOf(conditions: Conditions, name: keyof Conditions): string {
   return name === 'boards' ? conditions.boards.map(size).join(', ') : String(conditions[name]);
 }
 
-/** The comparison as a table for a spreadsheet (RFC 4180: comma, CRLF, quotes doubled); numbers with a point. */
+/** The comparison as a table for a spreadsheet; numbers with a point. */
 export function comparisonCsv(layouts: readonly KeptLayout[], say: Say): string {
   const names = Object.keys(CONDITION_WORDS) as (keyof Conditions)[];
   const head = [
@@ -165,14 +166,7 @@ export function comparisonCsv(layouts: readonly KeptLayout[], say: Say): string 
       layout.seconds === null ? '' : layout.seconds.toFixed(1),
     ].map(String);
   });
-  return [head, ...rows]
-    .map((row) => row.map(quoted).join(','))
-    .join('\r\n')
-    .concat('\r\n');
-}
-
-function quoted(field: string): string {
-  return /[",\r\n]/.test(field) ? `"${field.replaceAll('"', '""')}"` : field;
+  return csvOf([head, ...rows]);
 }
 
 /** Area of the largest offcut that any sheet of the layout leaves, mm2; 0 when none was computed. */

@@ -1,3 +1,4 @@
+import { MOST_MARGIN_MM, MOST_SIGNS, MOST_SPACING_MM } from '@underlap/job/choices';
 import type { Job } from '@underlap/job/document';
 import { ChoicePlace, LengthPlace, NumberPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
@@ -29,7 +30,7 @@ export function BoardsSentences({ desk, view }: { readonly desk: Desk; readonly 
                 label={say.t('boards.batch-label')}
                 value={job.batch}
                 least={1}
-                most={500}
+                most={MOST_SIGNS}
                 onChange={(batch) => set(say.t('step.batch', { n: batch }), { batch })}
               />
             ),
@@ -39,7 +40,7 @@ export function BoardsSentences({ desk, view }: { readonly desk: Desk; readonly 
                 label={say.t('boards.spacing-label')}
                 value={job.spacing}
                 least={0}
-                most={200}
+                most={MOST_SPACING_MM}
                 onChange={(spacing) => set(say.t('step.spacing'), { spacing })}
               />
             ),
@@ -48,7 +49,7 @@ export function BoardsSentences({ desk, view }: { readonly desk: Desk; readonly 
                 label={say.t('boards.margin-label')}
                 value={job.margin}
                 least={0}
-                most={500}
+                most={MOST_MARGIN_MM}
                 onChange={(margin) => set(say.t('step.margin'), { margin })}
               />
             ),

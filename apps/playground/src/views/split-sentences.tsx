@@ -1,3 +1,5 @@
+import { FIT_RANGE_MM } from '@underlap/job/choices';
+import { LARGEST_KERF_MM } from '@underlap/seam/sizes';
 import { splitParts } from '../picture/pictures.ts';
 import { ChoicePlace, LengthPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
@@ -115,7 +117,7 @@ export function CutSentences({ desk }: { readonly desk: Desk }) {
                 label={say.t('split.kerf-label')}
                 value={job.kerf}
                 least={0}
-                most={3}
+                most={LARGEST_KERF_MM}
                 onChange={(kerf) => session.actOnJob(say.t('step.kerf'), (before) => ({ ...before, kerf }))}
               />
             ),
@@ -157,8 +159,8 @@ export function CutSentences({ desk }: { readonly desk: Desk }) {
                 <LengthPlace
                   label={say.t('split.gap-label')}
                   value={job.fit}
-                  least={-1}
-                  most={2}
+                  least={FIT_RANGE_MM[0]}
+                  most={FIT_RANGE_MM[1]}
                   onChange={(fit) => session.actOnJob(say.t('step.gap'), (before) => ({ ...before, fit }))}
                 />
               ),

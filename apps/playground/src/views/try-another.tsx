@@ -1,3 +1,4 @@
+import { MOST_SIGNS, MOST_SPACING_MM } from '@underlap/job/choices';
 import type { Job } from '@underlap/job/document';
 import { useState } from 'react';
 import { ChoicePlace, LengthPlace, NumberPlace } from '../sentence/places.tsx';
@@ -107,9 +108,17 @@ export function TryAnother({ desk, nameFor }: { readonly desk: Desk; nameFor(wis
         onChange={(value) => setRule(value)}
       />
     ),
-    batch: <NumberPlace label={say.t('try.batch-label')} value={batch} least={1} most={500} onChange={setBatch} />,
+    batch: (
+      <NumberPlace label={say.t('try.batch-label')} value={batch} least={1} most={MOST_SIGNS} onChange={setBatch} />
+    ),
     spacing: (
-      <LengthPlace label={say.t('try.spacing-label')} value={spacing} least={0} most={200} onChange={setSpacing} />
+      <LengthPlace
+        label={say.t('try.spacing-label')}
+        value={spacing}
+        least={0}
+        most={MOST_SPACING_MM}
+        onChange={setSpacing}
+      />
     ),
   }[what];
 
