@@ -30,7 +30,13 @@ export function readySample(): Plugin {
 }
 
 /** What a plan is made from; views and pictures do not change it. */
-const PLANNED_BY = ['packages', 'samples', 'apps/playground/src/ready', 'apps/playground/src/workers'];
+const PLANNED_BY = [
+  'packages',
+  'samples',
+  'apps/playground/src/ready',
+  'apps/playground/src/workers',
+  'apps/playground/src/workbench',
+];
 
 /** Where the plan made by these very sources is kept. */
 function keptPlan(root: string): string {

@@ -5,6 +5,7 @@ import { pagePainter } from './picture/painter.ts';
 import { startPage } from './start-page.ts';
 import { SessionContext } from './state/page-context.ts';
 import { startSession } from './state/session.ts';
+import { startOffcutShelf } from './storage/offcut-shelf.ts';
 import './style/tokens.css';
 import './style/base.css';
 import './style/header.css';
@@ -19,9 +20,9 @@ import { WorkClient } from './workers/client.ts';
 
 pagePainter.prepare();
 const client = new WorkClient(
-  () => new Worker(new URL('./workers/workbench.worker.ts', import.meta.url), { type: 'module' }),
+  () => new Worker(new URL('./workbench/workbench.worker.ts', import.meta.url), { type: 'module' }),
 );
-const session = startSession(client);
+const session = startSession(client, startOffcutShelf());
 const page = startPage(session);
 const root = document.getElementById('page');
 if (root !== null) {

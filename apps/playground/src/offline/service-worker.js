@@ -33,7 +33,8 @@ self.addEventListener('fetch', (event) => {
   event.respondWith(
     fresh.catch(async () => {
       const cache = await caches.open(COPY);
-      const kept = await cache.match(request, { ignoreSearch: request.mode === 'navigate' });
+      // The copy is of one build and says all there is to say: a host that answers by origin (Vary) changes nothing about it.
+      const kept = await cache.match(request, { ignoreSearch: request.mode === 'navigate', ignoreVary: true });
       return kept ?? fetch(request);
     }),
   );

@@ -1,4 +1,5 @@
 import type { Bounds } from '@underlap/geometry/ring';
+import type { Spot } from '../workers/views.ts';
 
 /** Colours that follow the look of the page (light or dark); everything else is `#rrggbb` from the sign itself. */
 export type Tone =
@@ -17,14 +18,6 @@ export type Tone =
   | 'shade'
   | 'glass';
 export type Tint = Tone | `#${string}`;
-
-/** Where a shape lies: mirror (x -> -x) when asked, turn by degrees, then move, mm. */
-export interface Spot {
-  readonly x: number;
-  readonly y: number;
-  readonly turnDeg: number;
-  readonly mirrored: boolean;
-}
 
 /** One shape to be drawn: SVG path data in mm, filled by the even-odd rule, then stroked. */
 export interface Ink {

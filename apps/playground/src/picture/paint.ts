@@ -1,5 +1,6 @@
-import type { Size, Viewport } from '../scene/viewport.ts';
-import type { Caption, Ink, Picture, Spot, Tint, Tone } from './ink.ts';
+import type { Spot } from '../workers/views.ts';
+import type { Caption, Ink, Picture, Tint, Tone } from './ink.ts';
+import type { Size, Viewport } from './viewport.ts';
 
 export type Palette = Readonly<Record<Tone, string>>;
 

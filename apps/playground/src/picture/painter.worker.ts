@@ -1,9 +1,9 @@
 import { expose, transfer } from 'comlink';
-import type { Size, Viewport } from '../scene/viewport.ts';
 import type { Picture } from './ink.ts';
 import { type PackedPicture, unpackPicture } from './packed.ts';
 import { type Palette, PathCache, paintInSteps, stepwiseContext } from './paint.ts';
 import { PaintQueue } from './paint-queue.ts';
+import type { Size, Viewport } from './viewport.ts';
 
 /** One painting that is asked of the studio. */
 export interface PaintOrder {

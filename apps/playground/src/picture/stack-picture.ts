@@ -1,5 +1,5 @@
-import type { ArtworkView, StackView } from '../workers/views.ts';
-import type { Ink, Picture, Spot, Thing } from './ink.ts';
+import type { ArtworkView, Spot, StackView } from '../workers/views.ts';
+import type { Ink, Picture, Thing } from './ink.ts';
 import type { PictureWords } from './picture-words.ts';
 import { frameOf, markTint, partInk, thingOf } from './pictures.ts';
 import { sectionInks } from './section-picture.ts';

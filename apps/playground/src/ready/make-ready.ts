@@ -1,7 +1,8 @@
 import { parseJob } from '@underlap/job/parse-job';
 import type { NestPool } from '@underlap/nest/pool';
-import { knownKeys, NO_RESULTS, type WorkEvent } from '../state/results.ts';
-import { Workbench } from '../workers/workbench.ts';
+import { knownKeys, NO_RESULTS } from '../state/results.ts';
+import { Workbench } from '../workbench/workbench.ts';
+import type { WorkEvent } from '../workers/events.ts';
 import { toFlatJson } from './flat-json.ts';
 import type { ReadySample } from './ready-sample.ts';
 

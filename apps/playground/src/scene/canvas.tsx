@@ -2,7 +2,7 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Picture } from '../picture/ink.ts';
 import type { Palette } from '../picture/paint.ts';
 import { pagePainter } from '../picture/painter.ts';
-import type { Size, Viewport } from './viewport.ts';
+import type { Size, Viewport } from '../picture/viewport.ts';
 
 interface CanvasProps {
   readonly picture: Picture;

@@ -2,6 +2,7 @@ import { type KeyboardEvent, type ReactNode, useId, useMemo, useRef, useState } 
 import type { Picture } from '../picture/ink.ts';
 import { PathCache, thingAt } from '../picture/paint.ts';
 import { usePalette } from '../picture/palette.ts';
+import { toScreen, toWorld } from '../picture/viewport.ts';
 import type { LengthUnit } from '../units/length.ts';
 import { useSay } from '../words/use-say.ts';
 import { Canvas } from './canvas.tsx';
@@ -9,7 +10,6 @@ import { Ruler } from './ruler.tsx';
 import { type PointerTools, useGestures } from './use-gestures.ts';
 import { useSize } from './use-size.ts';
 import { useViewport, type ViewportHand } from './use-viewport.ts';
-import { toScreen, toWorld } from './viewport.ts';
 
 export interface SceneTools {
   /** A hand takes something at a place (mm); true keeps the drag from panning. `reachMm` is what 12 px are here. */

@@ -2,8 +2,8 @@ import { memo, useEffect, useRef, useState } from 'react';
 import type { Picture } from '../picture/ink.ts';
 import { pagePainter } from '../picture/painter.ts';
 import { usePalette } from '../picture/palette.ts';
+import { fitView } from '../picture/viewport.ts';
 import { showBitmap } from './canvas.tsx';
-import { fitView } from './viewport.ts';
 
 interface ThumbnailProps {
   readonly picture: Picture;

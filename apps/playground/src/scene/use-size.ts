@@ -1,5 +1,5 @@
 import { type RefObject, useEffect, useState } from 'react';
-import type { Size } from './viewport.ts';
+import type { Size } from '../picture/viewport.ts';
 
 /** The size of an element in CSS px, kept current; 0 x 0 until the browser has laid it out, which nothing here forces it to do. */
 export function useSize(element: RefObject<HTMLElement | null>): Size {

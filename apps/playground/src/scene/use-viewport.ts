@@ -1,6 +1,6 @@
 import type { Bounds } from '@underlap/geometry/ring';
 import { useEffect, useRef, useState } from 'react';
-import { fitView, keepInSight, panBy, type Size, type Viewport, zoomAt } from './viewport.ts';
+import { fitView, keepInSight, panBy, type Size, type Viewport, zoomAt } from '../picture/viewport.ts';
 
 /** Border around a fitted picture, CSS px: room for the ruler. */
 const BORDER = 28;

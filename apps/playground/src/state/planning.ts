@@ -1,10 +1,11 @@
 import type { Job } from '@underlap/job/document';
 import type { FoundLayout } from '@underlap/job/pipeline';
 import { proxy, type WorkClient } from '../workers/client.ts';
+import type { WorkEvent } from '../workers/events.ts';
 import { faultOf } from '../workers/fault.ts';
 import type { StageId } from '../workers/views.ts';
 import { type Observable, observable } from './observable.ts';
-import { allWaiting, isBusy, knownKeys, NO_RESULTS, type Results, type WorkEvent, withEvent } from './results.ts';
+import { allWaiting, isBusy, knownKeys, NO_RESULTS, type Results, withEvent } from './results.ts';
 
 export interface TracePoint {
   readonly seconds: number;

@@ -1,4 +1,4 @@
-import type { FoundLayout } from '@underlap/job/pipeline';
+import type { KnownKeys, WorkEvent } from '../workers/events.ts';
 import type { Fault } from '../workers/fault.ts';
 import { STAGES, type StageId, type StageViews } from '../workers/views.ts';
 
@@ -19,24 +19,6 @@ export type Results = { readonly [Stage in StageId]: StageState<StageViews[Stage
 const EMPTY: StageState<never> = { status: 'empty', view: null, done: 0, message: '', fault: null, key: null };
 
 export const NO_RESULTS: Results = { artwork: EMPTY, stack: EMPTY, split: EMPTY, boards: EMPTY, files: EMPTY };
-
-/** What the worker reports while it works through a job. */
-export type WorkEvent =
-  | { readonly kind: 'working'; readonly stage: StageId; readonly done: number; readonly message: string }
-  | { [Stage in StageId]: { readonly kind: 'view'; readonly stage: Stage; readonly view: StageViews[Stage] } }[StageId]
-  | {
-      [Stage in StageId]: {
-        readonly kind: 'done';
-        readonly stage: Stage;
-        readonly key: string;
-        readonly view: StageViews[Stage];
-      };
-    }[StageId]
-  | { readonly kind: 'found'; readonly stage: 'boards'; readonly found: FoundLayout }
-  /** The layout in the last view, as what the search would have found if it ended there. */
-  | { readonly kind: 'best'; readonly stage: 'boards'; readonly found: FoundLayout }
-  | { readonly kind: 'unchanged'; readonly stage: StageId }
-  | { readonly kind: 'failed'; readonly stage: StageId; readonly fault: Fault };
 
 /** The results after one more event. Pure, so that it can be tested without any worker. */
 export function withEvent(results: Results, event: WorkEvent): Results {
@@ -93,9 +75,7 @@ export function isBusy(results: Results): boolean {
   );
 }
 
-/** Which results the page has, by content key; the worker need not send those again. */
-export type KnownKeys = Readonly<Record<StageId, string | null>>;
-
+/** Which results these are, by content key. */
 export function knownKeys(results: Results): KnownKeys {
   return {
     artwork: results.artwork.key,

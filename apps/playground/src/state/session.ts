@@ -1,5 +1,4 @@
 import type { Job } from '@underlap/job/document';
-import { type OffcutShelf, startOffcutShelf } from '../storage/offcut-shelf.ts';
 import { faultWords } from '../words/fault-words.ts';
 import { type Say, sayIn } from '../words/say.ts';
 import type { WorkClient } from '../workers/client.ts';
@@ -9,6 +8,7 @@ import { type Desk, jobToPlan, withJob } from './desk.ts';
 import { type History, redo, startHistory, takeStep, undo } from './history.ts';
 import { type Notices, startNotices } from './notices.ts';
 import { type Observable, observable } from './observable.ts';
+import type { OffcutShelf } from './offcuts.ts';
 import { type Planning, type Snapshot, startPlanning } from './planning.ts';
 import { type Preferences, startPreferences } from './preferences.ts';
 
@@ -54,7 +54,8 @@ export interface Session {
   attempt(what: () => Promise<void>): Promise<void>;
 }
 
-export function startSession(client: WorkClient): Session {
+/** @param offcuts - where offcuts wait for another job. */
+export function startSession(client: WorkClient, offcuts: OffcutShelf): Session {
   const history = observable<History<Desk> | null>(null);
   const gaze = observable<Gaze>({ stage: 'boards', partId: null, placementId: null });
   const notices = startNotices();
@@ -106,7 +107,7 @@ export function startSession(client: WorkClient): Session {
     notices,
     planning,
     client,
-    offcuts: startOffcutShelf(),
+    offcuts,
     open: (desk, walked) => {
       planned = null;
       replace(walked ?? startHistory(desk));

@@ -1,4 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import type { KeptOffcut } from '../state/offcuts.ts';
 
 /** A job as the browser keeps it. `revision` grows with every save, so that a stale copy cannot overwrite a newer one. */
 export interface KeptJob {
@@ -8,16 +9,6 @@ export interface KeptJob {
   readonly savedAt: number;
   /** The desk as saved: plain data, read back with care since an older page may have written it. */
   readonly desk: unknown;
-}
-
-/** A rest of a board that waits for another job. */
-export interface KeptOffcut {
-  readonly id: string;
-  readonly name: string;
-  /** SVG path data, mm. */
-  readonly outline: string;
-  readonly areaMm2: number;
-  readonly keptAt: number;
 }
 
 interface Shelves extends DBSchema {

@@ -1,13 +1,8 @@
-import { type Observable, observable } from '../state/observable.ts';
-import { type KeptOffcut, openDatabase } from './database.ts';
+import { observable } from '../state/observable.ts';
+import type { KeptOffcut, OffcutShelf } from '../state/offcuts.ts';
+import { openDatabase } from './database.ts';
 
-/** Offcuts that wait for another job, kept by this browser (in memory only, where it keeps nothing). */
-export interface OffcutShelf {
-  readonly offcuts: Observable<readonly KeptOffcut[]>;
-  keep(offcut: Omit<KeptOffcut, 'id' | 'keptAt'>): void;
-  forget(id: string): void;
-}
-
+/** The shelf as this browser keeps it; in memory only, where it keeps nothing. */
 export function startOffcutShelf(): OffcutShelf {
   const offcuts = observable<readonly KeptOffcut[]>([]);
   const database = openDatabase();

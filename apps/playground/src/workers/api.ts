@@ -2,7 +2,7 @@ import type { Point } from '@underlap/geometry/point';
 import type { BatchRow } from '@underlap/job/batch-study';
 import type { Job } from '@underlap/job/document';
 import type { FoundLayout } from '@underlap/job/pipeline';
-import type { KnownKeys, WorkEvent } from '../state/results.ts';
+import type { KnownKeys, WorkEvent } from './events.ts';
 import type { BoardsView, PlacementView } from './views.ts';
 
 /** A seam as it would be if its middle were taken to another place. */

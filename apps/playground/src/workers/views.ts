@@ -6,12 +6,19 @@ import type { SeamRemark } from '@underlap/seam/task';
 import type { StackMatch } from '@underlap/stack/sign';
 import type { SupportFault } from '@underlap/stack/support';
 import type { Use } from '@underlap/stack/usage';
-import type { Spot } from '../picture/ink.ts';
 
 /**
  * What the worker tells the page about each stage: light, plain data ready to be drawn. Outlines are SVG path data in mm,
  * y down, so that a whole drawing crosses the boundary as a few strings.
  */
+
+/** Where a shape lies: mirror (x -> -x) when asked, turn by degrees, then move, mm. */
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+  readonly turnDeg: number;
+  readonly mirrored: boolean;
+}
 
 /** The stages as a maker sees them: one picture on the strip each. */
 export type StageId = 'artwork' | 'stack' | 'split' | 'boards' | 'files';

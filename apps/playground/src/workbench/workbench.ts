@@ -13,14 +13,14 @@ import type { DesignResult, StockLayout } from '@underlap/job/stages';
 import { nest } from '@underlap/nest/nest';
 import type { NestPool } from '@underlap/nest/pool';
 import type { Verdict } from '@underlap/nest/problem';
-import type { KnownKeys, WorkEvent } from '../state/results.ts';
-import type { FileContent, TouchAnswer, TouchQuestion } from './api.ts';
-import { faultOf, WorkFault } from './fault.ts';
+import type { FileContent, TouchAnswer, TouchQuestion } from '../workers/api.ts';
+import type { KnownKeys, WorkEvent } from '../workers/events.ts';
+import { faultOf, WorkFault } from '../workers/fault.ts';
+import { type BoardsView, STAGES, type StageId, type StageViews } from '../workers/views.ts';
 import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-run.ts';
 import { Hands } from './hands.ts';
 import { boardsView, kindViews, type StockBoards, splitView, verdictOfAll } from './plan-views.ts';
 import { artworkView, stackView } from './sign-views.ts';
-import { type BoardsView, STAGES, type StageId, type StageViews } from './views.ts';
 
 type OnBest = NonNullable<NestHooks['onBest']>;
 

@@ -2,7 +2,7 @@ import { flattenContour } from '@underlap/geometry/flatten';
 import type { Ring } from '@underlap/geometry/ring';
 import type { PartSplit } from '@underlap/job/stages';
 import type { SplitPlan } from '@underlap/seam/task';
-import type { SettledSeam } from './api.ts';
+import type { SettledSeam } from '../workers/api.ts';
 import { alongTrack, contourPath, stretchPath, trackOf, trackOfPoints } from './outline-views.ts';
 
 /** A seam whose line runs, in the mean, within this of the one that the hand drew is that seam, mm. */

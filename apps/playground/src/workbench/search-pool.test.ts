@@ -1,6 +1,6 @@
 import type { SearchTask } from '@underlap/nest/improve/search-task';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { faultOf } from './fault.ts';
+import { faultOf } from '../workers/fault.ts';
 import { searchPool } from './search-pool.ts';
 
 /** A worker whose script cannot be loaded. */

@@ -5,7 +5,7 @@ import type { Pipeline } from '@underlap/job/pipeline';
 
 import { seamTaskOf, wishFor } from '@underlap/job/split-stage';
 import { copyName } from '@underlap/nest/copy';
-import type { SeamPreview, SettledSeam, TouchAnswer, TouchQuestion } from './api.ts';
+import type { SeamPreview, SettledSeam, TouchAnswer, TouchQuestion } from '../workers/api.ts';
 import { movedLine, previewSeam } from './seam-preview.ts';
 import { settledSeam } from './seam-settle.ts';
 

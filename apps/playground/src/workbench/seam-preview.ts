@@ -10,7 +10,7 @@ import { roughFit } from '@underlap/seam/fit';
 import { HeldMeasure } from '@underlap/seam/held';
 import type { Seam, SeamTask, SplitPiece } from '@underlap/seam/task';
 import { stretchesLength } from '@underlap/seam/visible';
-import type { SeamPreview } from './api.ts';
+import type { SeamPreview } from '../workers/api.ts';
 import { alongTrack, polylinePath, stretchPath, trackOf, trackOfPoints } from './outline-views.ts';
 
 /** How finely hidden and visible stretches are told apart in a preview, mm. */

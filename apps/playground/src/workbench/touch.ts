@@ -4,7 +4,7 @@ import type { Point } from '@underlap/geometry/point';
 import { isInRegion, type Region } from '@underlap/geometry/region';
 import { type Bounds, type Ring, ringBounds } from '@underlap/geometry/ring';
 import { transformRegion } from '@underlap/geometry/transform-region';
-import type { TouchAnswer } from './api.ts';
+import type { TouchAnswer } from '../workers/api.ts';
 
 /** What lies on a sheet beside the piece in hand, in the sheet's frame. */
 export interface SheetGround {

@@ -1,8 +1,8 @@
 import type { Job } from '@underlap/job/document';
 import { jobFrom, parseJob } from '@underlap/job/parse-job';
 import { expose, transfer } from 'comlink';
-import type { WorkbenchApi } from './api.ts';
-import { carryFaults } from './fault.ts';
+import type { WorkbenchApi } from '../workers/api.ts';
+import { carryFaults } from '../workers/fault.ts';
 import { searchPool } from './search-pool.ts';
 import { Workbench } from './workbench.ts';
 

@@ -8,6 +8,15 @@ import { copyName } from '@underlap/nest/copy';
 import type { Layout, NestProblem, NestResult, Verdict } from '@underlap/nest/problem';
 import type { Seam, SplitPlan } from '@underlap/seam/task';
 import type { Sign } from '@underlap/stack/sign';
+import type {
+  BoardsView,
+  KindView,
+  PartSplitView,
+  PlanView,
+  SeamView,
+  SheetView,
+  SplitView,
+} from '../workers/views.ts';
 import {
   alongTrack,
   contourPath,
@@ -18,7 +27,6 @@ import {
   stretchPath,
   trackOf,
 } from './outline-views.ts';
-import type { BoardsView, KindView, PartSplitView, PlanView, SeamView, SheetView, SplitView } from './views.ts';
 
 export function splitView(split: SplitResult, sign: Sign, job: Job): SplitView {
   const numbering = numberingOf(split);

@@ -9,10 +9,10 @@ import type { Picture } from '../picture/ink.ts';
 import { pictureSvg } from '../picture/picture-svg.ts';
 import { NO_WORDS } from '../picture/picture-words.ts';
 import { stackPicture } from '../picture/stack-picture.ts';
-import type { FileContent } from './api.ts';
+import type { FileContent } from '../workers/api.ts';
+import type { FilesView, FileView } from '../workers/views.ts';
 import { picturePng } from './picture-png.ts';
 import { artworkView, stackView } from './sign-views.ts';
-import type { FilesView, FileView } from './views.ts';
 
 /** Everything that would be written for one job, made once and kept until the job changes. */
 export interface FilesMade {

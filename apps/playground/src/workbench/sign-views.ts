@@ -10,9 +10,9 @@ import { guidesOf } from '@underlap/stack/guides';
 import { type BuildPlace, buildPlaces, gluedOnTopOf } from '@underlap/stack/levels';
 import type { Part, Sign } from '@underlap/stack/sign';
 import { supportsOf } from '@underlap/stack/support';
+import type { ArtworkView, LayerView, PartView, StackView } from '../workers/views.ts';
 import { contoursPath, polylinePath, regionPath, shapeBox, shapePath } from './outline-views.ts';
 import { sectionsOf } from './section-views.ts';
-import type { ArtworkView, LayerView, PartView, StackView } from './views.ts';
 
 /** A smaller overlap is a touching edge, not something hidden, mm2. */
 const LEAST_HIDDEN_MM2 = 1;

@@ -2,7 +2,7 @@ import { runSearchTask, type SearchOutcome, type SearchTask } from '@underlap/ne
 import { NoFitCache } from '@underlap/nest/nfp/no-fit-cache';
 import type { Layout } from '@underlap/nest/problem';
 import { expose } from 'comlink';
-import { carryFaults } from './fault.ts';
+import { carryFaults } from '../workers/fault.ts';
 
 carryFaults();
 

@@ -1,7 +1,7 @@
 import type { Region } from '@underlap/geometry/region';
 import type { Ring } from '@underlap/geometry/ring';
 import type { Sign } from '@underlap/stack/sign';
-import type { SectionView } from './views.ts';
+import type { SectionView } from '../workers/views.ts';
 
 /** Cuts through the sign, evenly from its top to its bottom. */
 const CUTS = 24;
