@@ -2,7 +2,7 @@ import { parseJob } from '@underlap/job/parse-job';
 import { planJob } from '@underlap/job/plan-job';
 import type { Report } from '@underlap/job/report-schema';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { hasBrowser } from '../support/page-browser.ts';
+import { hasBrowser, previewPage } from '../support/page-browser.ts';
 import {
   BUILD_PATIENCE_MS,
   harbourJob,
@@ -258,12 +258,22 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
     await user.leave();
   });
 
-  it('works without a network after the first visit', async () => {
-    const user = await User.arrive(workshop);
-    await user.page.evaluate(() => navigator.serviceWorker.ready);
-    await user.context.setOffline(true);
-    await user.page.reload();
-    await user.reads('Split', /seam hidden/);
-    await user.leave();
+  it('works without a network after the first visit, from any web host and as npm start serves it', async () => {
+    const started = await previewPage(workshop.folder);
+    for (const url of [workshop.url, started.url]) {
+      const user = await User.arrive({ ...workshop, url });
+      await user.page.evaluate(() => navigator.serviceWorker.ready);
+      await user.context.setOffline(true);
+      await user.page.reload();
+      await user.reads('Split', /seam hidden/);
+      // its threads come from the copy too
+      await user.openJob('small.job.json', smallJob({ batch: 1 }));
+      await user.reads('Files', /checked/);
+      await user.leave();
+    }
+    // what made the difference: such a host answers by who asks
+    const answer = await fetch(started.url);
+    expect(answer.headers.get('vary')).toContain('Origin');
+    await started.close();
   });
 });

@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, chromium } from 'playwright-core';
-import { build } from 'vite';
+import { build, preview } from 'vite';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -106,4 +106,17 @@ export async function servePage(folder: string): Promise<ServedPage> {
         server.close(() => resolve());
       }),
   };
+}
+
+/** Serve a built page as `npm start` does, by vite's preview server with the page's own settings. */
+export async function previewPage(folder: string): Promise<ServedPage> {
+  const server = await preview({
+    root: join(ROOT, 'apps/playground'),
+    logLevel: 'error',
+    build: { outDir: folder },
+    preview: { host: '127.0.0.1', port: 0, open: false },
+  });
+  const url = server.resolvedUrls?.local[0];
+  if (url === undefined) throw new Error('the preview server has no address');
+  return { url, close: () => server.close() };
 }

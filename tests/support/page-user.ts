@@ -15,6 +15,8 @@ export const BUILD_PATIENCE_MS = 600_000;
 /** A built and served page with a browser before it. */
 export interface Workshop {
   readonly url: string;
+  /** Of the built page. */
+  readonly folder: string;
   readonly browser: Browser;
   close(): Promise<void>;
 }
@@ -26,6 +28,7 @@ export async function openWorkshop(withSample: boolean): Promise<Workshop> {
   const browser = await openBrowser();
   return {
     url: served.url,
+    folder,
     browser,
     close: async () => {
       await browser.close();
@@ -45,7 +48,7 @@ export class User {
   ) {}
 
   static async arrive(
-    workshop: Workshop,
+    workshop: Pick<Workshop, 'url' | 'browser'>,
     size: { width: number; height: number } = { width: 1280, height: 800 },
     look: 'light' | 'dark' = 'light',
     context?: BrowserContext,
