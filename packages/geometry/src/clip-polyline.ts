@@ -1,5 +1,6 @@
-import { isInRegion, type Region } from './region.ts';
-import { type Bounds, type Ring, ringBounds } from './ring.ts';
+import { EdgeStrips } from './edge-strips.ts';
+import type { Region } from './region.ts';
+import { type Bounds, ringBounds } from './ring.ts';
 
 /** An open line x0, y0, x1, y1, ... in mm. */
 export type Polyline = Float64Array;
@@ -13,7 +14,7 @@ const SHORTEST_PIECE_MM = 1e-6;
  * @param regions - mm; may overlap each other; a point counts as inside when any region holds it.
  * @param keep - which stretches come back.
  * @returns open polylines in the order of travel; a closed line that is kept whole comes back with its first point repeated.
- * @remarks O(segments x region edges) after a bounding-box test of every segment. Points on an edge may be told either way.
+ * @remarks O(n) for edges and segments, and a handful of edges for every segment. Points on an edge may be told either way.
  */
 export function clipPolyline(
   line: Polyline,
@@ -21,8 +22,8 @@ export function clipPolyline(
   regions: readonly Region[],
   keep: 'inside' | 'outside',
 ): Polyline[] {
-  const rings = regions.flatMap((region) => [region.outer, ...region.holes]);
-  const boxes = rings.map(ringBounds);
+  const box = ringBounds(line);
+  const near = new EdgeStrips(regions.filter((region) => meet(box, ringBounds(region.outer))));
   const wanted = keep === 'inside';
   const pieces: number[][] = [];
   let current: number[] | null = null;
@@ -34,14 +35,14 @@ export function clipPolyline(
     const ay = line[2 * i + 1]!;
     const bx = line[2 * j]!;
     const by = line[2 * j + 1]!;
-    const stops = crossings(ax, ay, bx, by, rings, boxes);
+    const stops = near.stops(ax, ay, bx, by);
     for (let k = 0; k + 1 < stops.length; k++) {
       const u = stops[k]!;
       const v = stops[k + 1]!;
       const middle = (u + v) / 2;
       const mx = ax + (bx - ax) * middle;
       const my = ay + (by - ay) * middle;
-      if (regions.some((region) => isInRegion(region, mx, my)) !== wanted) {
+      if (near.holds(mx, my) !== wanted) {
         current = null;
         continue;
       }
@@ -64,43 +65,8 @@ export function polylineLength(line: Polyline): number {
   return sum;
 }
 
-/** Parameters along a-b where it crosses an edge of a ring, with 0 and 1, ascending. */
-function crossings(
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  rings: readonly Ring[],
-  boxes: readonly Bounds[],
-): number[] {
-  const stops = [0, 1];
-  const dx = bx - ax;
-  const dy = by - ay;
-  const minX = Math.min(ax, bx);
-  const maxX = Math.max(ax, bx);
-  const minY = Math.min(ay, by);
-  const maxY = Math.max(ay, by);
-  rings.forEach((ring, r) => {
-    const box = boxes[r]!;
-    if (box.minX > maxX || box.maxX < minX || box.minY > maxY || box.maxY < minY) return;
-    let px = ring[ring.length - 2]!;
-    let py = ring[ring.length - 1]!;
-    for (let i = 0; i < ring.length; i += 2) {
-      const qx = ring[i]!;
-      const qy = ring[i + 1]!;
-      const ex = qx - px;
-      const ey = qy - py;
-      const cross = dx * ey - dy * ex;
-      if (cross !== 0) {
-        const u = ((px - ax) * ey - (py - ay) * ex) / cross;
-        const w = ((px - ax) * dy - (py - ay) * dx) / cross;
-        if (u > 0 && u < 1 && w >= 0 && w <= 1) stops.push(u);
-      }
-      px = qx;
-      py = qy;
-    }
-  });
-  return stops.sort((first, second) => first - second);
+function meet(a: Bounds, b: Bounds): boolean {
+  return a.minX <= b.maxX && b.minX <= a.maxX && a.minY <= b.maxY && b.minY <= a.maxY;
 }
 
 /** On a closed line the stretch that runs over the start point is one stretch, not two. */

@@ -64,8 +64,10 @@ function outlineDistance(a: Ring, b: Ring, enough: number): number {
   const boxesB = bundleBoxes(b);
   let best = enough >= 0 ? enough + Number.MIN_VALUE : Infinity;
   const order: { gap: number; i: number; j: number }[] = [];
-  for (let i = 0; i < boxesA.length; i += 4) {
-    for (let j = 0; j < boxesB.length; j += 4) {
+  const nearA = bundlesNear(boxesA, boxAround(boxesB), best);
+  const nearB = bundlesNear(boxesB, boxAround(boxesA), best);
+  for (const i of nearA) {
+    for (const j of nearB) {
       const gap = boxGap(boxesA, i, boxesB, j);
       if (gap < best) order.push({ gap, i: i >> 2, j: j >> 2 });
     }
@@ -130,6 +132,25 @@ function bundleBoxes(ring: Ring): Float64Array {
     boxes.set([minX, minY, maxX, maxY], 4 * bundle);
   }
   return boxes;
+}
+
+/** One box around all bundles. */
+function boxAround(boxes: Float64Array): Float64Array {
+  const around = Float64Array.of(Infinity, Infinity, -Infinity, -Infinity);
+  for (let i = 0; i < boxes.length; i += 4) {
+    around[0] = Math.min(around[0]!, boxes[i]!);
+    around[1] = Math.min(around[1]!, boxes[i + 1]!);
+    around[2] = Math.max(around[2]!, boxes[i + 2]!);
+    around[3] = Math.max(around[3]!, boxes[i + 3]!);
+  }
+  return around;
+}
+
+/** Offsets of the bundles that come nearer than `limit` to the box: a small ring in a large one is far from most of it. */
+function bundlesNear(boxes: Float64Array, box: Float64Array, limit: number): number[] {
+  const near: number[] = [];
+  for (let i = 0; i < boxes.length; i += 4) if (boxGap(boxes, i, box, 0) < limit) near.push(i);
+  return near;
 }
 
 function boxGap(a: Float64Array, i: number, b: Float64Array, j: number): number {

@@ -1,5 +1,7 @@
+import { regionRings } from '@underlap/geometry/boolean';
 import { offsetRegions } from '@underlap/geometry/offset';
 import { type Region, regionsArea } from '@underlap/geometry/region';
+import { ringPerimeter } from '@underlap/geometry/ring';
 import { contactBetween } from './cover.ts';
 import type { Part, Sign } from './sign.ts';
 
@@ -86,8 +88,22 @@ function contactOn(lower: Part, upper: Part): Contact | null {
   const regions = contactBetween(lower, upper);
   const areaMm2 = regionsArea(regions);
   if (areaMm2 < LEAST_CONTACT_MM2) return null;
-  if (offsetRegions(regions, -LEAST_CONTACT_WIDTH_MM / 2, COARSE_MM).length === 0) return null;
+  if (!isWide(regions, areaMm2) && offsetRegions(regions, -LEAST_CONTACT_WIDTH_MM / 2, COARSE_MM).length === 0)
+    return null;
   return { partId: lower.id, regions, areaMm2 };
+}
+
+/**
+ * Is something left of the regions for certain when they are narrowed by half the least width? What lies that near an outline is at
+ * most a strip along its edges and a disc at each of its corners.
+ */
+function isWide(regions: readonly Region[], areaMm2: number): boolean {
+  const reach = LEAST_CONTACT_WIDTH_MM / 2;
+  const near = regionRings(regions).reduce(
+    (sum, ring) => sum + ringPerimeter(ring) * reach + (ring.length / 2) * Math.PI * reach ** 2,
+    0,
+  );
+  return areaMm2 > near;
 }
 
 /** The faces of other parts that are glued to the top of this one, bottom first; `partId` is the upper part's. */

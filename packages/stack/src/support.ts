@@ -1,11 +1,11 @@
 import type { Complaint } from '@underlap/artwork/drawing';
-import { intersectRegions, subtractRegions } from '@underlap/geometry/boolean';
+import { subtractRegions, unionRegions } from '@underlap/geometry/boolean';
 import { convexHull } from '@underlap/geometry/hull';
 import type { Point } from '@underlap/geometry/point';
-import { type Region, regionArea, regionBounds, regionsArea } from '@underlap/geometry/region';
+import { type Region, regionArea, regionsArea } from '@underlap/geometry/region';
 import { isInRing } from '@underlap/geometry/ring';
 import { centroidOf } from './centroid.ts';
-import { doBoundsMeet } from './cover.ts';
+import { contactBetween } from './cover.ts';
 import type { BuildPlace } from './levels.ts';
 
 /** A part that is glued on less than this share of its face rests on a sliver (common practice, no source). */
@@ -39,7 +39,7 @@ export interface Support {
 /**
  * How every part is supported.
  * @returns one entry a part, in stack order; parts of unknown place and the ground of the sign have no fault.
- * @remarks Two booleans a part.
+ * @remarks At most two booleans a part, of what it shares with those below.
  */
 export function supportsOf(places: readonly BuildPlace[]): Support[] {
   const joined = joinedToLargest(places);
@@ -51,18 +51,7 @@ function supportOf(place: BuildPlace, below: readonly BuildPlace[], isJoined: bo
   const faces = gluedTo.flatMap((contact) => contact.regions);
   const gluedMm2 = regionsArea(faces);
   const gluedShare = Math.min(1, gluedMm2 / regionArea(part.region));
-  const box = regionBounds(part.region);
-  const under =
-    gluedTo.length === 0 || gluedShare >= ALL_OF_IT
-      ? []
-      : below.filter((lower) => lower.part.place === 'assembled' && doBoundsMeet(box, regionBounds(lower.part.region)));
-  const over =
-    under.length === 0
-      ? []
-      : intersectRegions(
-          [part.region],
-          under.map((lower) => lower.part.region),
-        );
+  const over = gluedTo.length === 0 || gluedShare >= ALL_OF_IT ? [] : areaOver(part, below);
   const hanging = over.length === 0 ? [] : subtractRegions(over, faces);
   const hangingMm2 = regionsArea(hanging);
   const tips = faces.length > 0 && !isOver(faces, centroidOf([part.region]));
@@ -85,6 +74,16 @@ function supportOf(place: BuildPlace, below: readonly BuildPlace[], isJoined: bo
     tips,
     at: faces.length === 0 ? null : centroidOf(faces),
   };
+}
+
+/** What of a part has another below it, wherever that is. */
+function areaOver(part: BuildPlace['part'], below: readonly BuildPlace[]): Region[] {
+  const shared = below
+    .filter((lower) => lower.part.place === 'assembled')
+    .flatMap((lower) => contactBetween(lower.part, part));
+  // one that lies wholly below says it all
+  if (shared.includes(part.region)) return [part.region];
+  return shared.length < 2 ? shared : unionRegions(shared);
 }
 
 /** Is the point above the convex hull of the faces? */

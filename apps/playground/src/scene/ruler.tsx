@@ -1,6 +1,6 @@
 import { rulerStep } from '../picture/viewport.ts';
+import { useSay } from '../state/use-say.ts';
 import type { LengthUnit } from '../units/length.ts';
-import { useSay } from '../words/use-say.ts';
 
 const MM_PER_INCH = 25.4;
 

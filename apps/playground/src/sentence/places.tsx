@@ -1,8 +1,8 @@
 import { useId } from 'react';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../state/use-say.ts';
 import { formatLength, parseLength } from '../units/length.ts';
 import { formatNumber, parseNumber } from '../units/number.ts';
-import { useSay } from '../words/use-say.ts';
 import { TypedPlace } from './typed-place.tsx';
 
 interface LengthPlaceProps {

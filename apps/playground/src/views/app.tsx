@@ -1,7 +1,7 @@
 import { memo, useDeferredValue } from 'react';
 import type { Page } from '../start-page.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { Cautions } from './cautions.tsx';
 import { DropZone } from './drop-zone.tsx';
 import { Header } from './header.tsx';

@@ -1,8 +1,8 @@
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace, LengthPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { ArtworkView } from '../workers/views.ts';
 import { More, Sentence } from './stage-frame.tsx';
 import { USE_WORDS, UseTable } from './use-table.tsx';

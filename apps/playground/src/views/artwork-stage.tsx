@@ -3,7 +3,7 @@ import { artworkPicture } from '../picture/pictures.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { ArtworkView } from '../workers/views.ts';
 import { ArtworkSentences } from './artwork-sentences.tsx';
 import { ComplaintList, ComplaintPins } from './complaints.tsx';

@@ -1,11 +1,11 @@
 import type { BatchRow } from '@underlap/job/batch-study';
 import type { Job } from '@underlap/job/document';
 import { useState } from 'react';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { NumberPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { proxy } from '../workers/client.ts';
 import { Sentence } from './stage-frame.tsx';
 

@@ -1,7 +1,7 @@
 import type { Job } from '@underlap/job/document';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { CountPlace, LengthPlace, NumberPlace, TickPlace } from '../sentence/places.tsx';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { SIDE } from './common-choices.ts';
 import { Sentence } from './stage-frame.tsx';
 

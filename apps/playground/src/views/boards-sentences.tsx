@@ -1,10 +1,10 @@
 import { MOST_MARGIN_MM, MOST_SIGNS, MOST_SPACING_MM } from '@underlap/job/choices';
 import type { Job } from '@underlap/job/document';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace, LengthPlace, NumberPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import { BoardRow } from './board-row.tsx';
 import { turnChoices } from './common-choices.ts';

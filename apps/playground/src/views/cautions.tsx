@@ -1,5 +1,5 @@
+import { useSay } from '../state/use-say.ts';
 import type { WordKey } from '../words/catalogue.ts';
-import { useSay } from '../words/use-say.ts';
 
 const CAUTIONS = [
   'caution.watch',

@@ -1,6 +1,6 @@
 import { figuresOf } from '../state/comparison.ts';
 import type { KeptLayout } from '../state/desk.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 
 const BAR = { height: 18, gap: 10, left: 150, width: 420 } as const;
 

@@ -11,7 +11,7 @@ import {
 } from '../state/comparison.ts';
 import type { Desk, KeptLayout } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { CompareChart } from './compare-chart.tsx';
 import { saveBytes } from './save-bytes.ts';
 

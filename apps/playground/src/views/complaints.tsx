@@ -1,6 +1,6 @@
 import type { Complaint, Repair } from '@underlap/artwork/drawing';
 import type { ViewportHand } from '../scene/use-viewport.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { LookHere } from './look-here.tsx';
 import { More } from './stage-frame.tsx';
 

@@ -1,6 +1,6 @@
 import { type DragEvent, type ReactNode, useState } from 'react';
 import type { Page } from '../start-page.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 
 /** Artwork or a job may be dropped anywhere on the page. */
 export function DropZone({ page, children }: { readonly page: Page; readonly children: ReactNode }) {

@@ -1,7 +1,7 @@
 import { useSession } from '../state/page-context.ts';
 import type { StageState } from '../state/results.ts';
+import { useSay } from '../state/use-say.ts';
 import { faultWords } from '../words/fault-words.ts';
-import { useSay } from '../words/use-say.ts';
 import { LookHere } from './look-here.tsx';
 
 /** Why a stage has no result, and what can be done. */

@@ -1,10 +1,10 @@
 import type { Job } from '@underlap/job/document';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { NumberPlace, TickPlace, WordsPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
+import { useSay } from '../state/use-say.ts';
 import type { WordKey } from '../words/catalogue.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
 import type { FilesView } from '../workers/views.ts';
 import { More, Sentence } from './stage-frame.tsx';
 

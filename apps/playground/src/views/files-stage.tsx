@@ -4,7 +4,7 @@ import { stackPicture } from '../picture/stack-picture.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { FileContent } from '../workers/api.ts';
 import type { FilesView, FileView } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';

@@ -1,8 +1,8 @@
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { movedByHand, nestedAround, pinnedHere, unpinned } from '../state/by-hand.ts';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import { inHand, turnedAboutMiddle } from './use-hand.ts';
 import { whyBlocked } from './why-blocked.ts';

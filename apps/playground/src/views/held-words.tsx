@@ -1,7 +1,7 @@
 import { boxAt } from '../picture/ink.ts';
 import { type HungSheet, hungAs } from '../picture/wall.ts';
 import { useValue } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import { inHand } from './use-hand.ts';
 import { whyBlocked } from './why-blocked.ts';

@@ -2,8 +2,8 @@ import { useRef } from 'react';
 import { SAMPLES } from '../samples.ts';
 import type { Page } from '../start-page.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../state/use-say.ts';
 import type { Autosave } from '../storage/autosave.ts';
-import { useSay } from '../words/use-say.ts';
 
 /** Samples and the jobs kept by this browser, behind one word. */
 export function JobsMenu({ page }: { readonly page: Page }) {

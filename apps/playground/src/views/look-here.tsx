@@ -1,4 +1,4 @@
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 
 /** The word that goes with the colour of what wants to be looked at. */
 export function LookHere() {

@@ -1,5 +1,5 @@
 import { useSession, useValue } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { LookHere } from './look-here.tsx';
 
 /** Sentences for the user, also read out. */

@@ -1,6 +1,6 @@
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 
 /** Below this an offcut is not worth a line, mm2. */

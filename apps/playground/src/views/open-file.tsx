@@ -1,6 +1,6 @@
 import type { RefObject } from 'react';
 import type { Page } from '../start-page.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 
 /** The browser's own choice of a file, behind a button. */
 export function OpenFile({ page, input }: { readonly page: Page; readonly input: RefObject<HTMLInputElement | null> }) {

@@ -1,7 +1,7 @@
 import { memo } from 'react';
 import { useSession, useValue } from '../state/page-context.ts';
+import { useSay } from '../state/use-say.ts';
 import type { Say } from '../words/say.ts';
-import { useSay } from '../words/use-say.ts';
 import type { ArtworkView, PartView } from '../workers/views.ts';
 import { More } from './stage-frame.tsx';
 

@@ -1,9 +1,9 @@
 import type { Job } from '@underlap/job/document';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import { turnChoices } from './common-choices.ts';
 import { Sentence } from './stage-frame.tsx';

@@ -1,12 +1,12 @@
 import { memo, useMemo } from 'react';
 import { seamInks } from '../picture/split-picture.ts';
 import { Thumbnail } from '../scene/thumbnail.tsx';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
+import { useSay } from '../state/use-say.ts';
 import type { WordKey } from '../words/catalogue.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
 import type { ArtworkView, PartSplitView, PartView, PlanView } from '../workers/views.ts';
 
 const MERITS = {

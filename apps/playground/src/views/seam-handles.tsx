@@ -2,7 +2,7 @@ import { type KeyboardEvent, type PointerEvent, useRef } from 'react';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { PlanView } from '../workers/views.ts';
 import type { SeamDrag } from './use-seam-drag.ts';
 

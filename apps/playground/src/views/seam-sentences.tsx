@@ -1,10 +1,10 @@
 import { chosenPlan } from '../picture/pictures.ts';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace, NumberPlace, TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { PartSplitView } from '../workers/views.ts';
 import { Sentence } from './stage-frame.tsx';
 

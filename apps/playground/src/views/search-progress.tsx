@@ -1,7 +1,7 @@
 import { useSession, useValue } from '../state/page-context.ts';
 import type { StageState } from '../state/results.ts';
 import { isBusy } from '../state/results.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 
 /** How far the search is, its yield over time, and how to stop it. */

@@ -1,11 +1,11 @@
 import { FIT_RANGE_MM } from '@underlap/job/choices';
 import { LARGEST_KERF_MM } from '@underlap/seam/sizes';
 import { splitParts } from '../picture/pictures.ts';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace, LengthPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { ArtworkView, SplitView } from '../workers/views.ts';
 import { SIDE } from './common-choices.ts';
 import { More, Sentence } from './stage-frame.tsx';

@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import { ProblemSlot } from '../sentence/problem-slot.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { STAGES } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';
 import { stageLead } from './stage-lead.ts';

@@ -1,6 +1,6 @@
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { STAGES, type StageId } from '../workers/views.ts';
 import { ArtworkStage } from './artwork-stage.tsx';
 import { BoardsStage } from './boards-stage.tsx';

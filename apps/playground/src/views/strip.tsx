@@ -9,7 +9,7 @@ import { stackPicture } from '../picture/stack-picture.ts';
 import { Thumbnail } from '../scene/thumbnail.tsx';
 import { useSession, useValue } from '../state/page-context.ts';
 import type { Results, StageState } from '../state/results.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { STAGES, type StageId } from '../workers/views.ts';
 import { complaintsOf, outcomeLine } from './outcome-lines.ts';
 import { STAGE_WORDS } from './stage-words.ts';

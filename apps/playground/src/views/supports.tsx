@@ -1,7 +1,7 @@
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { ArtworkView, StackView } from '../workers/views.ts';
 import { LookHere } from './look-here.tsx';
 import { Sentence } from './stage-frame.tsx';

@@ -1,12 +1,12 @@
 import { MOST_SIGNS, MOST_SPACING_MM } from '@underlap/job/choices';
 import type { Job } from '@underlap/job/document';
 import { useState } from 'react';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace, LengthPlace, NumberPlace } from '../sentence/places.tsx';
 import { conditionWords } from '../state/comparison.ts';
 import { conditionsOf, type Desk, type KeptLayout } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { SIDE, type TurnWord, turnChoices } from './common-choices.ts';
 import { Sentence } from './stage-frame.tsx';
 

@@ -6,7 +6,7 @@ import type { SceneTools, WorldPoint } from '../scene/scene.tsx';
 import { movedByHand } from '../state/by-hand.ts';
 import { type Observable, observable } from '../state/observable.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { TouchAnswer } from '../workers/api.ts';
 import type { BoardsView, PlacementView } from '../workers/views.ts';
 import { whyBlocked } from './why-blocked.ts';

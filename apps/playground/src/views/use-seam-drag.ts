@@ -4,7 +4,7 @@ import { useCallback, useRef, useState } from 'react';
 import type { Ink, Picture } from '../picture/ink.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import type { SeamPreview, SettledSeam } from '../workers/api.ts';
 import type { PlanView } from '../workers/views.ts';
 

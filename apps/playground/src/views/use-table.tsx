@@ -1,9 +1,9 @@
 import type { Use } from '@underlap/stack/usage';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace } from '../sentence/places.tsx';
+import { useSay } from '../state/use-say.ts';
 import type { WordKey } from '../words/catalogue.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
 import type { Say } from '../words/say.ts';
-import { useSay } from '../words/use-say.ts';
 import { More, Sentence } from './stage-frame.tsx';
 
 /** What a colour or a layer may be taken for. */

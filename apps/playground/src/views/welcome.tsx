@@ -1,9 +1,9 @@
 import { useRef } from 'react';
 import { isSample } from '../samples.ts';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import type { Page } from '../start-page.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { PhraseView } from '../words/phrase-view.tsx';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { OpenFile } from './open-file.tsx';
 
 /** For newcomers: what this is, that it is a sample, and three steps to a first sign of their own. */

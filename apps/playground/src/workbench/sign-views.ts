@@ -1,10 +1,10 @@
 import type { Drawing } from '@underlap/artwork/drawing';
-import { intersectRegions } from '@underlap/geometry/boolean';
+import { unionRegions } from '@underlap/geometry/boolean';
 import { shapeArea } from '@underlap/geometry/contour';
 import { regionArea, regionsArea } from '@underlap/geometry/region';
 import type { Job } from '@underlap/job/document';
 import { thicknessesOf } from '@underlap/job/thickness';
-import { contactBetween, coverOf, partsOn } from '@underlap/stack/cover';
+import { contactBetween, partsOn } from '@underlap/stack/cover';
 import { fillerRegions } from '@underlap/stack/fillers';
 import { guidesOf } from '@underlap/stack/guides';
 import { type BuildPlace, buildPlaces, gluedOnTopOf } from '@underlap/stack/levels';
@@ -79,16 +79,15 @@ function layerView(
   { part, level, bottomMm, gluedTo }: BuildPlace,
   guides: ReturnType<typeof guidesOf>,
 ): Omit<LayerView, 'thicknessMm' | 'carries' | 'fault' | 'fillers'> {
-  const cover = coverOf(sign, part.id);
-  const hidden = cover.length === 0 ? 0 : regionsArea(intersectRegions([part.region], cover));
+  const above = partsOn(sign, part.id).map((upper) => ({ id: upper.id, regions: contactBetween(part, upper) }));
+  const shared = above.flatMap(({ regions }) => regions);
+  const hidden = regionsArea(shared.length < 2 ? shared : unionRegions(shared));
   return {
     partId: part.id,
     level,
     bottomMm,
     gluedTo: gluedTo.map(({ partId, areaMm2 }) => ({ partId, areaMm2 })),
-    coveredBy: partsOn(sign, part.id)
-      .filter((upper) => regionsArea(contactBetween(part, upper)) > LEAST_HIDDEN_MM2)
-      .map((upper) => upper.id),
+    coveredBy: above.filter(({ regions }) => regionsArea(regions) > LEAST_HIDDEN_MM2).map(({ id }) => id),
     hiddenShare: Math.min(hidden / regionArea(part.region), 1),
     guides: guides
       .filter((guide) => guide.onPartId === part.id)

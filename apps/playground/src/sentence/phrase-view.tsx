@@ -1,6 +1,6 @@
 import { Fragment, type ReactNode } from 'react';
-import type { Places, WordKey } from './catalogue.ts';
-import { useSay } from './use-say.ts';
+import { useSay } from '../state/use-say.ts';
+import type { Places, WordKey } from '../words/catalogue.ts';
 
 type PhraseProps<Key extends WordKey> = keyof Places<Key, ReactNode> extends never
   ? { readonly of: Key }

@@ -1,5 +1,5 @@
-import { useSession, useValue } from '../state/page-context.ts';
-import type { Say } from './say.ts';
+import type { Say } from '../words/say.ts';
+import { useSession, useValue } from './page-context.ts';
 
 /** How things are said to this user. */
 export function useSay(): Say {
