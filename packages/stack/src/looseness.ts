@@ -1,6 +1,6 @@
 import { type Ring, ringArea } from '@underlap/geometry/ring';
 import { evenSamples } from './even-samples.ts';
-import { type Nearest, nearest } from './ring-align.ts';
+import { type Nearest, NearestEdge } from './nearest-edge.ts';
 
 /** Points along the ring, and rounds of the power method: a 3 x 3 problem settles at once. */
 const RING_POINTS = 120;
@@ -40,7 +40,7 @@ export function looseness(ring: Ring, points: Float64Array, rmsMm: number): numb
 
 /** Mean products of the normal shifts of points on the ring, by a move in x, in y and a turn about the pivot. */
 function shifts(ring: Ring, points: Float64Array, pivot: { x: number; y: number }, reach: number): number[][] {
-  const side = ringArea(ring) >= 0 ? 1 : -1;
+  const edges = new NearestEdge(ring);
   const near: Nearest = { distance: 0, nx: 0, ny: 0 };
   const out = [
     [0, 0, 0],
@@ -50,7 +50,7 @@ function shifts(ring: Ring, points: Float64Array, pivot: { x: number; y: number 
   const n = points.length / 2;
   for (let i = 0; i < points.length; i += 2) {
     const [x, y] = [points[i]!, points[i + 1]!];
-    nearest(ring, side, x, y, near);
+    edges.find(x, y, near);
     const row = [near.nx, near.ny, (near.ny * (x - pivot.x) - near.nx * (y - pivot.y)) / reach];
     for (let j = 0; j < 3; j++) for (let k = 0; k < 3; k++) out[j]![k]! += (row[j]! * row[k]!) / n;
   }

@@ -1,6 +1,7 @@
 import type { Point } from '@underlap/geometry/point';
-import { type Ring, ringArea } from '@underlap/geometry/ring';
+import type { Ring } from '@underlap/geometry/ring';
 import { evenSamples } from './even-samples.ts';
+import { type Nearest, NearestEdge } from './nearest-edge.ts';
 import type { RingMoments } from './ring-signature.ts';
 
 /** A pose, and what is left between the rings. */
@@ -64,7 +65,7 @@ export interface SettleOptions {
 /** Move and turn points until they lie on the target's edges, up to one constant inset. O(steps x points x edges). */
 export function settle(points: Float64Array, target: Ring, from: Pose, options: SettleOptions): Pose {
   const { pivot, withInset, steps } = options;
-  const side = ringArea(target) >= 0 ? 1 : -1;
+  const edges = new NearestEdge(target);
   let { turn, x, y } = from;
   const near: Nearest = { distance: 0, nx: 0, ny: 0 };
   for (let step = 0; step < steps; step++) {
@@ -76,7 +77,7 @@ export function settle(points: Float64Array, target: Ring, from: Pose, options: 
     for (let i = 0; i < points.length; i += 2) {
       const px = cos * points[i]! - sin * points[i + 1]! + x;
       const py = sin * points[i]! + cos * points[i + 1]! + y;
-      nearest(target, side, px, py, near);
+      edges.find(px, py, near);
       const lever = near.ny * (px - pivotX) - near.nx * (py - pivotY);
       addRow(normal, [near.nx, near.ny, lever, 1], -near.distance);
     }
@@ -94,40 +95,6 @@ export function settle(points: Float64Array, target: Ring, from: Pose, options: 
   return { turn, x, y };
 }
 
-export interface Nearest {
-  distance: number;
-  nx: number;
-  ny: number;
-}
-
-/** Signed distance to the nearest edge (positive outside) and its outward normal. */
-export function nearest(ring: Ring, side: number, x: number, y: number, out: Nearest): void {
-  let best = Infinity;
-  let px = ring[ring.length - 2]!;
-  let py = ring[ring.length - 1]!;
-  for (let i = 0; i < ring.length; i += 2) {
-    const qx = ring[i]!;
-    const qy = ring[i + 1]!;
-    const ex = qx - px;
-    const ey = qy - py;
-    const length2 = ex * ex + ey * ey;
-    const u = length2 === 0 ? 0 : Math.max(0, Math.min(1, ((x - px) * ex + (y - py) * ey) / length2));
-    const dx = x - px - u * ex;
-    const dy = y - py - u * ey;
-    const d2 = dx * dx + dy * dy;
-    if (d2 < best && length2 > 0) {
-      best = d2;
-      const length = Math.sqrt(length2);
-      out.nx = (ey / length) * side;
-      out.ny = (-ex / length) * side;
-      const across = dx * out.nx + dy * out.ny;
-      out.distance = Math.sqrt(d2) * (across < 0 ? -1 : 1);
-    }
-    px = qx;
-    py = qy;
-  }
-}
-
 /** Both ways: ring to target and target to ring, the common inset taken off. */
 function measure(
   points: Float64Array,
@@ -141,18 +108,18 @@ function measure(
   const sin = Math.sin(at.turn);
   const near: Nearest = { distance: 0, nx: 0, ny: 0 };
   const distances: number[] = [];
-  const side = ringArea(target) >= 0 ? 1 : -1;
+  const edges = new NearestEdge(target);
   for (let i = 0; i < points.length; i += 2) {
     const px = cos * points[i]! - sin * points[i + 1]! + at.x;
     const py = sin * points[i]! + cos * points[i + 1]! + at.y;
-    nearest(target, side, px, py, near);
+    edges.find(px, py, near);
     distances.push(near.distance);
   }
-  const ownSide = ringArea(ring) >= 0 ? 1 : -1;
+  const own = new NearestEdge(ring);
   for (let i = 0; i < targetPoints.length; i += 2) {
     const dx = targetPoints[i]! - at.x;
     const dy = targetPoints[i + 1]! - at.y;
-    nearest(ring, ownSide, cos * dx + sin * dy, -sin * dx + cos * dy, near);
+    own.find(cos * dx + sin * dy, -sin * dx + cos * dy, near);
     distances.push(-near.distance);
   }
   const mean = distances.reduce((sum, distance) => sum + distance, 0) / distances.length;

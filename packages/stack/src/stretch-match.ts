@@ -4,7 +4,8 @@ import { orientedRing, type Ring, ringArea, ringPerimeter } from '@underlap/geom
 import { transformRing } from '@underlap/geometry/transform-region';
 import { evenSamples } from './even-samples.ts';
 import { looseness } from './looseness.ts';
-import { type Nearest, nearest, type Pose, settle } from './ring-align.ts';
+import { type Nearest, NearestEdge } from './nearest-edge.ts';
+import { type Pose, settle } from './ring-align.ts';
 import type { MatchRules, RingMatch } from './ring-match.ts';
 import { proposePoses } from './stretch-pose.ts';
 
@@ -203,12 +204,12 @@ function pointsOf(stretches: readonly Stretch[]): Float64Array {
 }
 
 function distancesAt(ring: Ring, points: Float64Array, pose: Pose): number[] {
-  const side = ringArea(ring) >= 0 ? 1 : -1;
+  const edges = new NearestEdge(ring);
   const near: Nearest = { distance: 0, nx: 0, ny: 0 };
   const at = transformed(points, pose);
   const out: number[] = [];
   for (let i = 0; i < at.length; i += 2) {
-    nearest(ring, side, at[i]!, at[i + 1]!, near);
+    edges.find(at[i]!, at[i + 1]!, near);
     out.push(near.distance);
   }
   return out;
