@@ -9,6 +9,7 @@ import { addEstimate } from './commands/estimate.ts';
 import { addInspect } from './commands/inspect.ts';
 import { addNew } from './commands/new.ts';
 import { addPlan } from './commands/plan.ts';
+import { addShelf } from './commands/shelf.ts';
 import { addVariants } from './commands/variants.ts';
 import { EXIT, type ExitCode, failureOf } from './exit.ts';
 import { print, tell } from './print.ts';
@@ -77,6 +78,7 @@ function program(session: Session): Command {
   addVariants(root, session);
   addEstimate(root, session);
   addCompare(root, session);
+  addShelf(root);
   addCoupon(root);
   for (const command of root.commands)
     command.exitOverride().showHelpAfterError(`(underlap ${command.name()} --help tells more)`);

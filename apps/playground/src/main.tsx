@@ -14,6 +14,7 @@ import './style/page.css';
 import './style/strip.css';
 import './style/scene.css';
 import './style/sentence.css';
+import './style/papers.css';
 import './style/shelf.css';
 import { App } from './views/app.tsx';
 import { WorkClient } from './workers/client.ts';

@@ -27,6 +27,7 @@ export const shopSchema = z.strictObject({
       opensSeconds: number(1, 7200, 'Seconds until it no longer lets parts be moved.').default(300),
     })
     .prefault({}),
+  restSide: length(10, 1000, 'A rest of a board is kept when a rectangle of at least this side goes in').default(60),
   densityKgM3: number(
     50,
     3000,

@@ -390,7 +390,10 @@ export const jobSchema = z
     output: output.prefault({}),
     costs: costsSchema.prefault({}),
     shop: shopSchema.prefault({}),
-    aim: choice(['fewest-boards', 'cheapest'], 'What the layout minimises.').default('fewest-boards'),
+    aim: choice(
+      ['fewest-boards', 'cheapest', 'fewest-bought'],
+      'What the layout minimises; fewest-bought = boards that have to be bought, offcuts count as nothing.',
+    ).default('fewest-boards'),
     tieBreak: choice(['largest-offcut', 'shortest-cutting'], 'What counts next.').default('largest-offcut'),
     effort: z
       .union([

@@ -20,13 +20,13 @@ export function nestProblemOf(pieces: readonly JobPiece[], job: Job): NestProble
     pieces: pieces.map((piece) => nestPieceOf(piece)),
     stock: [
       ...job.boards.map((board, index) => boardStock(job, index, board)),
-      ...job.offcuts.map((offcut) => offcutStock(job, offcut)),
+      ...job.offcuts.map((offcut, index) => offcutStock(job, offcut, index)),
     ],
     rules: {
       // Chords lie inside the curves they stand for, by up to the tolerance on each of two neighbours.
       spacing: job.spacing + (hasCurves && job.spacing > 0 ? 2 * FLATTEN_TOLERANCE_MM : 0),
       margin: job.margin + (hasCurves && job.margin > 0 ? FLATTEN_TOLERANCE_MM : 0),
-      aim: job.aim,
+      aim: job.aim === 'fewest-bought' ? 'cheapest' : job.aim,
       // biome-ignore lint/suspicious/noThenProperty: a word in the nester's contract; nobody awaits rules
       then: job.tieBreak,
     },
@@ -82,7 +82,7 @@ function boardStock(job: Job, index: number, board: Job['boards'][number]): Stoc
     id: boardId(job, index),
     outline: rectangle(0, 0, board.width, board.height),
     count: countLeft(board.count, boardId(job, index), job),
-    price: board.price,
+    price: job.aim === 'fewest-bought' ? 1 : board.price,
     forbidden: board.forbidden.map((zone) => rectangle(zone.x, zone.y, zone.width, zone.height)),
     hasGrain: board.grain,
     ...stockReach(boardLoading(job, board)),
@@ -95,7 +95,12 @@ function countLeft(count: number | null, id: string, job: Job): number | null {
   return Math.max(0, count - job.done.filter((sheet) => sheet.board === id).length);
 }
 
-function offcutStock(job: Job, offcut: Job['offcuts'][number]): Stock {
+/** Offcuts cost next to nothing beside a board to be bought, those named first the least: none is taken without need. */
+function offcutPrice(job: Job, index: number): number {
+  return job.aim === 'fewest-bought' ? 1e-3 + 1e-6 * index : 0;
+}
+
+function offcutStock(job: Job, offcut: Job['offcuts'][number], index: number): Stock {
   const field = `the outline of offcut ${offcut.id}`;
   const regions = parseRegions(offcut.outline, field);
   if (regions.length > 1)
@@ -110,7 +115,7 @@ function offcutStock(job: Job, offcut: Job['offcuts'][number]): Stock {
     id: offcut.id,
     outline: transformRegion(region, placementMatrix(-minX, -minY, 0)),
     count: countLeft(offcut.count, offcut.id, job),
-    price: 0,
+    price: offcutPrice(job, index),
     forbidden: [],
     hasGrain: offcut.grain,
     ...stockReach(boardLoading(job, { width: maxX - minX, height: maxY - minY })),

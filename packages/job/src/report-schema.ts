@@ -44,6 +44,16 @@ const sheet = z.strictObject({
     .strictObject({ areaMm2: z.number(), outline: z.string() })
     .nullable()
     .meta({ description: 'Largest reusable rest, SVG path data in the sheet frame.' }),
+  rests: z
+    .array(
+      z.strictObject({
+        id: z.string().meta({ description: 'Label: burnt on it where the job says so.' }),
+        outline: z.string(),
+        areaMm2: z.number(),
+        rectangle: z.strictObject({ x: mm, y: mm, width: mm, height: mm }),
+      }),
+    )
+    .meta({ description: 'All rests that can be used again, in their true outlines, largest rectangle first.' }),
   cutLengthMm: mm,
   markLengthMm: mm,
   seconds: z.number().meta({ description: 'Estimated machine time.' }),

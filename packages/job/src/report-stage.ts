@@ -4,13 +4,11 @@ import type { Contour } from '@underlap/geometry/curve';
 import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data';
 import { regionArea } from '@underlap/geometry/region';
 import { copyName } from '@underlap/nest/copy';
-import type { Sheet } from '@underlap/nest/problem';
 import { type SheetTime, totalTime } from '@underlap/shop/sheet-time';
 import { buildOrder } from '@underlap/stack/build-order';
 import { equalParts } from '@underlap/stack/equal-parts';
 import { buildPlaces } from '@underlap/stack/levels';
 import { paintNeeds } from '@underlap/stack/paint';
-import { contentKey } from './content-key.ts';
 import type { Job } from './document.ts';
 import { styleOfJob } from './files-stage.ts';
 import { shapeKey } from './job-pieces.ts';
@@ -25,6 +23,7 @@ import type { Report, ReportSheet } from './report-schema.ts';
 import { reportSeams, reportSplits } from './report-seams.ts';
 import { sheetRun } from './run-estimate.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
+import { restOutline, sheetId, sheetRests } from './sheet-rests.ts';
 import { withoutBoardColours } from './shop-needs.ts';
 import { hangingOf } from './sign-slots.ts';
 import type { DesignResult } from './stages.ts';
@@ -297,19 +296,26 @@ function reportSheets(stock: ReportStock, times: readonly SheetTime[], input: Re
         sheet.offcut === null
           ? null
           : { areaMm2: regionArea(sheet.offcut), outline: shapeToPathData(shapeFromRegion(sheet.offcut)) },
+      rests: reportRests(stock, index),
       ...reportTime(times[index]!),
     };
   });
 }
 
-/** A sheet by what lies on it: the same sheet has the same id in every plan of the job. */
-function sheetId(stockId: string, { stockId: board, placements }: Sheet): string {
-  const places = placements.map(({ x, y, turnDeg, mirrored, ...copy }) => [
-    copyName(copy),
-    ...[x, y, turnDeg].map((value) => value.toFixed(2)),
-    mirrored,
-  ]);
-  return contentKey(stockId, board, places).slice(0, 10);
+/** Rests of a sheet; of equal sheets that are cut from one file each has the label of the first, and a number behind it. */
+function reportRests(stock: ReportStock, index: number): ReportSheet['rests'] {
+  const own = stock.cuts.find((cut) => cut.sheets.includes(index));
+  const first = own?.sheets[0] ?? index;
+  const nth = own?.sheets.indexOf(index) ?? 0;
+  return sheetRests(stock, stock.layout.sheets[first]!, stock.job).map((rest) => {
+    const { minX, minY, maxX, maxY } = rest.rectangle;
+    return {
+      id: nth === 0 ? rest.label : `${rest.label}-${nth + 1}`,
+      outline: restOutline(rest),
+      areaMm2: rest.areaMm2,
+      rectangle: { x: minX, y: minY, width: maxX - minX, height: maxY - minY },
+    };
+  });
 }
 
 function reportStock(id: string, job: Job, stocks: readonly ReportStock[]): Report['stocks'][number] {

@@ -14,7 +14,7 @@ const offcut = (id: string, over: Partial<KeptOffcut> = {}): KeptOffcut => ({
   ...over,
 });
 const shelf = (...offcuts: KeptOffcut[]): Shelf => ({ version: 1, offcuts, bookings: [] });
-const needs = { material: 'fibreboard', thickness: 6, leastPiece: { narrow: 20, long: 30 }, margin: 5 };
+const needs = { material: 'fibreboard', thickness: 6, leastPieceMm2: 600 };
 
 describe('the shelf', () => {
   it('books offcuts in once and out for good', () => {

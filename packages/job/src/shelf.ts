@@ -106,9 +106,8 @@ export interface LeftOnShelf {
 export interface ShelfNeeds {
   readonly material: string;
   readonly thickness: number;
-  /** Narrowest and shortest side of the job's smallest piece, mm; margin on both sides is added. */
-  readonly leastPiece: { readonly narrow: number; readonly long: number };
-  readonly margin: number;
+  /** Area of the job's smallest piece. */
+  readonly leastPieceMm2: number;
 }
 
 /** Thicknesses nearer than this are one: boards of one kind differ by as much, mm (common practice, no source). */
@@ -137,13 +136,12 @@ export function offcutsFor(
   return { fit: sorted, left };
 }
 
-function unfitFor(offcut: KeptOffcut, { material, thickness, leastPiece, margin }: ShelfNeeds): string | null {
+function unfitFor(offcut: KeptOffcut, { material, thickness, leastPieceMm2 }: ShelfNeeds): string | null {
   if (Math.abs(offcut.thickness - thickness) > SAME_THICKNESS_MM)
     return `it is ${offcut.thickness} mm thick, and ${thickness} mm are needed`;
   if (material !== '' && offcut.material !== '' && material.toLowerCase() !== offcut.material.toLowerCase())
     return `it is ${offcut.material}, and ${material} is needed`;
-  if (offcut.areaMm2 < leastPiece.narrow * leastPiece.long + 4 * margin * margin)
-    return 'not even the smallest piece goes in';
+  if (offcut.areaMm2 < leastPieceMm2) return 'not even the smallest piece goes in';
   return null;
 }
 

@@ -2,7 +2,9 @@ import { join } from 'node:path';
 import type { Complaint } from '@underlap/artwork/drawing';
 import { fileSlug } from '@underlap/job/file-slug';
 import type { Report } from '@underlap/job/report-schema';
-import type { Command } from 'commander';
+import type { ShelfOrder } from '@underlap/job/shelf';
+import { type ShelfUse, withShelf } from '@underlap/job/with-shelf';
+import { type Command, Option } from 'commander';
 import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { loadJob } from '../load-job.ts';
@@ -11,10 +13,13 @@ import { print, tell } from '../print.ts';
 import type { Session } from '../session.ts';
 import { table } from '../table.ts';
 import { writeFolder } from '../write-files.ts';
+import { loadShelf } from './shelf.ts';
 
 interface Options extends JobOptions {
   readonly out?: string;
   readonly json?: boolean;
+  readonly shelf?: string;
+  readonly shelfOrder?: ShelfOrder;
 }
 
 /** `underlap plan`: from a job or bare artwork to cut files and a report. */
@@ -24,10 +29,23 @@ export function addPlan(root: Command, session: Session): void {
     .description('plan a job and write one file per sheet, the report and its page')
     .argument('<file>', 'JOB.json, or ART.svg / ART.dxf with --bed and --board')
     .option('--out <folder>', 'folder for the files (default: out/ and the name of the job)')
+    .option('--shelf <file>', 'use offcuts of this shelf file where that saves a board')
+    .addOption(
+      new Option('--shelf-order <order>', 'which offcuts are tried first')
+        .choices(['oldest', 'best'])
+        .default('oldest'),
+    )
     .option('--json', 'print the report as one JSON object');
   addJobOptions(command).action(async (file: string, options: Options) => {
-    const job = loadJob(file, overridesOf(options));
+    const given = loadJob(file, overridesOf(options));
     const isQuiet = options.json === true;
+    const use =
+      options.shelf === undefined
+        ? null
+        : await withShelf(given, loadShelf(options.shelf), options.shelfOrder ?? 'oldest', session.pipeline, {
+            signal: session.signal,
+          });
+    const job = use?.job ?? given;
     const result = await planWith(job, { signal: session.signal, pipeline: session.pipeline, isQuiet });
     const { report } = result;
     const out = options.out ?? join('out', fileSlug(report.job));
@@ -37,11 +55,24 @@ export function addPlan(root: Command, session: Session): void {
         tell(`underlap: ${sentence}\n`);
     if (isQuiet) print(`${JSON.stringify(report)}\n`);
     else print(`${planSummary(report)}\n\n${files.length} files in ${out}, to look at: ${join(out, 'report.html')}\n`);
+    if (use !== null && !isQuiet) print(`${shelfWords(use).join('\n')}\n`);
     if (report.notFitting.length > 0) {
       for (const sentence of notFittingSentences(report)) tell(`underlap: ${sentence}\n`);
       session.leaveWith(EXIT.doesNotFit);
     }
   });
+}
+
+/** What the shelf was good for. */
+function shelfWords({ used, left, boardsWith, boardsWithout }: ShelfUse): string[] {
+  const saved = boardsWithout - boardsWith;
+  return [
+    '',
+    used.length === 0
+      ? 'Shelf: nothing is taken from it.'
+      : `Shelf: ${used.join(', ')} taken, ${boardsWith} ${boardsWith === 1 ? 'board' : 'boards'} to buy instead of ${boardsWithout} (${saved} saved). Once cut, book it: underlap shelf book SHELF.json report.json`,
+    ...left.map(({ id, why }) => `  ${id} stays: ${why}.`),
+  ];
 }
 
 /** What a person should look at before cutting; several of one kind as the first of them and a count. */

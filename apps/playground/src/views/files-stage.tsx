@@ -11,6 +11,7 @@ import { FaultNote } from './fault-note.tsx';
 import { CostSentences, FormatSentence } from './files-sentences.tsx';
 import { LookHere } from './look-here.tsx';
 import { saveBytes } from './save-bytes.ts';
+import { ShopPapers } from './shop-papers.tsx';
 import { More, NoScene, StageFrame } from './stage-frame.tsx';
 import { usePictureWords } from './use-picture-words.ts';
 
@@ -124,6 +125,7 @@ function Ready({
       {group(say.t('files.sheets'), 'sheet')}
       {group(say.t('files.report'), 'report')}
       {group(say.t('files.pictures'), 'picture')}
+      <ShopPapers view={view} />
       {view.messages.length === 0 ? null : (
         <More label={say.t('files.to-know', { n: view.messages.length })}>
           <ul className="told">

@@ -47,7 +47,7 @@ ${placed.map(({ placement, piece, index }) => placedPiece(placement, piece, inde
 ${placed.map(({ placement, piece }) => placedNumber(placement, piece, ink))}
 ${loadings.length > 1 ? loadings.map((loading) => loadingFrame(loading, ink)) : null}
 </svg>
-${loadingList(loadings)}<p class="pieces">Pieces: ${pieceList(placed)}.</p></article>
+${loadingList(loadings)}${restLine(sheet)}<p class="pieces">Pieces: ${pieceList(placed)}.</p></article>
 `;
   })}`;
 }
@@ -69,6 +69,13 @@ function loadingList(loadings: readonly ReportLoading[]): Html | null {
     }) => html`<li>${tick('')} ${files.length === 0 ? null : html`<strong>${files.join(', ')}</strong>: `}${words.join('; ')}.</li>
 `,
   )}</ol>`;
+}
+
+/** What is left for the shelf, and what to write on it. */
+function restLine({ rests }: Report['sheets'][number]): Html | null {
+  if (rests.length === 0) return null;
+  const words = rests.map(({ id, rectangle }) => `${id} (${mm(rectangle.width)} x ${mm(rectangle.height)} mm)`);
+  return html`<p class="pieces">${tick('')}For the shelf, write on it: ${words.join(', ')}.</p>`;
 }
 
 function processTimes({ times }: Report['sheets'][number]): string {
