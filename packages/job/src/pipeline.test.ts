@@ -37,7 +37,7 @@ async function results(pipeline: Pipeline, job: Job): Promise<Record<StageName, 
     sign: await pipeline.sign(job),
     split: await pipeline.split(job),
     cut: await pipeline.cut(job),
-    nest: await pipeline.nest(job),
+    nest: (await pipeline.nest(job))?.[0]?.nested,
     check: (await pipeline.check(job))[0],
     files: await pipeline.write(job),
   };
@@ -51,7 +51,8 @@ describe('the pipeline', () => {
     for (const stage of STAGES) expect(again[stage], stage).toBe(first[stage]);
     const planned = await planJob(jobWith(), { pipeline });
     expect(planned.designs[0]?.sign).toBe(first.sign);
-    expect(planned.stocks).toBe(first.nest);
+    expect(planned.stocks?.[0]?.nested).toBe(first.nest);
+    expect(await pipeline.nest(jobWith())).toBe(planned.stocks);
     expect(planned.verdicts).toEqual([first.check]);
     const other = await results(new Pipeline(), jobWith());
     for (const stage of STAGES) expect(other[stage], stage).not.toBe(first[stage]);
@@ -72,6 +73,21 @@ describe('the pipeline', () => {
     const before = await results(pipeline, jobWith());
     const after = await results(pipeline, jobWith(change));
     expect(STAGES.filter((stage) => after[stage] === before[stage])).toEqual(kept);
+  });
+
+  it.each<[string, Record<string, unknown>]>([
+    ['speeds', { costs: { speeds: { cut: 3 } } }],
+    ['formats', { output: { formats: ['dxf'] } }],
+    ['marks', { marks: { numbers: 'all', textHeight: 9 } }],
+    ['kind of stock', { material: 'birch plywood' }],
+  ])('writes what a fresh pipeline writes after a change of the %s, though the layout is kept', async (_, change) => {
+    const pipeline = new Pipeline();
+    const written = async (of: Pipeline, job: Job) => [...(await of.write(job, { seconds: () => 0 })).files];
+    const before = await written(pipeline, jobWith());
+    const after = await written(pipeline, jobWith(change));
+    expect(after).not.toEqual(before);
+    expect(after).toEqual(await written(new Pipeline(), jobWith(change)));
+    expect(await written(pipeline, jobWith())).toEqual(before);
   });
 
   it.each(STAGES)('stops in the stage %s and comes to no later one; what is done is not lost', async (where) => {

@@ -69,6 +69,11 @@ export class Pipeline {
   private readonly cuts = new Memo<CutResult>(128);
   private readonly layouts = new Memo<NestStageResult>(60);
   private readonly nested = new Memo<readonly StockLayout[]>(20);
+  /** Those of `nested` with the job as it is, by the key of its files. */
+  private readonly current = new Memo<{
+    readonly laid: readonly StockLayout[];
+    readonly stocks: readonly StockLayout[];
+  }>(20);
   private readonly verdicts = new Memo<Verdict>(60);
   private readonly written = new Memo<Written>(3);
   /** Results of searches made elsewhere; the check looks at them like at any other. */
@@ -143,7 +148,7 @@ export class Pipeline {
   async nest(job: Job, hooks: NestHooks = {}): Promise<readonly StockLayout[] | null> {
     const designs = await this.designs(job, { signal: hooks.signal });
     if (designs.some(({ split }) => split.parts.some((part) => part.outcome.kind === 'cannot'))) return null;
-    return this.nested.of(jobKeys(job).nest, () =>
+    const laid = await this.nested.of(jobKeys(job).nest, () =>
       this.layStocks(job, designs, hooks, async (pieces, own, key, stockHooks) =>
         this.layouts.of(key, async () => {
           const found = this.found.get(key);
@@ -152,6 +157,22 @@ export class Pipeline {
         }),
       ),
     );
+    return this.asNow(laid, designs, job);
+  }
+
+  /** The same places for other marks, costs and formats: what does not count for the search is taken from the job as it is now. */
+  private asNow(laid: readonly StockLayout[], designs: readonly DesignResult[], job: Job): readonly StockLayout[] {
+    const { files } = jobKeys(job);
+    const before = this.current.get(files);
+    if (before?.laid === laid) return before.stocks;
+    const all = jobPiecesOf(designs, job);
+    const stocks = laid.map((stock) => ({
+      ...stock,
+      job: jobOfStock(job, stock.stockId),
+      pieces: all.filter(({ stockId }) => stockId === stock.stockId),
+    }));
+    this.current.set(files, { laid, stocks });
+    return stocks;
   }
 
   /**
