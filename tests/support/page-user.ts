@@ -82,7 +82,7 @@ export class User {
 
   async look(stage: 'Artwork' | 'Stack' | 'Split' | 'Boards' | 'Files'): Promise<void> {
     await this.page.getByRole('button', { name: new RegExp(`^${stage}`) }).click();
-    await this.page.locator(`#stage[aria-label="Stage: ${stage.toLowerCase()}"]`).waitFor();
+    await this.page.locator(`#stage[aria-label="Stage: ${stage}" i]`).waitFor();
   }
 
   /** Wait until the line below a picture says so. */

@@ -12,7 +12,7 @@ const SOURCE = join(import.meta.dirname, '..');
 const KEYS = Object.keys(CATALOGUE) as WordKey[];
 
 /** Their strings go to machines: fonts, picture files, results that are sent. */
-const SPEAKS_TO_MACHINES = /\/(words|workers|ready)\/|picture\/(paint|painter|picture-svg)(\.worker)?\.ts$/;
+const SPEAKS_TO_MACHINES = /\/(words|workers|workbench|ready)\/|picture\/(paint|painter|picture-svg)(\.worker)?\.ts$/;
 
 /** Every source file of the page. */
 function sourceFiles(): string[] {
