@@ -37,8 +37,10 @@ describe('proveOutside', () => {
     expect(faultsOf(seams({ hiddenLengthMm: 400 }))).toContain('told as hidden');
     expect(faultsOf(seams({ heldLengthMm: 100 }))).toContain('told as held');
     expect(faultsOf(seams({ lengthMm: 100 }))).toContain('mm long');
-    expect(faultsOf({}, { ...task, cover: [] })).toContain('told as hidden');
-    expect(faultsOf({}, { ...task, glue: [] })).toContain('told as held');
+    expect(faultsOf(seams({ ledLengthMm: 1 }))).toContain('told as along drawn lines');
+    // Four tenths of a millimetre are seen, of some 600.
+    const [seam] = plan.seams;
+    expect(faultsOf(seams({ heldLengthMm: seam!.heldLengthMm - 0.4 }))).toContain('told as held');
   });
 
   it('sees a knob that does not lock', () => {

@@ -151,7 +151,11 @@ const seamWish = z.strictObject({
     .nullable()
     .default(null)
     .meta({ description: 'Id of the plan to take, from an earlier report; null = best by `prefer`.' }),
-  morePieces: count(0, 8, 'Pieces beyond the fewest.').default(0),
+  morePieces: count(
+    0,
+    8,
+    'Pieces beyond the fewest; a part named in `parts` is cut for them also where it fits.',
+  ).default(0),
   pins: z
     .array(z.strictObject({ x: z.number(), y: z.number() }))
     .default([])
@@ -161,6 +165,10 @@ const seamWish = z.strictObject({
     .default([])
     .meta({ description: 'SVG path data of areas without seams, mm in the assembled sign.' }),
   knob: choice(['auto', 'round', 'dovetail', 'step'], 'Shape of the knobs.').default('auto'),
+  alongLines: choice(
+    ['long', 'all', 'none'],
+    'Drawn lines that seams may follow as plank joints: long straight ones, all, or none.',
+  ).default('long'),
   plates: z
     .boolean()
     .default(false)

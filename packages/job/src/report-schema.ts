@@ -95,6 +95,7 @@ const seam = z.strictObject({
   numbers: z.array(z.string()).meta({ description: 'Their numbers.' }),
   lengthMm: mm,
   hiddenLengthMm: mm,
+  alongLinesMm: mm.meta({ description: 'What shows but runs along a drawn line, and so shows nothing new.' }),
   hiddenShare: share.meta({ description: 'Something lies above it.' }),
   heldLengthMm: mm,
   heldShare: share.meta({

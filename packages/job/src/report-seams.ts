@@ -24,6 +24,7 @@ export function reportSeams(split: SplitResult, sign: Sign, job: Job): ReportSea
         numbers: seam.between.map((id) => numbering.pieces.get(id)!),
         lengthMm: seam.lengthMm,
         hiddenLengthMm: seam.hiddenLengthMm,
+        alongLinesMm: seam.ledLengthMm,
         hiddenShare: share(seam.hiddenLengthMm, seam.lengthMm),
         heldLengthMm: hold.heldMm,
         heldShare: share(hold.heldMm, seam.lengthMm),

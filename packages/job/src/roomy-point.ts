@@ -40,7 +40,11 @@ function roomiestOf(region: Region): RoomyPoint | null {
     const clearance = distanceToEdge(region, x, y);
     if (best === null || clearance > best.clearance) best = { x, y, clearance };
   };
-  for (let y = minY + step / 2; y < maxY; y += step) for (let x = minX + step / 2; x < maxX; x += step) look(x, y);
+  // Counted, not summed: a step below the last digit of a coordinate would never arrive.
+  const rows = Math.min(GRID, Math.ceil((maxY - minY) / step));
+  const columns = Math.min(GRID, Math.ceil((maxX - minX) / step));
+  for (let r = 0; r < rows; r++)
+    for (let c = 0; c < columns; c++) look(minX + (c + 0.5) * step, minY + (r + 0.5) * step);
   // The assignments happen in `look`, which the compiler does not follow.
   const found = best as RoomyPoint | null;
   if (found === null) return null;

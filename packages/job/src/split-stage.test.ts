@@ -44,3 +44,43 @@ describe('seams of layers that touch', () => {
     expect(meanDistance(alone.plans[0]!.seams[0]!.path, seamOf('plate'))).toBeLessThan(5);
   });
 });
+
+describe('wishes for one part', () => {
+  it('cut it into more pieces also where it fits; a general wish cuts nothing that fits', async () => {
+    const wide = (seams: object) =>
+      jobFrom(
+        { artwork: { text: SIGN, name: 'two layers' }, bed: '700x300', boards: ['800x300'], seams, seed: 1 },
+        'two layers',
+      );
+    const piecesOf = async (seams: object) => {
+      const asked = wide(seams);
+      const { parts } = await splitStage(signStage(readStage(SIGN, asked), asked), asked, { seed: 1 });
+      return parts.map(({ partId, pieces, plan }) => [partId, pieces.length, plan?.seams.length ?? 0]);
+    };
+    expect(await piecesOf({ morePieces: 2 })).toEqual([
+      ['plate', 1, 0],
+      ['plank', 1, 0],
+    ]);
+    expect(await piecesOf({ parts: { plank: { morePieces: 2 } } })).toEqual([
+      ['plate', 1, 0],
+      ['plank', 3, 2],
+    ]);
+  }, 60_000);
+
+  it('say which drawn lines lead', () => {
+    const scored = SIGN.replace('</svg>', '<path d="M320 62V198" stroke="#0000ff" fill="none"/></svg>');
+    const lines = (seams: object) => {
+      const asked = jobFrom(
+        { artwork: { text: scored, name: 'two layers' }, bed: '400x300', boards: ['500x300'], seams },
+        'x',
+      );
+      const sign = signStage(readStage(scored, asked), asked);
+      return sign.parts.flatMap((part) => {
+        const task = seamTaskOf(sign, part, asked, []);
+        return (task.marks ?? []).map((line) => [part.id, task.wishes.alongLines, line.length]);
+      });
+    };
+    expect(lines({})).toEqual([['plank', 'long', 4]]);
+    expect(lines({ alongLines: 'none' })).toEqual([['plank', 'none', 4]]);
+  });
+});

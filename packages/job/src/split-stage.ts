@@ -5,7 +5,7 @@ import { planSeams } from '@underlap/seam/plan-seams';
 import type { Limit, SeamOutcome, SeamTask, SplitPlan } from '@underlap/seam/task';
 import { coverOf, partsOn } from '@underlap/stack/cover';
 import { type BuildPlace, buildPlaces, gluedOnTopOf } from '@underlap/stack/levels';
-import type { Part, Sign } from '@underlap/stack/sign';
+import type { Mark, Part, Sign } from '@underlap/stack/sign';
 import type { Job, SeamWish } from './document.ts';
 import { JobError } from './error.ts';
 import { reachOf } from './limits.ts';
@@ -100,10 +100,8 @@ export function seamTaskOf(
       contact.regions.map((region) => ({ partId: contact.partId, region })),
     ),
     keepOuts: slotKeepOuts(sign, part.id, job),
-    avoid: [
-      ...lowerSeams,
-      ...part.marks.flatMap((mark) => mark.contours.map((contour) => flattenContour(contour, FLATTEN_TOLERANCE_MM))),
-    ],
+    avoid: [...lowerSeams, ...linesOf(part, (mark) => mark.process === 'engrave')],
+    marks: linesOf(part, (mark) => mark.process !== 'engrave'),
     limits: reachOf(own).limits,
     thickness: own.thickness,
     kerf: own.kerf,
@@ -112,11 +110,21 @@ export function seamTaskOf(
     wishes: {
       prefer: wish.prefer,
       morePieces: wish.morePieces,
+      // Who names a part wants that part cut, also when it fits as it is; a general wish cuts nothing that fits.
+      leastPieces: job.seams.parts[part.id] === undefined ? 1 : 1 + wish.morePieces,
       pins: wish.pins,
       forbidden: wish.forbidden.flatMap((data) => parseRegions(data, `a forbidden area of ${part.id}`)),
       knob: wish.knob,
+      alongLines: wish.alongLines,
     },
   };
+}
+
+/** The part's own burnt lines; edges of engraved areas are no lines that a seam could follow. */
+function linesOf(part: Part, isWanted: (mark: Mark) => boolean): Ring[] {
+  return part.marks
+    .filter(isWanted)
+    .flatMap(({ contours }) => contours.map((contour) => flattenContour(contour, FLATTEN_TOLERANCE_MM)));
 }
 
 /** Plan one part and take the plan that the wish names, else the best. */

@@ -11,12 +11,14 @@ import type { KnobsByCut } from './place-knobs.ts';
 import type { PlannedCut } from './search-ground.ts';
 import { type Spine, spineStretch } from './spine.ts';
 import type { EdgeOrigin, Knob, Seam, SeamTask, SplitPiece } from './task.ts';
-import { type CoverMeasure, stretchesLength } from './visible.ts';
+import { type CoverMeasure, sharedLength, stretchesLength } from './visible.ts';
 
 /** What seams are measured by; built once per task. */
 export interface SeamMeasures {
   readonly cover: CoverMeasure;
   readonly glue: HeldMeasure;
+  /** Where a seam runs along a drawn line; null where none leads. */
+  readonly lines: CoverMeasure | null;
 }
 
 /** Pieces and seams of a finished tree of cuts. */
@@ -119,7 +121,7 @@ function seamOf(
   edge: ArrangedEdge,
   spine: Spine,
   knobs: readonly KnobProfile[],
-  { cover, glue }: SeamMeasures,
+  { cover, glue, lines }: SeamMeasures,
 ): Seam {
   const { stretches } = cover.visible(edge.curve);
   const held = glue.stretches(edge.curve);
@@ -133,6 +135,7 @@ function seamOf(
     lengthMm,
     hiddenLengthMm: Math.max(0, lengthMm - stretchesLength(stretches)),
     visible: stretches,
+    ledLengthMm: lines === null ? 0 : sharedLength(stretches, lines.hidden(edge.curve)),
     heldLengthMm: Math.min(lengthMm, stretchesLength(held)),
     held,
     knobs: knobs.map(

@@ -16,6 +16,7 @@ function planned(
     provenFewest: false,
     seams: [],
     visibleLengthMm: shows,
+    ledLengthMm: judged.led ?? 0,
     hiddenLengthMm: hidden,
     heldLengthMm: hidden + shows - loose,
     leastNeckMm: 6,
@@ -34,6 +35,10 @@ describe('which plan comes first', () => {
   it('fewest pieces, unless a long seam would stay without a knob', () => {
     expect(order([planned('three', { pieces: 3 }), planned('two', { shows: 200 })])[0]).toBe('two');
     expect(order([planned('three', { pieces: 3 }), planned('two', { bareSeams: 1 })])[0]).toBe('three');
+  });
+
+  it('the one that shows less of what was not drawn', () => {
+    expect(order([planned('shown', { shows: 100 }), planned('led', { shows: 300, led: 280 })])[0]).toBe('led');
   });
 
   it('as many pieces more as are wished for', () => {

@@ -79,8 +79,9 @@ function missedPins(entry: PlannedPlan): number {
   return entry.missedPins;
 }
 
-function visibleStep(entry: PlannedPlan): number {
-  return Math.round(entry.plan.visibleLengthMm / SAME_VISIBLE_MM);
+/** What shows and was not drawn: a seam along a drawn line shows nothing new. */
+function visibleStep({ plan }: PlannedPlan): number {
+  return Math.round((plan.visibleLengthMm - plan.ledLengthMm) / SAME_VISIBLE_MM);
 }
 
 /**

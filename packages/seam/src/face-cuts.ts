@@ -312,10 +312,11 @@ function smoothLeg(
   via: Point | null,
 ): { cut: PlannedCut; cost: number } | null {
   const { inset } = halves;
+  const lines = ground.ground.lead;
   const refined = via === null ? (refine(fields, halves, leg) ?? leg) : leg;
   const smooth =
-    smoothRoute(fields, halves, refined, inset, ground.sizes, via) ??
-    (refined === leg ? null : smoothRoute(fields, halves, leg, inset, ground.sizes, via));
+    smoothRoute(fields, halves, refined, inset, ground.sizes, lines, via) ??
+    (refined === leg ? null : smoothRoute(fields, halves, leg, inset, ground.sizes, lines, via));
   if (smooth === null) return null;
   return { cut: { spine: smooth.spine, from: refined.from.end, to: refined.to.end }, cost: smooth.cost };
 }
@@ -334,13 +335,16 @@ function refine(fields: FaceFields, halves: Halves, leg: RouteLeg): RouteLeg | n
   return cheapestRoute(fields, halves, halves.inset, [leg.from], [leg.to], { limit, corridor })?.legs[0] ?? null;
 }
 
-/** Length of a seam that no cover hides, to the grid's precision. */
+/** Length of a seam that no cover hides and no drawn line leads, to the grid's precision. */
 function bareLength(fields: FaceFields, spine: Spine): number {
   const samples = spineSamples(spine, 1);
   const count = samples.length / 3;
   let bare = 0;
   for (let k = 0; k < count; k++) {
-    if (sampleField(fields.grid, fields.part.depth, samples[3 * k + 1]!, samples[3 * k + 2]!) <= 0) bare++;
+    const [x, y] = [samples[3 * k + 1]!, samples[3 * k + 2]!];
+    const { depth, led } = fields.part;
+    const isLed = led !== null && sampleField(fields.grid, led, x, y) > 0.4;
+    if (!isLed && sampleField(fields.grid, depth, x, y) <= 0) bare++;
   }
   return (bare / count) * spine.length;
 }

@@ -34,7 +34,14 @@ export class FaceWork {
     return kept(this.samplesBy, isTight, () => {
       const { junctionClear, neck, web } = this.ground.sizes;
       const clear = isTight ? Math.max(TIGHT_JUNCTION_MM, 1.5 * web) : junctionClear + neck;
-      return outlineSamples(this.face, this.ground.shape, spinesOf(this.cuts), junctionsOf(this.cuts), clear);
+      return outlineSamples(
+        this.face,
+        this.ground.shape,
+        spinesOf(this.cuts),
+        junctionsOf(this.cuts),
+        clear,
+        this.ground.ground.lead,
+      );
     });
   }
 
@@ -56,7 +63,9 @@ export class FaceWork {
     return kept(this.portalsBy, isTight, () => {
       const { shape, ground } = this.ground;
       const openings = ground.openings.filter((index) => this.face.holes.includes(index + 1));
-      return openings.map((index) => ({ terminals: this.terminalsAmong(holeSamples(shape, index), isTight) }));
+      return openings.map((index) => ({
+        terminals: this.terminalsAmong(holeSamples(shape, index, ground.lead), isTight),
+      }));
     });
   }
 

@@ -5,6 +5,7 @@ import { type Bounds, type Ring, ringBounds } from '@underlap/geometry/ring';
 import { type Face, faceRegion } from './arrangement.ts';
 import { distanceField, type Grid, gridOver, rasterMask, ringsOf } from './grid.ts';
 import { heldRegions } from './held.ts';
+import { leadLines, linesToAvoid } from './lead-lines.ts';
 import { RouteMemory } from './route-memory.ts';
 import type { SeamSizes } from './sizes.ts';
 import type { SeamTask } from './task.ts';
@@ -24,6 +25,17 @@ const THIN_COVER_COST = 12;
 
 /** ... and more for every mm that is hidden, but that no glued part holds: twice as dear as a hidden one, nowhere near one that shows. */
 const LOOSE_COST = 1;
+
+/**
+ * A mm along a drawn line: the line was there before, but the knobs beside it still show. Grid points this near to it count, in
+ * steps: every place of the line then lies between such points.
+ */
+const LED_COST = 3;
+export const LED_STEPS = 0.75;
+
+/** A seam that runs this near beside a drawn line looks like a slip, mm: dearer by this factor. */
+const BESIDE_LINE_MM = 8;
+const BESIDE_LINE_FACTOR = 1.3;
 
 /** Holes this long, or this wide both ways, are cut-outs that seams may end on; smaller ones are for screws and hangers, mm. */
 const LONG_OPENING_MM = 60;
@@ -47,6 +59,8 @@ export interface SeamGround {
   readonly obstacles: readonly Ring[];
   readonly keepOuts: readonly Region[];
   readonly avoid: readonly Ring[];
+  /** Drawn lines that seams may follow. */
+  readonly lead: readonly Ring[];
   /** Where a glued part would hold a seam; null when nothing is glued on. */
   readonly held: readonly Region[] | null;
   readonly landing: number;
@@ -68,7 +82,8 @@ export function seamGround(task: SeamTask): SeamGround {
     openings,
     obstacles: [...task.region.holes.filter((_, index) => !openings.includes(index)), ...ringsOf(keepOuts)],
     keepOuts,
-    avoid: task.avoid,
+    avoid: linesToAvoid(task),
+    lead: leadLines(task),
     held: task.glue.length > 0 ? heldRegions(task) : null,
     landing: task.landing,
   };
@@ -79,6 +94,8 @@ export interface PartFields {
   readonly grid: Grid;
   /** How deep under the cover, mm: distance to what shows; negative where it shows. */
   readonly depth: Float32Array;
+  /** Cells on a drawn line that may lead the seam: 1; null where there is no such line. */
+  readonly led: Float32Array | null;
   /** Distance to holes and keep-outs; 0 inside them. */
   readonly clear: Float32Array;
   /** Cost of one mm of seam from cover, keep-outs and lines to avoid; Infinity where no seam may run. */
@@ -100,6 +117,8 @@ export function partFields(ground: SeamGround, sizes: SeamSizes, step: number): 
     for (let i = 0; i < total; i++) if (inside[i]) clear[i] = 0;
   }
   const away = ground.avoid.length > 0 ? distanceField(grid, ground.avoid, false, FAR_MM) : null;
+  const beside = ground.lead.length > 0 ? distanceField(grid, ground.lead, false, FAR_MM) : null;
+  const led = beside?.map((distance) => (distance <= LED_STEPS * step ? 1 : 0)) ?? null;
   const isHeld = ground.held === null ? null : heldMask(grid, ground.held);
   const cost = new Float32Array(total);
   const least = sizes.web + step / 2;
@@ -110,11 +129,13 @@ export function partFields(ground: SeamGround, sizes: SeamSizes, step: number): 
     }
     let each = coverCost(depth[i]!, ground.landing, sizes.reach);
     if (isHeld !== null && !isHeld[i] && depth[i]! > 0) each += LOOSE_COST;
+    if (led?.[i] === 1) each = Math.min(each, LED_COST);
+    else if (beside !== null && beside[i]! < BESIDE_LINE_MM) each *= BESIDE_LINE_FACTOR;
     if (clear[i]! < least + sizes.reach) each *= 1.3;
     if (away !== null && away[i]! < 20) each *= 3 - away[i]! / 10;
     cost[i] = each;
   }
-  return { grid, depth, clear, cost };
+  return { grid, depth, led, clear, cost };
 }
 
 /** Regions of several glued faces may overlap where a caller says so: each is drawn on its own. */
@@ -189,6 +210,7 @@ function croppedFields(part: PartFields, box: Bounds): PartFields {
   return {
     grid: { x0: grid.x0 + c0 * grid.step, y0: grid.y0 + r0 * grid.step, step: grid.step, cols, rows },
     depth: crop(part.depth),
+    led: part.led === null ? null : crop(part.led),
     clear: crop(part.clear),
     cost: crop(part.cost),
   };

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { rectangle, regionOf, shapeOf, taskOf } from '../testing/fixtures.ts';
 import type { CutEnd } from './arrangement.ts';
 import { partFields, seamGround } from './fields.ts';
-import { finishPlan } from './finish.ts';
+import { finishPlan, withPlates } from './finish.ts';
 import { HeldMeasure } from './held.ts';
 import { placeKnobs } from './place-knobs.ts';
 import type { PlannedCut } from './search-ground.ts';
@@ -28,9 +28,10 @@ function halved(cover: readonly Contour[], more: Partial<SeamTask> = {}) {
 
 function finished(...given: Parameters<typeof halved>) {
   const { task, cut, ground, fields } = halved(...given);
-  const measures = { cover: new CoverMeasure(task.cover), glue: new HeldMeasure(task) };
+  const measures = { cover: new CoverMeasure(task.cover), glue: new HeldMeasure(task), lines: null };
   const cutPlan = { cuts: [cut], pieces: 2, cost: 1, bareMm: 0 };
-  return finishPlan(task, task.shape, ground, fields, SIZES, cutPlan, measures);
+  const plan = finishPlan(task, task.shape, ground, fields, SIZES, cutPlan, measures);
+  return plan === null ? null : withPlates(task, plan, SIZES);
 }
 
 describe('knobs on a seam', () => {

@@ -74,6 +74,7 @@ export function finishPlan(
     pieces,
     seams,
     visibleLengthMm,
+    ledLengthMm: seams.reduce((sum, seam) => sum + seam.ledLengthMm, 0),
     hiddenLengthMm: seams.reduce((sum, seam) => sum + seam.hiddenLengthMm, 0),
     heldLengthMm: seams.reduce((sum, seam) => sum + seam.heldLengthMm, 0),
     leastNeckMm: necks.length > 0 ? Math.min(...necks) : 0,
@@ -138,7 +139,8 @@ function remarksOn(task: SeamTask, seams: readonly Seam[], cutPlan: CutPlan, pla
         seam.visible.reduce((a, b) => (b[1] - b[0] > a[1] - a[0] ? b : a)),
       );
       const help = plates > 0 ? 'add the rear plate' : 'enlarge a part above it';
-      const message = `${visible.toFixed(0)} mm of seam ${seam.id} stays visible at ${placeWords(spot)}: extend the cover or ${help}.`;
+      const led = seam.ledLengthMm > 1 ? ` (${seam.ledLengthMm.toFixed(0)} mm of it along a drawn line)` : '';
+      const message = `${visible.toFixed(0)} mm of seam ${seam.id} stays visible at ${placeWords(spot)}${led}: extend the cover or ${help}.`;
       out.push({ code: 'visible', message, at: spot });
     }
   }

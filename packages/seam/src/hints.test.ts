@@ -11,6 +11,7 @@ describe('hintsFor', () => {
     path,
     spine: path,
     lengthMm: 100,
+    ledLengthMm: 0,
     hiddenLengthMm: 94,
     visible: [[60, 66]],
     heldLengthMm: 0,

@@ -11,6 +11,8 @@ import { finishPlan, type PlannedPlan, withPlates } from './finish.ts';
 import { commonBox, exactFit } from './fit.ts';
 import { HeldMeasure } from './held.ts';
 import { hintsFor } from './hints.ts';
+import { onLines } from './lead-lines.ts';
+import { marginRemedy } from './margin-remedy.ts';
 import { withoutNeedlessCuts } from './mend.ts';
 import { offeredPlans, type Proofs, proofOf } from './offer.ts';
 import { hopelessReason, whyNot } from './reasons.ts';
@@ -70,7 +72,12 @@ export async function planSeams(
       : { kind: 'cannot', why: await whyNot(search, blocked) };
   }
 
-  const measures = { cover: new CoverMeasure(task.cover), glue: new HeldMeasure(task, search.ground.held ?? []) };
+  const { held, lead } = search.ground;
+  const measures = {
+    cover: new CoverMeasure(task.cover),
+    glue: new HeldMeasure(task, held ?? []),
+    lines: lead.length > 0 ? new CoverMeasure(onLines(lead)) : null,
+  };
   const chosen = plans.map((plan) => withoutWaste(search, plan));
   const finished: PlannedPlan[] = [];
   const proofs: Proofs = new Map();
@@ -92,11 +99,19 @@ export async function planSeams(
   }
   progress('seams', 1);
   const piecesLower = piecesLowerBound(task, search.disc);
-  const limiting = whole === null ? whatLimits(task) : null;
+  const isLimited = whole === null && effort !== 'quick';
+  const remedy = isLimited ? await marginRemedy(task, offered[0]!.plan, (bare) => quickPlan(bare, context)) : null;
+  const limiting = remedy ?? (whole === null ? whatLimits(task) : null);
   const found = offered.map((entry) =>
     withOverallRemarks(task, withPlates(inner, entry, sizes), finished, piecesLower, limiting),
   );
   return { kind: 'split', plans: found, piecesLowerBound: piecesLower };
+}
+
+/** A second opinion, without progress of its own. */
+function quickPlan(task: SeamTask, context: WorkContext): Promise<SeamOutcome> {
+  const { onProgress: _, ...quiet } = context;
+  return planSeams(task, quiet, 'quick');
 }
 
 /** Limits are also tried this much smaller, as shares: a plan for a smaller bed fits this one too, and is sometimes the better one. */

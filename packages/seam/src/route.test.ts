@@ -86,7 +86,7 @@ describe('ways through a face', () => {
     const pin = { x: 260, y: 100 };
     const route = routeVia(fields, halves, 1, upper, lower, pin)!;
     expect(Math.min(...pointsOf(route).map(({ x, y }) => Math.hypot(x - pin.x, y - pin.y)))).toBeLessThan(3);
-    const smooth = smoothRoute(fields, halves, route.legs[0]!, 1, SIZES, pin)!;
+    const smooth = smoothRoute(fields, halves, route.legs[0]!, 1, SIZES, [], pin)!;
     const samples = spineSamples(smooth.spine, 1);
     let near = Infinity;
     for (let k = 0; k < samples.length; k += 3)

@@ -1,8 +1,10 @@
 import type { Point } from '@underlap/geometry/point';
+import type { Ring } from '@underlap/geometry/ring';
 import { cornerDepth } from './corner.ts';
-import type { FaceFields } from './fields.ts';
+import { type FaceFields, LED_STEPS } from './fields.ts';
 import { sampleField } from './grid.ts';
 import { depthIn, type Halves } from './halves.ts';
+import { nearestOnLines } from './lead-lines.ts';
 import type { RouteLeg } from './route.ts';
 import type { SeamSizes } from './sizes.ts';
 import { roundedPolyline, type Spine, spineSamples } from './spine.ts';
@@ -28,6 +30,7 @@ export interface SmoothRoute {
 
 /**
  * One leg of a route as few straight lines with rounded corners, cheapest by the same cost as the route.
+ * @param lines - drawn lines that seams may follow: nodes beside one are moved onto it.
  * @param via - a point the seam has to pass.
  * @returns null when no smooth line keeps clear of everything.
  * @remarks Dynamic programming over nodes with the last leg as state, O(nodes^3) time and O(nodes^2) space; then the best of
@@ -39,9 +42,10 @@ export function smoothRoute(
   route: RouteLeg,
   inset: number,
   sizes: SeamSizes,
+  lines: readonly Ring[] = [],
   via: Point | null = null,
 ): SmoothRoute | null {
-  const nodes = thinned(route.points, via);
+  const nodes = ontoLines(thinned(route.points, via), lines, LED_STEPS * fields.grid.step);
   const legs = bestLegs(fields, halves, route, nodes, inset, sizes, via);
   if (legs === null) return null;
   let best: SmoothRoute | null = null;
@@ -117,6 +121,14 @@ function thinned(points: readonly Point[], via: Point | null): Point[] {
     next = lengths[i]! + spacing;
   });
   return out;
+}
+
+/** Nodes beside a drawn line moved onto it; the run-ups at both ends stay where they are. */
+function ontoLines(nodes: readonly Point[], lines: readonly Ring[], reach: number): readonly Point[] {
+  if (lines.length === 0) return nodes;
+  return nodes.map((node, k) =>
+    k < 2 || k >= nodes.length - 2 ? node : (nearestOnLines(lines, node.x, node.y, reach) ?? node),
+  );
 }
 
 function bestLegs(

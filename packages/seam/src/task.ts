@@ -32,7 +32,7 @@ export interface SeamTask {
   readonly keepOuts: readonly Region[];
   /** Lines to stay away from where possible: the seams of the layer below. Flat x0, y0, x1, y1, ... open polylines. */
   readonly avoid: readonly Ring[];
-  /** The part's own scored or engraved lines, flat open polylines: kept away from, or followed as plank joints that show nothing new. */
+  /** The part's own scored or engraved lines, flat open polylines: followed as plank joints that show nothing new, or kept away from. */
   readonly marks?: readonly Ring[];
   /** Every piece, grown by half the kerf, must fit each of these under some turn. */
   readonly limits: readonly Limit[];
@@ -72,6 +72,8 @@ export interface SeamWishes {
   readonly pins: readonly Point[];
   readonly forbidden: readonly Region[];
   readonly knob: 'auto' | 'round' | 'dovetail' | 'step';
+  /** Which drawn lines may lead a seam: the long straight ones (taken when nothing is said), all, or none. */
+  readonly alongLines?: 'long' | 'all' | 'none';
 }
 
 export interface Knob {
@@ -97,6 +99,8 @@ export interface Seam {
   readonly hiddenLengthMm: number;
   /** Stretches of `path` that show, as [from, to] in mm along it. */
   readonly visible: readonly (readonly [number, number])[];
+  /** Length that no cover hides but that runs along a drawn line, and so shows nothing new; at most what shows. */
+  readonly ledLengthMm: number;
   /** Length over which one glued part spans the seam, with the landing on both sides; at most `lengthMm`. */
   readonly heldLengthMm: number;
   /** Stretches of `path` that are held, as [from, to] in mm along it. */
@@ -130,6 +134,8 @@ export interface SplitPlan {
   readonly provenFewest: boolean;
   readonly seams: readonly Seam[];
   readonly visibleLengthMm: number;
+  /** How much of what shows runs along drawn lines. */
+  readonly ledLengthMm: number;
   /** Length of seam that lies below the cover, and that glued parts hold. */
   readonly hiddenLengthMm: number;
   readonly heldLengthMm: number;

@@ -1,10 +1,12 @@
 import { segmentPoint, segmentTangent } from '@underlap/geometry/contour';
 import type { Shape } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
+import type { Ring } from '@underlap/geometry/ring';
 import type { CutEnd, Face } from './arrangement.ts';
 import { cornerDepth } from './corner.ts';
 import type { FaceFields } from './fields.ts';
 import { sampleField } from './grid.ts';
+import { runOn } from './lead-lines.ts';
 import type { SeamSizes } from './sizes.ts';
 import { type Spine, spineAt } from './spine.ts';
 
@@ -16,6 +18,9 @@ const TERMINAL_MM = 4;
 
 /** The outline near an end may lean from its tangent by this much, so that the seam meets it at 60 degrees or more. */
 const MOST_LEAN = Math.sin((26 * Math.PI) / 180);
+
+/** A drawn line that meets the outline at less than some 66 degrees leads no seam. */
+const LEAST_SQUARE = Math.cos((24 * Math.PI) / 180);
 
 /** A corner deeper than this, in radii of the disc, loses more wood than a corner of 53 degrees between straight edges. */
 export const MOST_DEPTH = 2;
@@ -42,6 +47,8 @@ export interface OutlineSample {
   readonly end: CutEnd;
   /** May a seam end here, as far as its own curve is concerned? */
   readonly open: boolean;
+  /** Way into the face of a drawn line that meets the outline here, for seams that follow it. */
+  readonly line?: Point;
 }
 
 /** A place where a seam may end, square to the outline. */
@@ -50,7 +57,7 @@ export interface Terminal {
   readonly sample: number;
   readonly x: number;
   readonly y: number;
-  /** Unit normal into the face. */
+  /** Unit vector into the face: square to the outline, or along the drawn line that is followed. */
   readonly nx: number;
   readonly ny: number;
   readonly end: CutEnd;
@@ -71,21 +78,23 @@ export function outlineSamples(
   spines: readonly Spine[],
   junctions: readonly (readonly number[])[],
   junctionClear: number,
+  lines: readonly Ring[] = [],
 ): OutlineSample[] {
+  const drawn = lines.map(runOn);
   const contours = [shape.outer, ...shape.holes];
-  const raw: Omit<OutlineSample, 'at'>[] = [];
+  const raw: Sample[] = [];
   for (const { edge, forward } of face.loop) {
-    const stretch: Omit<OutlineSample, 'at'>[] = [];
+    const stretch: Sample[] = [];
     if (edge.cut >= 0) {
       const spine = spines[edge.cut]!;
       const count = Math.max(1, Math.round((edge.s1 - edge.s0) / SAMPLE_MM));
       const stops = [0, spine.length, ...(junctions[edge.cut] ?? [])];
-      for (let k = 0; k < count; k++) {
-        const s = edge.s0 + ((edge.s1 - edge.s0) * (k + 0.5)) / count;
+      const at = (s: number) => {
         const { x, y, tx, ty } = spineAt(spine, s);
         const open = stops.every((stop) => Math.abs(stop - s) > junctionClear);
-        stretch.push({ x, y, tx, ty, end: { kind: 'cut', cut: edge.cut, s }, open });
-      }
+        return { x, y, tx, ty, end: { kind: 'cut', cut: edge.cut, s } as const, open };
+      };
+      stretch.push(...samplesAlong(at, edge.s0, edge.s1, count, drawn));
     } else {
       const contour = contours[edge.contour]!;
       for (const { segment: index, u0, u1 } of edge.origins) {
@@ -93,17 +102,17 @@ export function outlineSamples(
         const from = index === 0 ? contour.start : contour.segments[index - 1]!.to;
         const size = chordLength(from, segment.to, segmentPoint(from, segment, (u0 + u1) / 2), u0, u1, from, segment);
         const count = Math.max(1, Math.round(size / SAMPLE_MM));
-        for (let k = 0; k < count; k++) {
-          const u = u0 + ((u1 - u0) * (k + 0.5)) / count;
-          const at = segmentPoint(from, segment, u);
+        const at = (u: number) => {
+          const { x, y } = segmentPoint(from, segment, u);
           const tangent = segmentTangent(from, segment, u);
-          const end: CutEnd = { kind: 'outline', contour: edge.contour, segment: index, u };
-          stretch.push({ x: at.x, y: at.y, tx: tangent.x, ty: tangent.y, end, open: true });
-        }
+          const end = { kind: 'outline', contour: edge.contour, segment: index, u } as const;
+          return { x, y, tx: tangent.x, ty: tangent.y, end, open: true };
+        };
+        stretch.push(...samplesAlong(at, u0, u1, count, drawn));
       }
     }
     if (forward) raw.push(...stretch);
-    else for (const sample of stretch.reverse()) raw.push({ ...sample, tx: -sample.tx, ty: -sample.ty });
+    else for (const sample of stretch.reverse()) raw.push(reversed(sample));
   }
   const out: OutlineSample[] = [];
   let at = 0;
@@ -114,13 +123,75 @@ export function outlineSamples(
   return out;
 }
 
+type Sample = Omit<OutlineSample, 'at'>;
+
+/** Evenly spaced samples of a stretch, and one more wherever a drawn line meets it. */
+function samplesAlong(
+  at: (u: number) => Sample,
+  u0: number,
+  u1: number,
+  count: number,
+  lines: readonly Ring[],
+): Sample[] {
+  const out: Sample[] = [];
+  const placeOf = (k: number) => u0 + ((u1 - u0) * (k + 0.5)) / count;
+  for (let k = 0; k < count; k++) {
+    const here = at(placeOf(k));
+    const before = out[out.length - 1];
+    if (before !== undefined) out.push(...meetings(at, before, here, placeOf(k - 1), placeOf(k), lines));
+    out.push(here);
+  }
+  return out;
+}
+
+/** Halvings of a stretch of 1.5 mm until the place is exact to a millionth. */
+const HALVINGS = 24;
+
+function meetings(
+  at: (u: number) => Sample,
+  before: Sample,
+  after: Sample,
+  from: number,
+  to: number,
+  lines: readonly Ring[],
+): Sample[] {
+  const out: Sample[] = [];
+  for (const line of lines) {
+    for (let i = 0; i + 3 < line.length; i += 2) {
+      const [ax, ay] = [line[i]!, line[i + 1]!];
+      const [dx, dy] = [line[i + 2]! - ax, line[i + 3]! - ay];
+      const sideOf = ({ x, y }: Sample) => dx * (y - ay) - dy * (x - ax);
+      const along = ({ x, y }: Sample) => ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy);
+      const isBefore = sideOf(before) > 0;
+      if (isBefore === sideOf(after) > 0 || along(before) < 0 || along(before) > 1) continue;
+      let [low, high] = [from, to];
+      for (let k = 0; k < HALVINGS; k++) {
+        const middle = (low + high) / 2;
+        if (sideOf(at(middle)) > 0 === isBefore) low = middle;
+        else high = middle;
+      }
+      const meeting = at((low + high) / 2);
+      const size = Math.hypot(dx, dy);
+      // Into the face: on the left of travel along its outline.
+      const sign = dy * meeting.tx - dx * meeting.ty > 0 ? 1 : -1;
+      out.push({ ...meeting, line: { x: (sign * dx) / size, y: (sign * dy) / size } });
+    }
+  }
+  return out;
+}
+
+function reversed(sample: Sample): Sample {
+  const back = { ...sample, tx: -sample.tx, ty: -sample.ty };
+  return sample.line === undefined ? back : { ...back, line: { x: -sample.line.x, y: -sample.line.y } };
+}
+
 /** The edge of a whole hole as samples, wood on the left of travel like a face's own outline. O(length). */
-export function holeSamples(shape: Shape, hole: number): OutlineSample[] {
+export function holeSamples(shape: Shape, hole: number, lines: readonly Ring[]): OutlineSample[] {
   const curve = shape.holes[hole]!;
   const origins = curve.segments.map((_, segment) => ({ segment, u0: 0, u1: 1 }));
   const edge = { id: 0, curve, cut: -1, s0: 0, s1: 0, contour: hole + 1, origins, line: new Float64Array() };
   const face = { loop: [{ edge, forward: true }], outer: edge.line, holes: [], holeRings: [] };
-  return outlineSamples(face, shape, [], [], 0);
+  return outlineSamples(face, shape, [], [], 0, lines);
 }
 
 /**
@@ -140,11 +211,12 @@ export function terminalsOf(
   let next = -Infinity;
   for (let i = 0; i < samples.length; i++) {
     const sample = samples[i]!;
-    if (!sample.open || sample.at < next) continue;
+    const { line } = sample;
+    if (!sample.open || (sample.at < next && line === undefined)) continue;
     const lean = leanPenalty(samples, i);
     if (lean === null) continue;
-    const nx = -sample.ty;
-    const ny = sample.tx;
+    const { x: nx, y: ny } = line ?? { x: -sample.ty, y: sample.tx };
+    if (sample.tx * ny - sample.ty * nx < LEAST_SQUARE) continue;
     const outline = outlineAround(samples, i);
     const thin = thinPenalty(outline, sample, { x: nx, y: ny }, sizes);
     if (thin >= THIN_CORNER_COST && !mayBeThin) continue;

@@ -77,3 +77,12 @@ export class CoverMeasure {
 export function stretchesLength(stretches: readonly (readonly [number, number])[]): number {
   return stretches.reduce((sum, [from, to]) => sum + to - from, 0);
 }
+
+type Stretches = readonly (readonly [number, number])[];
+
+/** Length that two lists of disjoint stretches have in common, mm. O(n m). */
+export function sharedLength(a: Stretches, b: Stretches): number {
+  let sum = 0;
+  for (const [from, to] of a) for (const [low, high] of b) sum += Math.max(0, Math.min(to, high) - Math.max(from, low));
+  return sum;
+}

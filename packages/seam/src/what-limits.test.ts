@@ -1,3 +1,4 @@
+import type { Contour } from '@underlap/geometry/curve';
 import { describe, expect, it } from 'vitest';
 import { rectangle, shapeOf, taskOf } from '../testing/fixtures.ts';
 import { planSeams } from './plan-seams.ts';
@@ -14,11 +15,6 @@ describe('whatLimits', () => {
     expect(codeFor([{ ...bed, width: 400 }, board])).toBe('limited-by-bed');
     expect(codeFor([bed, { ...board, width: 400 }])).toBe('limited-by-board');
     expect(codeFor([{ ...bed, width: 400 }])).toBe('limited-by-bed');
-  });
-
-  it('names the margin where the part would do without it', () => {
-    expect(codeFor([bed, { ...board, width: 476, margin: 10 }])).toBe('limited-by-margin');
-    expect(codeFor([bed, { ...board, width: 400, margin: 10 }])).toBe('limited-by-board');
   });
 
   it('says nothing where bed and board limit alike', () => {
@@ -44,4 +40,28 @@ describe('remarks of a plan', () => {
     const weak = plan!.remarks.find(({ code }) => code === 'one-knob');
     expect(weak?.at).toEqual(plan!.seams[0]!.knobs[0]!.centre);
   });
+
+  it('tell what a margin of 0 would do, as planned: whole, fewer pieces, more hidden, or nothing', async () => {
+    const remarkOn = async (width: number, height: number, cover: readonly Contour[], limit: Partial<Limit>) => {
+      const limits: Limit[] = [{ name: 'board', width: 300, height: 220, margin: 10, ...limit }];
+      const task = { ...taskOf(shapeOf(rectangle(0, 0, width, height)), cover, [1, 1]), limits };
+      const outcome = await planSeams(task, { seed: 1 });
+      if (outcome.kind !== 'split') throw new Error(outcome.kind);
+      const without = await planSeams(
+        { ...task, limits: [{ name: 'board', width: 320, height: 240 }] },
+        { seed: 1 },
+        'quick',
+      );
+      const told = outcome.plans[0]!.remarks.find(({ code }) => code === 'limited-by-margin');
+      return { told: told?.message ?? '', without };
+    };
+    const whole = await remarkOn(315, 200, [], {});
+    expect(whole.without.kind).toBe('fits');
+    expect(whole.told).toContain('With a margin of 0 it fits whole.');
+    const fewer = await remarkOn(610, 190, [], {});
+    const plan = fewer.without.kind === 'split' ? fewer.without.plans[0]! : null;
+    expect(fewer.told).toContain(`With a margin of 0 it goes in ${plan?.pieces.length} pieces`);
+    expect((await remarkOn(315, 200, [], { margin: 0 })).told).toBe('');
+    expect((await remarkOn(400, 190, [], {})).told).toBe('');
+  }, 60_000);
 });

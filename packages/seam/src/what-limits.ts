@@ -1,29 +1,17 @@
 import { convexHull } from '@underlap/geometry/hull';
 import { densePoints, expectedPieces } from './candidates.ts';
 import { commonBox, roughFit } from './fit.ts';
+import { sizeWords } from './margin-remedy.ts';
 import { seamSizes } from './sizes.ts';
 import type { Limit, SeamRemark, SeamTask } from './task.ts';
 
 /**
- * Which limit makes a part need so many pieces, in words: the bed or the board, or the margin of one of them.
- * @returns one remark; null where the limits are alike and have no margin that matters.
+ * Which limit makes a part need so many pieces, in words: the bed or the board. Margins are planned without: `marginRemedy`.
+ * @returns one remark; null where the limits are alike.
  * @remarks Estimates by strips, O(limits x turns x points): what is named is what would have to give way, not a promise of fewer pieces.
  */
 export function whatLimits(task: SeamTask): SeamRemark | null {
   const all = piecesWithin(task, task.limits);
-  for (const limit of task.limits) {
-    const { margin = 0 } = limit;
-    if (margin <= 0) continue;
-    const bare = { ...limit, width: limit.width + 2 * margin, height: limit.height + 2 * margin };
-    const fewer = piecesWithin(
-      task,
-      task.limits.map((each) => (each === limit ? bare : each)),
-    );
-    if (fewer < all) {
-      const message = `The margin of ${margin} mm limits this part: ${sizeWords(limit)} are left of the ${limit.name}, and with a margin of 0 it ${fewer === 1 ? 'would fit whole' : `should need about ${fewer} pieces`}.`;
-      return { code: 'limited-by-margin', message, at: null };
-    }
-  }
   for (const limit of task.limits) {
     const others = task.limits.filter((each) => each !== limit);
     if (others.length > 0 && piecesWithin(task, others) >= all) continue;
@@ -39,9 +27,4 @@ function piecesWithin(task: SeamTask, limits: readonly Limit[]): number {
   const rho = seamSizes(task.thickness, task.kerf).reach + 0.5;
   const box = commonBox(limits, task.kerf);
   return Math.max(2, expectedPieces(densePoints(task.region.outer), box, { rho, oneSided: true }, 1));
-}
-
-function sizeWords({ width, height }: Limit): string {
-  const side = (value: number) => (Number.isFinite(value) ? value.toFixed(0) : 'any length');
-  return `${side(width)} x ${side(height)} mm`;
 }

@@ -76,6 +76,25 @@ export function SeamSentences({ desk, part }: { readonly desk: Desk; readonly pa
         />
       </Sentence>
       <Sentence>
+        <PhraseView
+          of="split.lines"
+          places={{
+            lines: (
+              <ChoicePlace
+                label={say.t('split.lines-label')}
+                value={wish.alongLines}
+                choices={[
+                  { value: 'long', words: say.t('split.lines-long') },
+                  { value: 'all', words: say.t('split.lines-all') },
+                  { value: 'none', words: say.t('split.lines-none') },
+                ]}
+                onChange={(alongLines) => set(say.t('step.lines'), { alongLines, plan: null })}
+              />
+            ),
+          }}
+        />
+      </Sentence>
+      <Sentence>
         <TickPlace
           words={say.t('split.plates')}
           value={wish.plates}

@@ -97,6 +97,7 @@ export const NOTICE_WORDS = {
   'step.gap': { en: 'gap between edges', de: 'Spalt zwischen Kanten' },
   'step.compensate': { en: 'where kerf counts', de: 'wo die Schnittbreite zählt' },
   'step.bed-margin': { en: 'unused edge of the bed', de: 'ungenutzter Rand des Betts' },
+  'step.lines': { en: 'drawn lines that seams follow', de: 'Linien, denen Nähte folgen' },
   'step.knobs': { en: 'shape of the knobs', de: 'Form der Zapfen' },
   'step.more-pieces': { en: 'pieces more', de: 'mehr Stücke' },
   'step.plates': { en: 'plates', de: 'Laschen' },

@@ -83,6 +83,11 @@ export const SPLIT_WORDS = {
   'split.knob-dovetail': { en: 'dovetails', de: 'Schwalbenschwänze' },
   'split.knob-step': { en: 'plain steps', de: 'einfache Stufen' },
   'split.more-label': { en: 'Pieces more than the fewest', de: 'Stücke mehr als nötig' },
+  'split.lines': { en: 'Seams may follow {lines}.', de: 'Nähte dürfen {lines} folgen.' },
+  'split.lines-label': { en: 'Drawn lines that seams follow', de: 'Gezeichnete Linien, denen Nähte folgen' },
+  'split.lines-long': { en: 'long straight drawn lines', de: 'langen geraden gezeichneten Linien' },
+  'split.lines-all': { en: 'any drawn line', de: 'jeder gezeichneten Linie' },
+  'split.lines-none': { en: 'no drawn line', de: 'keiner gezeichneten Linie' },
   'split.plates': {
     en: 'Where no glued part holds a seam, a plate is glued behind it.',
     de: 'Wo kein aufgeleimtes Teil eine Naht hält, wird eine Lasche dahintergeleimt.',

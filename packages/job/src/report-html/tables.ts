@@ -22,7 +22,7 @@ export function seamTable(report: Report): Html {
 ${report.seams.map(
   (
     seam,
-  ) => html`<tr><th scope="row">${seam.label}</th><td>${seam.numbers.join(' and ')}</td><td class="n">${mm(seam.lengthMm)}</td><td class="n">${percent(seam.hiddenShare)}</td><td class="n">${mm(Math.max(0, seam.lengthMm - seam.hiddenLengthMm))}</td><td class="n">${percent(seam.heldShare)}${seam.heldByPlateMm > 0.05 ? html`, ${mm(seam.heldByPlateMm)} mm by a plate` : null}</td><td class="n">${seam.knobs}</td><td class="n">${seam.knobs === 0 ? 'none' : mm(seam.neckMm)}</td></tr>
+  ) => html`<tr><th scope="row">${seam.label}</th><td>${seam.numbers.join(' and ')}</td><td class="n">${mm(seam.lengthMm)}</td><td class="n">${percent(seam.hiddenShare)}</td><td class="n">${mm(Math.max(0, seam.lengthMm - seam.hiddenLengthMm))}${seam.alongLinesMm > 0.05 ? html`, ${mm(seam.alongLinesMm)} along drawn lines` : null}</td><td class="n">${percent(seam.heldShare)}${seam.heldByPlateMm > 0.05 ? html`, ${mm(seam.heldByPlateMm)} mm by a plate` : null}</td><td class="n">${seam.knobs}</td><td class="n">${seam.knobs === 0 ? 'none' : mm(seam.neckMm)}</td></tr>
 `,
 )}</tbody></table></div>
 ${report.splits.map(
