@@ -22,11 +22,46 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
   }, BUILD_PATIENCE_MS);
   afterAll(() => workshop?.close());
 
+  it('has a place for marks, flaws, offcuts, the colours of sheets and the coupon', async () => {
+    const user = await User.arrive(workshop);
+    const { page } = user;
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
+    await user.settled();
+    await user.look('Stack');
+    await user.fill(/^Height of numbers and letters/, '7');
+    await user.look('Split');
+    await page.getByText('More about the machine and the fit').click();
+    const coupon = unzipSync((await user.take('Cut a test coupon')).bytes);
+    expect(Object.keys(coupon).sort()).toEqual(['coupon.svg', 'coupon.txt']);
+    await user.look('Boards');
+    await page.getByText('Flawed places, clamps').click();
+    await user.press('Add a flawed place');
+    await user.fill(/^Width of the flawed place 1/, '60');
+    await page.getByText('Use an offcut of my own').click();
+    await page.getByLabel('Outline of the offcut').fill('240 x 180');
+    await user.press('Lay pieces on it');
+    await user.look('Files');
+    await page.getByText('Colours and layers in the sheets').click();
+    await user.fill('Layer, Cut round', 'last');
+    await user.settled();
+    const files = await user.archive();
+    const job = JSON.parse(text(files['small-sign.job.json'] ?? new Uint8Array()));
+    expect(job.marks.textHeight).toBe(7);
+    expect(job.boards[0].forbidden).toEqual([{ x: 10, y: 10, width: 60, height: 30 }]);
+    expect(job.offcuts[0]).toMatchObject({ id: 'Offcut 1', outline: 'M0 0h240v180h-240z' });
+    expect(job.output.layers['cut-outer'].layer).toBe('last');
+    expect(
+      text(files[Object.keys(files).find((name) => /sheet-01.*svg$/.test(name)) ?? ''] ?? new Uint8Array()),
+    ).toContain('last');
+    await user.leave();
+  });
+
   it('hands over single sheets as SVG, DXF and PDF, the report, and pictures of the sign', async () => {
     const user = await User.arrive(workshop);
     await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Files');
+    await user.page.getByText(/^All \d+ files, one by one/).click();
     await user.page.getByRole('checkbox', { name: 'DXF' }).check();
     await user.page.getByRole('checkbox', { name: 'PDF' }).check();
     await user.page.getByRole('button', { name: 'Save small-sign-sheet-01.pdf' }).waitFor();

@@ -16,6 +16,7 @@ import './style/scene.css';
 import './style/sentence.css';
 import './style/papers.css';
 import './style/shelf.css';
+import './style/print.css';
 import { App } from './views/app.tsx';
 import { WorkClient } from './workers/client.ts';
 

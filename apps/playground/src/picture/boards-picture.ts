@@ -86,6 +86,7 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
     }
     if (look.showsMarks && sheet.windows.length > 1) inks.push(...windowInks(pile));
     captions.push(sheetCaption(pile, look.words.sheet(pile)));
+    if (pile.times > 1) captions.push(timesCaption(pile));
   }
   if (look.held !== null) inks.push(...heldInks(boards, look.held, hung));
   return { bounds: { minX: 0, minY: -maxX * 0.03, maxX, maxY }, inks, captions, things };
@@ -142,6 +143,19 @@ function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: numbe
     align: 'center',
     tint: 'ink',
     leastScale: 0.6,
+    hasHalo: true,
+  };
+}
+
+/** How many boards a pile has: small enough to be there however far the wall is. */
+function timesCaption({ x, y, sheet, times }: HungSheet): Caption {
+  return {
+    text: `\u00d7 ${times}`,
+    x: x + sheet.width * 0.94,
+    y: y + sheet.height * 0.08,
+    sizePx: 14,
+    align: 'center',
+    tint: 'number',
     hasHalo: true,
   };
 }

@@ -13,6 +13,9 @@ export interface Figures {
   readonly yield: number;
   readonly waste: number;
   readonly offcutMm2: number;
+  /** Null where it was not reckoned. */
+  readonly costPerSign: number | null;
+  readonly minutesPerSign: number | null;
 }
 
 export function figuresOf(layout: KeptLayout): Figures {
@@ -25,6 +28,8 @@ export function figuresOf(layout: KeptLayout): Figures {
     yield: boards.yield,
     waste: 1 - boards.yield,
     offcutMm2: largestOffcut(boards),
+    costPerSign: layout.run?.costPerSign ?? null,
+    minutesPerSign: layout.run == null ? null : layout.run.machineSeconds / 60 / Math.max(conditions.batch, 1),
   };
 }
 
@@ -150,6 +155,8 @@ export function comparisonCsv(layouts: readonly KeptLayout[], say: Say): string 
     say.t('compare.used'),
     say.t('compare.waste'),
     say.t('csv.offcut'),
+    say.t('compare.cost'),
+    say.t('compare.minutes'),
     say.t('csv.seconds'),
   ];
   const rows = layouts.map((layout) => {
@@ -163,6 +170,8 @@ export function comparisonCsv(layouts: readonly KeptLayout[], say: Say): string 
       figures.yield.toFixed(4),
       figures.waste.toFixed(4),
       Math.round(figures.offcutMm2),
+      figures.costPerSign === null ? '' : rounded(figures.costPerSign),
+      figures.minutesPerSign === null ? '' : rounded(figures.minutesPerSign),
       layout.seconds === null ? '' : layout.seconds.toFixed(1),
     ].map(String);
   });

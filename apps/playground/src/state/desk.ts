@@ -1,5 +1,5 @@
 import type { Job } from '@underlap/job/document';
-import type { BoardsView } from '../workers/views.ts';
+import type { BoardsView, RunFigures } from '../workers/views.ts';
 
 export type PinnedPlace = Job['pinned'][number];
 
@@ -10,6 +10,8 @@ export interface KeptLayout {
   readonly conditions: Conditions;
   readonly boards: BoardsView;
   readonly seconds: number | null;
+  /** What a sign costs and how long the machine runs for it; missing in layouts that an older page kept. */
+  readonly run?: RunFigures | null;
 }
 
 interface Side {

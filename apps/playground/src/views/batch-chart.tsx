@@ -7,9 +7,10 @@ import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import { proxy } from '../workers/client.ts';
+import { UprightAxis } from './chart-axis.tsx';
 import { Sentence } from './stage-frame.tsx';
 
-const CHART = { width: 560, height: 220, left: 34, bottom: 40, top: 22 } as const;
+const CHART = { width: 620, height: 280, left: 40, right: 50, bottom: 64, top: 46 } as const;
 
 /** How many boards a batch needs: boards, the proven least, boards a sign, and the batches that use boards best. */
 export function BatchChart({ desk }: { readonly desk: Desk }) {
@@ -108,7 +109,7 @@ function Chart({ rows, spots }: { readonly rows: readonly BatchRow[]; readonly s
   const say = useSay();
   const most = Math.max(...rows.map((row) => row.boards), 1);
   const perSignMost = Math.max(...rows.map((row) => row.boards / row.batch), 1);
-  const inner = { width: CHART.width - CHART.left, height: CHART.height - CHART.bottom - CHART.top };
+  const inner = { width: CHART.width - CHART.left - CHART.right, height: CHART.height - CHART.bottom - CHART.top };
   const step = inner.width / rows.length;
   const bar = Math.min(step * 0.6, 44);
   const x = (index: number): number => CHART.left + step * (index + 0.5);
@@ -128,6 +129,26 @@ function Chart({ rows, spots }: { readonly rows: readonly BatchRow[]; readonly s
       aria-label={say.t('batch.chart', { rows: words, best: say.list(spots.map(String)) })}
     >
       <path d={`M${CHART.left} ${ground}h${inner.width}`} className="axis" />
+      <UprightAxis
+        at={CHART.left}
+        from={ground}
+        to={CHART.top}
+        most={most}
+        title={say.t('compare.boards')}
+        say={(value) => say.number(value, 1)}
+      />
+      <UprightAxis
+        at={CHART.left + inner.width}
+        from={ground}
+        to={CHART.top}
+        most={perSignMost}
+        title={say.t('compare.per-sign')}
+        say={(value) => say.number(value, 2)}
+        isRight
+      />
+      <text x={CHART.left + inner.width / 2} y={CHART.height - 6} textAnchor="middle" className="axis-title">
+        {say.t('condition.batch')}
+      </text>
       {rows.map((row, index) => {
         const isSpot = spots.includes(row.batch);
         const top = y(row.boards / most);

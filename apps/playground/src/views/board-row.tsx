@@ -2,6 +2,7 @@ import type { Job } from '@underlap/job/document';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import { CountPlace, LengthPlace, NumberPlace, TickPlace } from '../sentence/places.tsx';
 import { useSay } from '../state/use-say.ts';
+import { BoardFlaws } from './board-flaws.tsx';
 import { SIDE } from './common-choices.ts';
 import { Sentence } from './stage-frame.tsx';
 
@@ -86,6 +87,7 @@ export function BoardRow({
       <Sentence>
         <PhraseView of={index === 0 ? 'boards.first-row' : 'boards.next-row'} places={places} />
       </Sentence>
+      <BoardFlaws board={board} onChange={onChange} />
     </li>
   );
 }

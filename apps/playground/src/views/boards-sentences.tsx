@@ -8,6 +8,7 @@ import { useSay } from '../state/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import { BoardRow } from './board-row.tsx';
 import { turnChoices } from './common-choices.ts';
+import { OwnOffcut } from './own-offcut.tsx';
 import { PartRules } from './part-rules.tsx';
 import { More, Sentence } from './stage-frame.tsx';
 
@@ -215,6 +216,7 @@ function BoardList({ desk }: { readonly desk: Desk }) {
           {say.t('boards.more')}
         </button>
       </div>
+      <OwnOffcut desk={desk} />
     </>
   );
 }

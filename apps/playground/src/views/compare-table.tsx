@@ -44,6 +44,8 @@ export function CompareTable({ desk }: { readonly desk: Desk }) {
               <th scope="col">{say.t('compare.used')}</th>
               <th scope="col">{say.t('compare.waste')}</th>
               <th scope="col">{say.t('compare.offcut')}</th>
+              <th scope="col">{say.t('compare.cost')}</th>
+              <th scope="col">{say.t('compare.minutes')}</th>
               <th scope="col">
                 <span className="only-read">{say.t('compare.actions')}</span>
               </th>
@@ -118,6 +120,19 @@ function Row({
       {cell(
         figures.offcutMm2 > 0 ? say.t('unit.cm2', { area: say.number(figures.offcutMm2 / 100) }) : '\u2013',
         Math.abs(figures.offcutMm2 - first.offcutMm2) > 50,
+      )}
+      {cell(
+        figures.costPerSign === null
+          ? '\u2013'
+          : say.t('compare.money', {
+              sum: say.number(figures.costPerSign, 2),
+              currency: layout.run?.currency ?? '',
+            }),
+        Math.abs((figures.costPerSign ?? 0) - (first.costPerSign ?? 0)) > 5e-3,
+      )}
+      {cell(
+        figures.minutesPerSign === null ? '\u2013' : say.number(figures.minutesPerSign, 1),
+        Math.abs((figures.minutesPerSign ?? 0) - (first.minutesPerSign ?? 0)) > 0.05,
       )}
       <td>
         <button

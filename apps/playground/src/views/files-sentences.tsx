@@ -5,8 +5,7 @@ import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import type { WordKey } from '../words/catalogue.ts';
-import type { FilesView } from '../workers/views.ts';
-import { More, Sentence } from './stage-frame.tsx';
+import { Sentence } from './stage-frame.tsx';
 
 type Format = Job['output']['formats'][number];
 
@@ -44,32 +43,8 @@ export function FormatSentence({ desk }: { readonly desk: Desk }) {
   );
 }
 
-/** What a sign costs and sells at, and what that is reckoned from. */
-export function CostSentences({ desk, view }: { readonly desk: Desk; readonly view: FilesView | null }) {
-  const say = useSay();
-  return (
-    <>
-      {view === null ? null : (
-        <Sentence>
-          <PhraseView
-            of="cost.sign"
-            places={{
-              cost: say.number(view.costPerSign, 2),
-              price: say.number(view.pricePerSign, 2),
-              currency: view.currency,
-              n: Math.round(view.machineSeconds / 60),
-            }}
-          />
-        </Sentence>
-      )}
-      <More label={say.t('cost.from')}>
-        <CostBasis desk={desk} />
-      </More>
-    </>
-  );
-}
-
-function CostBasis({ desk }: { readonly desk: Desk }) {
+/** What cost, price and time are reckoned from. */
+export function CostSentences({ desk }: { readonly desk: Desk }) {
   const session = useSession();
   const say = useSay();
   const { costs } = desk.job;

@@ -6,10 +6,12 @@ import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import type { FileContent } from '../workers/api.ts';
-import type { FilesView, FileView } from '../workers/views.ts';
+import type { BoardsView, FilesView, FileView } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';
 import { CostSentences, FormatSentence } from './files-sentences.tsx';
+import { FinishFigures, SheetRow } from './finish-line.tsx';
 import { LookHere } from './look-here.tsx';
+import { ProcessStyles } from './process-styles.tsx';
 import { saveBytes } from './save-bytes.ts';
 import { ShopPapers } from './shop-papers.tsx';
 import { More, NoScene, StageFrame } from './stage-frame.tsx';
@@ -28,17 +30,14 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
   const artwork = useDeferredValue(results.artwork.view);
   const stack = useDeferredValue(results.stack.view);
   const picture = useMemo(() => {
-    const sheet = shown === null ? 0 : view?.files.find((file) => file.name === shown)?.sheet;
-    if (shown?.startsWith('sign-') === true && artwork !== null && stack !== null) {
-      return stackPicture(
-        artwork,
-        stack,
-        { peeled: 0, apart: shown.includes('exploded') ? 1 : 0, showsGuides: false },
-        null,
-        words,
-      );
+    const sheet = view?.files.find((file) => file.name === shown)?.sheet ?? null;
+    if (sheet === null) {
+      // the sign itself is what all of this is for
+      if (artwork === null || stack === null) return null;
+      const apart = shown?.includes('exploded') === true ? 1 : 0;
+      return stackPicture(artwork, stack, { peeled: 0, apart, showsGuides: false }, null, words);
     }
-    const one = boards?.sheets[sheet ?? 0];
+    const one = boards?.sheets[sheet];
     return boards === null || one === undefined
       ? null
       : boardsPicture({ ...boards, sheets: [one] }, { ...PLAIN_LOOK, showsMarks: true, words });
@@ -53,7 +52,7 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
         ) : (
           <Scene
             picture={picture}
-            label={shown ?? say.t('files.first-sheet')}
+            label={shown ?? say.t('finish.sign')}
             unit={unit}
             selected={null}
             onSelect={() => undefined}
@@ -65,22 +64,27 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
       {view === null ? (
         <p className="hint">{say.t('files.when')}</p>
       ) : (
-        <Ready view={view} shown={shown} onShow={setShown} />
+        <Ready view={view} boards={boards} shown={shown} onShow={setShown} />
       )}
       <FormatSentence desk={desk} />
-      <CostSentences desk={desk} view={view} />
+      <ProcessStyles desk={desk} />
+      <More label={say.t('cost.from')}>
+        <CostSentences desk={desk} />
+      </More>
     </StageFrame>
   );
 }
 
 function Ready({
   view,
+  boards,
   shown,
   onShow,
 }: {
   readonly view: FilesView;
+  readonly boards: BoardsView | null;
   readonly shown: string | null;
-  onShow(name: string): void;
+  onShow(name: string | null): void;
 }) {
   const session = useSession();
   const say = useSay();
@@ -117,15 +121,28 @@ function Ready({
           ))}
         </ul>
       )}
+      <FinishFigures view={view} />
       <div className="buttons">
-        <button type="button" className="strong" onClick={() => take(() => session.client.ask((api) => api.archive()))}>
+        <button
+          type="button"
+          className="strong is-large"
+          onClick={() => take(() => session.client.ask((api) => api.archive()))}
+        >
           {say.t('files.take-all')}
         </button>
       </div>
-      {group(say.t('files.sheets'), 'sheet')}
-      {group(say.t('files.report'), 'report')}
-      {group(say.t('files.pictures'), 'picture')}
       <ShopPapers view={view} />
+      {boards === null ? null : <SheetRow view={view} boards={boards} shown={shown} onShow={onShow} />}
+      {shown === null ? null : (
+        <button type="button" className="quiet" onClick={() => onShow(null)}>
+          {say.t('finish.show-sign')}
+        </button>
+      )}
+      <More label={say.t('finish.all-files', { n: view.files.length })}>
+        {group(say.t('files.sheets'), 'sheet')}
+        {group(say.t('files.report'), 'report')}
+        {group(say.t('files.pictures'), 'picture')}
+      </More>
       {view.messages.length === 0 ? null : (
         <More label={say.t('files.to-know', { n: view.messages.length })}>
           <ul className="told">

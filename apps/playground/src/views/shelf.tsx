@@ -4,6 +4,7 @@ import { conditionsOf, type Desk, jobToPlan, type KeptLayout } from '../state/de
 import { useSession, useValue } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import type { Say } from '../words/say.ts';
+import type { FilesView, RunFigures } from '../workers/views.ts';
 import { BatchChart } from './batch-chart.tsx';
 import { CompareTable } from './compare-table.tsx';
 import { TryAnother } from './try-another.tsx';
@@ -11,7 +12,7 @@ import { TryAnother } from './try-another.tsx';
 /** Layouts worth remembering, side by side, and what a batch needs. */
 export const Shelf = memo(function Shelf({ desk }: { readonly desk: Desk }) {
   const session = useSession();
-  const { boards, split } = useValue(session.planning.results);
+  const { boards, split, files } = useValue(session.planning.results);
   const trace = useValue(session.planning.trace);
   const say = useSay();
   const [isTrying, setTrying] = useState(false);
@@ -27,6 +28,7 @@ export const Shelf = memo(function Shelf({ desk }: { readonly desk: Desk }) {
       conditions,
       boards: view,
       seconds: trace.at(-1)?.seconds ?? null,
+      run: files.status === 'done' ? runOf(files.view) : null,
     };
     session.act(say.t('step.layout-kept', { layout: layout.name }), (before) => ({
       ...before,
@@ -62,4 +64,10 @@ function nameFor(desk: Desk, wish: string, say: Say): string {
   const numbered = (n: number): string => say.t('compare.nth', { name: wish, n });
   while (taken.has(numbered(number))) number += 1;
   return numbered(number);
+}
+
+function runOf(view: FilesView | null): RunFigures | null {
+  if (view === null) return null;
+  const { costPerSign, currency, machineSeconds } = view;
+  return { costPerSign, currency, machineSeconds };
 }

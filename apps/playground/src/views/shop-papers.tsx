@@ -1,5 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import { useSession } from '../state/page-context.ts';
+import { useSay } from '../state/use-say.ts';
+import type { Say } from '../words/say.ts';
 import type { FilesView } from '../workers/views.ts';
 
 /** A page of the shop's own, made by the worker with the files. */
@@ -14,6 +16,7 @@ interface Paper {
  */
 export function ShopPapers({ view }: { readonly view: FilesView }) {
   const session = useSession();
+  const say = useSay();
   const [paper, setPaper] = useState<Paper | null>(null);
   const [printing, setPrinting] = useState<Paper | null>(null);
   const names = view.files.map(({ name }) => name).filter((name) => name.endsWith('.html'));
@@ -34,31 +37,31 @@ export function ShopPapers({ view }: { readonly view: FilesView }) {
   });
   return (
     <section className="files papers">
-      <h3>To look at and to print</h3>
+      <h3>{say.t('paper.title')}</h3>
       <ul>
         {names.map((name) => (
           <li key={name}>
-            <span className="file-name">{titleOf(name)}</span>
+            <span className="file-name">{titleOf(name, say)}</span>
             <button
               type="button"
               aria-expanded={paper?.name === name}
-              aria-label={`${paper?.name === name ? 'Close' : 'Look at'} the ${titleOf(name)}`}
+              aria-label={say.t(paper?.name === name ? 'paper.close-it' : 'paper.look-at', { paper: titleOf(name, say) })}
               onClick={() => attempt(async () => setPaper(paper?.name === name ? null : await load(name)))}
             >
-              {paper?.name === name ? 'Close' : 'Look at it'}
+              {say.t(paper?.name === name ? 'page.close' : 'paper.look')}
             </button>
             <button
               type="button"
-              aria-label={`Print the ${titleOf(name)}`}
+              aria-label={say.t('paper.print-it', { paper: titleOf(name, say) })}
               onClick={() => attempt(async () => setPrinting(await load(name)))}
             >
-              Print
+              {say.t('paper.print')}
             </button>
           </li>
         ))}
       </ul>
       {paper === null ? null : (
-        <iframe className="paper" title={titleOf(paper.name)} srcDoc={paper.html} sandbox="allow-same-origin" />
+        <iframe className="paper" title={titleOf(paper.name, say)} srcDoc={paper.html} sandbox="allow-same-origin" />
       )}
       {printing === null ? null : <Printed key={printing.name} paper={printing} onDone={() => setPrinting(null)} />}
     </section>
@@ -67,6 +70,7 @@ export function ShopPapers({ view }: { readonly view: FilesView }) {
 
 /** A frame that nobody sees, printed as soon as it is there. */
 function Printed({ paper, onDone }: { readonly paper: Paper; onDone(): void }) {
+  const say = useSay();
   const frame = useRef<HTMLIFrameElement>(null);
   const print = (): void => {
     const inner = frame.current?.contentWindow;
@@ -79,7 +83,7 @@ function Printed({ paper, onDone }: { readonly paper: Paper; onDone(): void }) {
     <iframe
       ref={frame}
       className="paper-printed"
-      title={`${titleOf(paper.name)}, printing`}
+      title={say.t('paper.printing', { paper: titleOf(paper.name, say) })}
       aria-hidden="true"
       tabIndex={-1}
       srcDoc={paper.html}
@@ -89,7 +93,8 @@ function Printed({ paper, onDone }: { readonly paper: Paper; onDone(): void }) {
   );
 }
 
-function titleOf(name: string): string {
-  if (name === 'report.html') return 'shop sheet';
-  return name === 'build-guide.html' ? 'build guide' : name.replace(/-build-guide\.html$/, ' build guide');
+function titleOf(name: string, say: Say): string {
+  if (name === 'report.html') return say.t('paper.shop-sheet');
+  const design = /^(.*)-build-guide\.html$/.exec(name)?.[1];
+  return design === undefined ? say.t('paper.build-guide') : say.t('paper.build-guide-of', { design });
 }

@@ -8,6 +8,7 @@ import { useSession } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import type { ArtworkView, SplitView } from '../workers/views.ts';
 import { SIDE } from './common-choices.ts';
+import { saveBytes } from './save-bytes.ts';
 import { More, Sentence } from './stage-frame.tsx';
 
 /** The machine, and what follows from it. */
@@ -92,6 +93,32 @@ export function BedSentence({
   );
 }
 
+/** A sheet of small joints from which kerf and fit are read. */
+function CouponSentence() {
+  const session = useSession();
+  const say = useSay();
+  const take = (): void =>
+    void session.attempt(async () => {
+      const { name, mime, bytes } = await session.client.ask((api) => api.coupon());
+      saveBytes(name, mime, bytes);
+      session.notices.say(say.t('notice.saved', { file: name }));
+    });
+  return (
+    <Sentence>
+      <PhraseView
+        of="coupon.sentence"
+        places={{
+          take: (
+            <button type="button" className="quiet" onClick={take}>
+              {say.t('coupon.take')}
+            </button>
+          ),
+        }}
+      />
+    </Sentence>
+  );
+}
+
 /** Common practice, no source: a tenth presses by hand, a tenth and a half slides. mm. */
 const FITS: Readonly<Record<string, number>> = { press: -0.05, touch: 0, slide: 0.15 };
 
@@ -151,6 +178,7 @@ export function CutSentences({ desk }: { readonly desk: Desk }) {
         />
       </Sentence>
       <More label={say.t('split.more')}>
+        <CouponSentence />
         <Sentence>
           <PhraseView
             of="split.gap"

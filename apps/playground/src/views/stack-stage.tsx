@@ -114,7 +114,7 @@ export function StackStage({ desk }: { readonly desk: Desk }) {
 function MarkSentences({ desk }: { readonly desk: Desk }) {
   const session = useSession();
   const say = useSay();
-  const { guides, guideInset, numbers } = desk.job.marks;
+  const { guides, guideInset, numbers, seamLabels, textHeight } = desk.job.marks;
   const set = (name: string, change: Partial<Desk['job']['marks']>): void =>
     session.actOnJob(name, (job) => ({ ...job, marks: { ...job.marks, ...change } }));
   const tick = (
@@ -141,6 +141,27 @@ function MarkSentences({ desk }: { readonly desk: Desk }) {
         ) : (
           <PhraseView of="stack.guides-off" places={{ tick }} />
         )}
+      </Sentence>
+      <Sentence>
+        <PhraseView
+          of="marks.height"
+          places={{
+            height: (
+              <LengthPlace
+                label={say.t('marks.height-label')}
+                value={textHeight}
+                least={1.5}
+                most={50}
+                onChange={(value) => set(say.t('step.text-height'), { textHeight: value })}
+              />
+            ),
+          }}
+        />{' '}
+        <TickPlace
+          words={say.t('marks.letters')}
+          value={seamLabels}
+          onChange={(value) => set(say.t(value ? 'step.letters' : 'step.no-letters'), { seamLabels: value })}
+        />
       </Sentence>
       <Sentence>
         <PhraseView

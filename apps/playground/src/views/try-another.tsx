@@ -57,12 +57,13 @@ export function TryAnother({ desk, nameFor }: { readonly desk: Desk; nameFor(wis
     void session
       .attempt(async () => {
         const started = performance.now();
-        const boards = await session.client.ask((api) => api.layOut(other));
+        const { boards, run } = await session.client.ask((api) => api.layOut(other));
         const layout: KeptLayout = {
           id: crypto.randomUUID(),
           name: nameFor(name),
           conditions: conditionsOf(other),
           boards,
+          run,
           seconds: (performance.now() - started) / 1000,
         };
         session.act(say.t('step.layout-kept', { layout: layout.name }), (before) => ({

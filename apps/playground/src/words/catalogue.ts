@@ -2,12 +2,14 @@ import { ARTWORK_WORDS } from './artwork.ts';
 import { BOARDS_WORDS } from './boards.ts';
 import { COMPARE_WORDS } from './compare.ts';
 import { FILES_WORDS } from './files.ts';
+import { FINISH_WORDS } from './finish.ts';
 import { LEAD_WORDS } from './lead.ts';
 import { NOTICE_WORDS } from './notices.ts';
 import { PAGE_WORDS } from './page.ts';
 import type { PlaceNames } from './phrase.ts';
 import { PLACE_WORDS } from './places.ts';
 import { SCENE_WORDS } from './scene.ts';
+import { SHOP_WORDS } from './shop.ts';
 import { SPLIT_WORDS } from './split.ts';
 import { STACK_WORDS } from './stack.ts';
 import { WELCOME_WORDS } from './welcome.ts';
@@ -25,6 +27,8 @@ export const CATALOGUE = {
   ...SPLIT_WORDS,
   ...BOARDS_WORDS,
   ...FILES_WORDS,
+  ...FINISH_WORDS,
+  ...SHOP_WORDS,
   ...COMPARE_WORDS,
 } as const;
 

@@ -4,10 +4,6 @@ import type { Area } from './phrase.ts';
 export const FILES_WORDS = {
   'files.title': { en: 'Files', de: 'Dateien' },
   'files.none-yet': { en: 'No files yet', de: 'Noch keine Dateien' },
-  'files.first-sheet': {
-    en: 'The first sheet as it will be written',
-    de: 'Die erste Tafel, wie sie geschrieben wird',
-  },
   'files.when': {
     en: 'The files come once every piece lies on a board and the check has found no fault.',
     de: 'Die Dateien kommen, sobald jedes Stück auf einer Platte liegt und die Prüfung keinen Fehler gefunden hat.',
@@ -36,10 +32,6 @@ export const FILES_WORDS = {
   'files.dxf': { en: 'DXF', de: 'DXF' },
   'files.pdf': { en: 'PDF', de: 'PDF' },
 
-  'cost.sign': {
-    en: 'One sign costs <strong>{cost} {currency}</strong> and sells at <strong>{price} {currency}</strong>; the batch keeps the machine for about <strong>{n, plural, one {# minute} other {# minutes}}</strong>.',
-    de: 'Ein Schild kostet <strong>{cost} {currency}</strong> und wird für <strong>{price} {currency}</strong> verkauft; die Serie braucht die Maschine etwa <strong>{n, plural, one {# Minute} other {# Minuten}}</strong> lang.',
-  },
   'cost.from': { en: 'What this is reckoned from', de: 'Woraus das gerechnet ist' },
   'cost.hours': {
     en: 'A machine hour costs {machine}, an hour of hand work {hand} {currency}.',

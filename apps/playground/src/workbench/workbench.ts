@@ -13,10 +13,11 @@ import type { DesignResult, StockLayout } from '@underlap/job/stages';
 import { nest } from '@underlap/nest/nest';
 import type { NestPool } from '@underlap/nest/pool';
 import type { Verdict } from '@underlap/nest/problem';
-import type { FileContent, TouchAnswer, TouchQuestion } from '../workers/api.ts';
+import type { FileContent, LaidOut, TouchAnswer, TouchQuestion } from '../workers/api.ts';
 import type { KnownKeys, WorkEvent } from '../workers/events.ts';
 import { faultOf, WorkFault } from '../workers/fault.ts';
 import { type BoardsView, STAGES, type StageId, type StageViews } from '../workers/views.ts';
+import { couponContent } from './coupon-run.ts';
 import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-run.ts';
 import { Hands } from './hands.ts';
 import { boardsView, kindViews, type StockBoards, splitView, verdictOfAll } from './plan-views.ts';
@@ -262,16 +263,24 @@ export class Workbench {
     return content;
   }
 
+  /** A sheet of small joints from which kerf and fit are read. */
+  async coupon(): Promise<FileContent> {
+    if (this.latest === null) throw new JobError('internal', 'there is no job yet');
+    return couponContent(this.latest);
+  }
+
   async archive(): Promise<FileContent> {
     return archiveContent(await this.latestFiles());
   }
 
   /** The layout of another job beside the one on the page. */
-  layOut(job: Job): Promise<BoardsView> {
+  layOut(job: Job): Promise<LaidOut> {
     return this.beside(async (signal) => {
       refuseUnsplit(await this.pipeline.designs(job, { signal }));
-      await this.pipeline.check(job, { signal });
-      return this.boards(job);
+      const { report } = await planJob(job, { pipeline: this.pipeline, signal });
+      const { currency, machineSeconds } = report.cost;
+      const costPerSign = report.cost.rows.at(-1)?.costPerSign ?? 0;
+      return { boards: await this.boards(job), run: { costPerSign, currency, machineSeconds } };
     });
   }
 

@@ -56,6 +56,7 @@ const api: WorkbenchApi = {
     bench.job === null ? null : bench.hands.settle(bench.job, partId, { seamId, to, pins }),
   touch: (question) => bench.touch(question),
   file: async (name) => handOver(await bench.file(name)),
+  coupon: async () => handOver(await bench.coupon()),
   archive: async () => handOver(await bench.archive()),
 };
 

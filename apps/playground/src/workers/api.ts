@@ -3,7 +3,7 @@ import type { BatchRow } from '@underlap/job/batch-study';
 import type { Job } from '@underlap/job/document';
 import type { FoundLayout } from '@underlap/job/pipeline';
 import type { KnownKeys, WorkEvent } from './events.ts';
-import type { BoardsView, PlacementView } from './views.ts';
+import type { BoardsView, PlacementView, RunFigures } from './views.ts';
 
 /** A seam as it would be if its middle were taken to another place. */
 export interface SeamPreview {
@@ -47,6 +47,12 @@ export interface TouchQuestion {
   readonly placement: PlacementView;
 }
 
+/** A layout beside the one on the page, with what it costs. */
+export interface LaidOut {
+  readonly boards: BoardsView;
+  readonly run: RunFigures;
+}
+
 export interface FileContent {
   readonly name: string;
   readonly mime: string;
@@ -76,7 +82,7 @@ export interface WorkbenchApi {
   /** End everything that runs. */
   cancel(): Promise<void>;
   /** The layout of a changed job, beside the one on the page. */
-  layOut(job: Job): Promise<BoardsView>;
+  layOut(job: Job): Promise<LaidOut>;
   /** Boards by batch size; `tell` gets all rows so far, each time one has been added. */
   batches(job: Job, sizes: readonly number[], tell: (rows: readonly BatchRow[]) => void): Promise<void>;
   /** End what `layOut` and `batches` are at; the plan on the page goes on. */
@@ -87,6 +93,8 @@ export interface WorkbenchApi {
   touch(question: TouchQuestion): Promise<TouchAnswer>;
   /** One file of the last plan, after the independent check of the layout it was written from. */
   file(name: string): Promise<FileContent>;
+  /** The coupon for kerf and fit, in the formats and with the stock of the job planned last, as one archive. */
+  coupon(): Promise<FileContent>;
   /** All files in one archive. */
   archive(): Promise<FileContent>;
 }

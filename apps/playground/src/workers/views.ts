@@ -230,6 +230,14 @@ export interface FileView {
   readonly notes: readonly string[];
 }
 
+/** Cost and machine time of a layout. */
+export interface RunFigures {
+  readonly costPerSign: number;
+  readonly currency: string;
+  /** Of the whole batch. */
+  readonly machineSeconds: number;
+}
+
 export interface FilesView {
   readonly files: readonly FileView[];
   readonly verdict: Verdict;
