@@ -1,3 +1,4 @@
+import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readWithDxfParser } from '../support/dxf-outsiders.ts';
 import { hasBrowser } from '../support/page-browser.ts';

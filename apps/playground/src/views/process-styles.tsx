@@ -25,7 +25,7 @@ export function ProcessStyles({ desk }: { readonly desk: Desk }) {
   const say = useSay();
   const own = desk.job.output.layers;
   const setLayers = (layers: Job['output']['layers']): void =>
-    session.actOnJob(say.t('step.process'), (job) => ({ ...job, output: { ...job.output, layers } }), 'process style');
+    session.actOnJob(say.t('step.process'), (job) => ({ ...job, output: { ...job.output, layers } }), 'process-style');
   return (
     <More label={say.t('process.title')}>
       <ul className="rows">
