@@ -3,6 +3,7 @@ import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
 import { Thumbnail } from '../scene/thumbnail.tsx';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import { useSay } from '../state/use-say.ts';
+import type { Say } from '../words/say.ts';
 import type { BoardsView, FilesView, FileView } from '../workers/views.ts';
 
 /** Price, cost and time, large. */
@@ -52,16 +53,22 @@ export function SheetRow({
             onClick={() => onShow(file.name)}
           >
             <SheetPicture boards={boards} sheet={file.sheet ?? 0} />
-            <span>
-              {file.times > 1
-                ? say.t('finish.sheet-times', { n: index + 1, times: file.times })
-                : say.t('finish.sheet', { n: index + 1 })}
-            </span>
+            <span>{loadingWords(file, index, sheets, say)}</span>
           </button>
         </li>
       ))}
     </ol>
   );
+}
+
+/** 'Sheet 2 × 3', or 'Sheet 1, loading 2' of a sheet that is loaded more than once. */
+function loadingWords(file: FileView, index: number, sheets: readonly FileView[], say: Say): string {
+  const n = (file.sheet ?? 0) + 1;
+  const isSame = (other: FileView): boolean => other.sheet === file.sheet;
+  const loading = sheets.slice(0, index + 1).filter(isSame).length;
+  const words =
+    sheets.filter(isSame).length > 1 ? say.t('finish.loading', { n, loading }) : say.t('finish.sheet', { n });
+  return file.times > 1 ? say.t('finish.times', { words, times: file.times }) : words;
 }
 
 /** Of files that differ in their format only, the first. */

@@ -15,7 +15,8 @@ export const FINISH_WORDS = {
     de: '<small>Die Maschine läuft etwa</small> <strong>{n, plural, one {# Minute} other {# Minuten}}</strong>',
   },
   'finish.sheet': { en: 'Sheet {n}', de: 'Tafel {n}' },
-  'finish.sheet-times': { en: 'Sheet {n} × {times}', de: 'Tafel {n} × {times}' },
+  'finish.loading': { en: 'Sheet {n}, loading {loading}', de: 'Tafel {n}, Lage {loading}' },
+  'finish.times': { en: '{words} × {times}', de: '{words} × {times}' },
   'finish.sign': { en: 'The finished sign', de: 'Das fertige Schild' },
   'finish.all-files': {
     en: '{n, plural, one {The file} other {All # files}}, one by one',
