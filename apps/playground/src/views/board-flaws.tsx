@@ -1,5 +1,5 @@
-import { LengthPlace } from '../sentence/places.tsx';
 import { PhraseView } from '../sentence/phrase-view.tsx';
+import { LengthPlace } from '../sentence/places.tsx';
 import { useSay } from '../state/use-say.ts';
 import type { Board } from './board-row.tsx';
 import { More, Sentence } from './stage-frame.tsx';

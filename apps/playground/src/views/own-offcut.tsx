@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import { rectanglePath } from '../picture/ink.ts';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { WordsPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
-import { parseLength } from '../units/length.ts';
-import { PhraseView } from '../sentence/phrase-view.tsx';
 import { useSay } from '../state/use-say.ts';
+import { parseLength } from '../units/length.ts';
 import { More, Sentence } from './stage-frame.tsx';
 
 /** An offcut that lies in the workshop: by its size, or by an outline drawn elsewhere. */

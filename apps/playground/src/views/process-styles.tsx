@@ -1,11 +1,11 @@
 import { DEFAULT_SHEET_STYLE } from '@underlap/artwork/process-style';
 import type { Job } from '@underlap/job/document';
+import { PhraseView } from '../sentence/phrase-view.tsx';
 import { WordsPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import type { WordKey } from '../words/catalogue.ts';
-import { PhraseView } from '../sentence/phrase-view.tsx';
 import { useSay } from '../state/use-say.ts';
+import type { WordKey } from '../words/catalogue.ts';
 import { More, Sentence } from './stage-frame.tsx';
 
 type ProcessName = keyof Job['output']['layers'];

@@ -45,7 +45,9 @@ export function ShopPapers({ view }: { readonly view: FilesView }) {
             <button
               type="button"
               aria-expanded={paper?.name === name}
-              aria-label={say.t(paper?.name === name ? 'paper.close-it' : 'paper.look-at', { paper: titleOf(name, say) })}
+              aria-label={say.t(paper?.name === name ? 'paper.close-it' : 'paper.look-at', {
+                paper: titleOf(name, say),
+              })}
               onClick={() => attempt(async () => setPaper(paper?.name === name ? null : await load(name)))}
             >
               {say.t(paper?.name === name ? 'page.close' : 'paper.look')}
