@@ -60,7 +60,8 @@ footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75re
   h2 { break-after: avoid; margin-top: 1.2rem; }
   figure, tr, .figures div, .verdict, .attention, li { break-inside: avoid; }
   thead { display: table-header-group; }
-  figure svg { max-height: 150mm; width: 100%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  .pair figure svg { max-height: 78mm; }
+  figure > svg { max-height: 108mm; width: 100%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .pair { grid-template-columns: 1fr 1fr; }
   .scroll { overflow: visible; }
   .steps { grid-template-columns: 1fr 1fr; gap: 5mm 7mm; }
