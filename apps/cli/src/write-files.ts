@@ -7,7 +7,8 @@ const unfinished = new Set<string>();
 
 /**
  * Write files into a folder, all or none: they are written beside it first and moved in when every one is complete. Sheets
- * of an earlier run, as told by its report, are taken away so that nobody cuts them by mistake; other files stay.
+ * of an earlier run, as told by its report, are taken away so that nobody cuts them by mistake; other files stay, and so do
+ * those of sheets that are finished.
  * @param files - by name, without folders.
  * @returns absolute paths in order.
  * @throws FileError when the folder cannot be made or written; nothing is left behind then.
@@ -25,7 +26,7 @@ export function writeFolder(folder: string, files: ReadonlyMap<string, string | 
     mkdirSync(draft);
     for (const [name, content] of files) writeFileSync(join(draft, name), content);
     if (existsSync(target)) {
-      const stale = sheetsOf(target).filter((name) => !files.has(name));
+      const stale = sheetsOf(target, finishedIn(files)).filter((name) => !files.has(name));
       for (const name of files.keys()) renameSync(join(draft, name), join(target, name));
       for (const name of stale) rmSync(join(target, name), { force: true });
       rmSync(draft, { recursive: true, force: true });
@@ -74,14 +75,25 @@ export function removeUnfinished(): void {
   unfinished.clear();
 }
 
-/** Sheets that the report in a folder speaks of. */
-function sheetsOf(folder: string): string[] {
+/** Ids of the sheets that a report among new files tells as finished. */
+function finishedIn(files: ReadonlyMap<string, string | Uint8Array>): ReadonlySet<unknown> {
+  const report = files.get('report.json');
+  if (typeof report !== 'string') return new Set();
+  const { finished } = JSON.parse(report) as { finished?: { id?: unknown }[] };
+  return new Set((finished ?? []).map(({ id }) => id));
+}
+
+/** Files of sheets that the report in a folder speaks of, without those that belong to a finished sheet. */
+function sheetsOf(folder: string, finished: ReadonlySet<unknown>): string[] {
   try {
     const report = JSON.parse(readFileSync(join(folder, 'report.json'), 'utf8')) as {
-      sheets?: { files?: unknown[] }[];
+      sheets?: { id?: unknown; files?: unknown[] }[];
     };
-    return (report.sheets ?? [])
+    const sheets = report.sheets ?? [];
+    const kept = new Set(sheets.filter(({ id }) => finished.has(id)).flatMap(({ files }) => files ?? []));
+    return sheets
       .flatMap((sheet) => sheet.files ?? [])
+      .filter((name) => !kept.has(name))
       .filter((name): name is string => typeof name === 'string' && basename(name) === name && name !== '');
   } catch {
     return [];

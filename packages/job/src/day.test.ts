@@ -135,6 +135,27 @@ describe('a day of several designs in several stocks', () => {
     }
   });
 
+  it('takes rules for parts that only some of its designs have, and refuses those that none has', async () => {
+    const buoy = {
+      ...design('buoy', 120, 1, 'office'),
+      artwork: { text: sign(120).replaceAll('plank', 'rope'), name: 'buoy' },
+    };
+    const rules = {
+      turns: { parts: { plank: 'fixed' }, keepGrain: ['buoy/plate', 'pier/plank'] },
+      stockOf: { parts: { rope: 'white-3' } },
+    };
+    const { stocks } = await planJob(day([TWO[0]!, buoy], rules));
+    const turnsOf = (id: string) =>
+      stocks!.flatMap(({ nested }) => nested.problem.pieces).find((piece) => piece.id === id);
+    expect(turnsOf('pier/plank')).toMatchObject({ turns: 'fixed', keepsGrain: true });
+    expect(turnsOf('pier/plate')).toMatchObject({ turns: 'quarter', keepsGrain: false });
+    expect(turnsOf('buoy/plate')).toMatchObject({ keepsGrain: true });
+    expect(stocks!.find(({ stockId }) => stockId === 'white-3')!.pieces.map(({ id }) => id)).toContain('buoy/rope');
+    await expect(planJob(day([TWO[0]!, buoy], { turns: { parts: { planck: 'fixed' } } }))).rejects.toThrow(
+      /turns.parts names the part "planck", which no design of the job has, did you mean "plank/,
+    );
+  });
+
   it.each<[string, object[], object, RegExp]>([
     ['two designs of one name', [TWO[0]!, design('pier', 200, 1, 'office')], {}, /two designs are called "pier"/],
     [

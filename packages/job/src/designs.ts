@@ -1,4 +1,5 @@
 import type { Job, JobDesign } from './document.ts';
+import { type RuleField, rulesFor } from './shared-rules.ts';
 
 /**
  * One design of a job with everything that is said of it: `job` is the job as if the design stood in it alone, so that every
@@ -12,6 +13,8 @@ export interface Design {
   readonly order: string;
   /** Signs of it in the job. */
   readonly count: number;
+  /** Rules that it takes from the job: they may name parts of other designs. */
+  readonly shared: readonly RuleField[];
   readonly job: Job;
 }
 
@@ -28,28 +31,27 @@ export function designsOf(job: Job): readonly Design[] {
 }
 
 function loneDesign(job: Job): Design {
-  return { id: '', prefix: '', order: '', count: job.batch, job };
+  return { id: '', prefix: '', order: '', count: job.batch, shared: [], job };
 }
 
 function listed(job: Job, own: JobDesign, at: number): Design {
   const { id, order, artwork } = own;
   const count = own.count * job.batch;
+  const { shared, rules } = rulesFor(own, job);
   return {
     id,
     prefix: `${id}/`,
     order,
     count,
+    shared,
     job: {
       ...job,
       name: id,
       artwork,
       batch: count,
-      turns: own.turns ?? job.turns,
-      together: own.together ?? job.together,
+      ...rules,
       landing: own.landing ?? job.landing,
-      seams: own.seams ?? job.seams,
       marks: { ...(own.marks ?? job.marks), before: `${own.mark ?? at + 1}-` },
-      stockOf: own.stockOf ?? job.stockOf,
       designs: [],
       pinned: [],
       done: [],

@@ -8,12 +8,14 @@ import { contentKey } from './content-key.ts';
 import { cutStage } from './cut-stage.ts';
 import { type Design, designsOf } from './designs.ts';
 import type { Job } from './document.ts';
+import { JobError } from './error.ts';
 import { jobPiecesOf, withSignNumbers } from './job-pieces.ts';
 import { Memo } from './memo.ts';
 import type { NestRunner } from './nest-runner.ts';
 import { checkPins, nestProblemOf } from './nest-stage.ts';
 import { proveSplits } from './prove-splits.ts';
 import { readStage } from './read-stage.ts';
+import { partsOfNoDesign } from './sign-faults.ts';
 import { assertUsable, signStage } from './sign-stage.ts';
 import { splitStage } from './split-stage.ts';
 import { jobKeys, stageKeys, stockKey } from './stage-keys.ts';
@@ -212,9 +214,7 @@ export class Pipeline {
    * is not what was meant.
    */
   async write(job: Job, hooks: WriteHooks = {}): Promise<Written> {
-    for (const design of designsOf(job)) {
-      await ofDesign(design, async () => assertUsable(await this.sign(design.job, hooks), design.job));
-    }
+    await this.assertUsable(job, hooks);
     return this.written.of(jobKeys(job).files, async () =>
       writeStage({
         job,
@@ -224,6 +224,29 @@ export class Pipeline {
         seconds: hooks.seconds ?? (() => 0),
         ...(hooks.signal === undefined ? {} : { signal: hooks.signal }),
       }),
+    );
+  }
+
+  /**
+   * Every design can be cut as it is, or a person has accepted what it lacks.
+   * @throws JobError `artwork-faulty` while something is lost that nobody has accepted; `job-invalid` for rules of parts that no
+   * design has.
+   */
+  async assertUsable(job: Job, hooks: StageHooks = {}): Promise<void> {
+    const designs = designsOf(job);
+    const signs: { readonly prefix: string; readonly sign: Sign }[] = [];
+    for (const design of designs) {
+      const { prefix, shared, job: own } = design;
+      const sign = await ofDesign(design, () => this.sign(own, hooks));
+      await ofDesign(design, async () => assertUsable(sign, own, shared));
+      signs.push({ prefix, sign });
+    }
+    const [fault] = job.designs.length === 0 ? [] : partsOfNoDesign(job, signs);
+    if (fault === undefined) return;
+    throw new JobError(
+      'job-invalid',
+      `${fault.field} names the part "${fault.id}", which no design of the job has${fault.hint === '' ? '.' : fault.hint}`,
+      { field: fault.field, part: fault.id },
     );
   }
 

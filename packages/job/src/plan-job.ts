@@ -3,7 +3,6 @@ import { type Design, designsOf } from './designs.ts';
 import type { Job } from './document.ts';
 import { ofDesign, Pipeline, type StageHooks } from './pipeline.ts';
 import { Steps } from './progress.ts';
-import { assertUsable } from './sign-stage.ts';
 import type { DesignResult, JobResult } from './stages.ts';
 
 /**
@@ -37,7 +36,8 @@ export async function planJob(job: Job, context: JobContext = {}): Promise<JobRe
     });
   };
   await each('read', ({ job: own }, hooks) => pipeline.read(own, hooks));
-  await each('sign', async ({ job: own }, hooks) => assertUsable(await pipeline.sign(own, hooks), own));
+  await each('sign', ({ job: own }, hooks) => pipeline.sign(own, hooks));
+  await pipeline.assertUsable(job, { signal: context.signal });
   await each('split', ({ job: own }, hooks) => pipeline.split(own, hooks));
   await each('cut', ({ job: own }, hooks) => pipeline.cut(own, hooks));
   const hooks = {
@@ -58,8 +58,6 @@ export async function planJob(job: Job, context: JobContext = {}): Promise<JobRe
  * @throws JobError `artwork-faulty` and whatever the stages throw.
  */
 export async function usableDesigns(pipeline: Pipeline, job: Job, signal?: AbortSignal): Promise<DesignResult[]> {
-  for (const design of designsOf(job)) {
-    await ofDesign(design, async () => assertUsable(await pipeline.sign(design.job, { signal }), design.job));
-  }
+  await pipeline.assertUsable(job, { signal });
   return pipeline.designs(job, { signal });
 }

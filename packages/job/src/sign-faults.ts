@@ -2,6 +2,7 @@ import type { Complaint } from '@underlap/artwork/drawing';
 import type { Sign } from '@underlap/stack/sign';
 import { didYouMean } from './did-you-mean.ts';
 import type { Job } from './document.ts';
+import type { RuleField } from './shared-rules.ts';
 
 /** Complaints about things that are seen in the drawing and would be missing in what is cut. */
 const LOST = new Set([
@@ -22,20 +23,24 @@ const LOST = new Set([
 /**
  * What a person has to accept before anything is cut: errors, things of the drawing that are left out, and rules of the job for
  * parts that there are not.
+ * @param shared - rules that other designs share: `partsOfNoDesign` looks at them.
  */
-export function faultsOf(sign: Sign, job: Job): Complaint[] {
+export function faultsOf(sign: Sign, job: Job, shared: readonly RuleField[] = []): Complaint[] {
   const lost = sign.complaints.filter(({ code, severity }) => severity === 'error' || LOST.has(code));
-  return [...lost, ...unknownParts(sign, job)];
+  return [...lost, ...unknownParts(sign, job, shared)];
 }
 
 /** Plates are made by the tool and named after their part. */
 const PLATE = /^(.+)-plate-\d+$/;
 
-function unknownParts(sign: Sign, job: Job): Complaint[] {
+function isPartOf({ parts }: Pick<Sign, 'parts'>, id: string): boolean {
+  return parts.some((part) => part.id === id || part.id === PLATE.exec(id)?.[1]);
+}
+
+function unknownParts(sign: Sign, job: Job, shared: readonly RuleField[]): Complaint[] {
   const known = sign.parts.map(({ id }) => id);
-  const isKnown = (id: string): boolean => known.includes(id) || known.includes(PLATE.exec(id)?.[1] ?? '');
   return namedParts(job)
-    .filter(({ id }) => !isKnown(id))
+    .filter(({ field, id }) => !shared.some((rule) => field.split('.')[0] === rule) && !isPartOf(sign, id))
     .map(({ field, id }) => ({
       code: 'unknown-part',
       severity: 'error',
@@ -44,8 +49,28 @@ function unknownParts(sign: Sign, job: Job): Complaint[] {
     }));
 }
 
+/**
+ * Parts that the rules of a whole job name and none of its designs has.
+ * @param designs - with the parts of their signs.
+ */
+export function partsOfNoDesign(
+  job: Job,
+  designs: readonly { readonly prefix: string; readonly sign: Pick<Sign, 'parts'> }[],
+): { readonly field: string; readonly id: string; readonly hint: string }[] {
+  const known = ['', null].flatMap((bare) =>
+    designs.flatMap(({ prefix, sign }) => sign.parts.map(({ id }) => `${bare ?? prefix}${id}`)),
+  );
+  const isKnown = (id: string): boolean =>
+    designs.some(
+      ({ prefix, sign }) => isPartOf(sign, id) || (id.startsWith(prefix) && isPartOf(sign, id.slice(prefix.length))),
+    );
+  return namedParts(job)
+    .filter(({ id }) => !isKnown(id))
+    .map(({ field, id }) => ({ field, id, hint: didYouMean(id, known) }));
+}
+
 /** Every rule of a job that speaks of a part by its id. */
-function namedParts({ turns, seams, together, artwork }: Job): { field: string; id: string }[] {
+function namedParts({ turns, seams, together, stockOf, artwork }: Job): { field: string; id: string }[] {
   const under = (field: string, ids: readonly string[]) => ids.map((id) => ({ field, id }));
   return [
     ...under('seams.parts', Object.keys(seams.parts)),
@@ -53,6 +78,7 @@ function namedParts({ turns, seams, together, artwork }: Job): { field: string; 
     ...under('turns.mirror', turns.mirror),
     ...under('turns.keepGrain', turns.keepGrain),
     ...under('together', typeof together === 'string' ? [] : together.flat()),
+    ...under('stockOf.parts', Object.keys(stockOf.parts)),
     ...under('artwork.fillers', typeof artwork.fillers === 'string' ? [] : artwork.fillers),
   ];
 }

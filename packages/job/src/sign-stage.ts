@@ -9,6 +9,7 @@ import type { Sign } from '@underlap/stack/sign';
 import { supportedSign } from '@underlap/stack/supported-sign';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
+import type { RuleField } from './shared-rules.ts';
 import { faultsOf } from './sign-faults.ts';
 import { withSlots } from './sign-slots.ts';
 import { thicknessesOf } from './thickness.ts';
@@ -70,9 +71,9 @@ function signFound(drawing: Drawing, artwork: Job['artwork'], thicknesses: Thick
  * Part of the drawing was lost: a sign planned without it would ruin boards, so a person has to say that it may go on.
  * @throws JobError `artwork-faulty` with the first fault and its place, unless the job accepts faults.
  */
-export function assertUsable(sign: Sign, job: Job): void {
+export function assertUsable(sign: Sign, job: Job, shared: readonly RuleField[] = []): void {
   if (job.artwork.acceptFaults) return;
-  const faults = faultsOf(sign, job);
+  const faults = faultsOf(sign, job, shared);
   const first = faults[0];
   if (first === undefined) return;
   const { element, at } = first.place;
