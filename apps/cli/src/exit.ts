@@ -27,6 +27,7 @@ export class FileError extends Error {
 const TOLD = new Set([
   'JobError',
   'ArtworkError',
+  'LetteringError',
   'StackError',
   'SeamError',
   'NestError',

@@ -9,6 +9,7 @@ import {
   PREFERENCES,
   TOGETHER,
 } from '@underlap/job/choices';
+import { resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import { UsageError } from './exit.ts';
 import { countOption, lengthOption, sizeOption, sizesOption } from './lengths.ts';
@@ -45,6 +46,12 @@ export interface JobOptions {
   readonly guides?: boolean;
   readonly numbers?: string;
   readonly formats?: string;
+  readonly font?: readonly string[];
+  readonly letters?: string;
+  readonly weld?: string;
+  readonly names?: string;
+  readonly word?: readonly string[];
+  readonly scoreText?: string;
   readonly together?: string;
   readonly prefer?: string;
   readonly slots?: string;
@@ -59,13 +66,27 @@ export function addArtworkOptions(command: Command): Command {
     .option(
       '--key <name=process>',
       `what a colour (#rrggbb) or a layer is taken for: ${KEY_WORDS.join(', ')}; may be given several times`,
-      (text: string, before: readonly string[] = []) => [...before, text],
+      several,
     )
     .option('--keep-background', 'a white rectangle as large as the page is a part')
     .option('--accept-faults', 'go on although something of the drawing could not be read')
     .option('--fillers <parts>', 'fillers below parts that hang in the air: none, all, or parts separated by commas')
+    .option(
+      '--font <file>',
+      'font file for the texts of the drawing (TrueType, OpenType, WOFF); may be given several times. See that its licence allows cutting and selling',
+      several,
+    )
+    .addOption(
+      new Option('--letters <how>', 'letters of a word are parts of their own, or one').choices(['apart', 'joined']),
+    )
+    .option('--weld <length>', 'how far joined letters overlap where they would not touch')
+    .option('--word <place=words>', 'words for a named text of the drawing; may be given several times', several)
+    .option('--names <file>', 'table (CSV) of the words for named texts: a sign for every row')
+    .option('--score-text <which>', 'texts scored in single lines without a font: all, or ids separated by commas')
     .option('--no-repair', 'leave small faults of the drawing as they are, and only tell them');
 }
+
+const several = (text: string, before: readonly string[] = []): string[] => [...before, text];
 
 /** Everything that a job file may say and that is often changed. */
 export function addJobOptions(command: Command): Command {
@@ -124,8 +145,17 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.bedMargin, (text) => ({ margin: lengthOption('--bed-margin', text) })),
     ...when(options.passThrough, (passThrough) => ({ passThrough })),
   };
+  const lettering = {
+    ...when(options.font, (files) => ({ fonts: files.map((file) => resolve(file)) })),
+    ...when(options.letters, (letters) => ({ letters })),
+    ...length('weld', '--weld', options.weld),
+    ...when(options.word, (texts) => ({ words: wordsOption(texts) })),
+    ...when(options.names, (file) => ({ names: resolve(file) })),
+    ...when(options.scoreText, (text) => ({ score: text === 'all' ? 'all' : text.split(',').map((id) => id.trim()) })),
+  };
   return {
     ...some('artwork', artwork),
+    ...some('lettering', lettering),
     ...some('marks', marks),
     ...some('bed', bed),
     ...some('loading', loading),
@@ -187,6 +217,17 @@ function keyOption(option: string, texts: readonly string[]): Overrides {
   }
   return { ...some('colourKey', colours), ...some('layerKey', layers) };
 }
+
+function wordsOption(texts: readonly string[]): Record<string, string> {
+  return Object.fromEntries(
+    texts.map((text) => {
+      const at = text.indexOf('=');
+      if (at < 1) throw new UsageError(`--word takes a place and its words, such as "family=Gull", not "${text}".`);
+      return [text.slice(0, at).trim(), text.slice(at + 1)];
+    }),
+  );
+}
+
 
 function formatsOption(option: string, text: string): string[] {
   const formats = text.split(',').map((part) => part.trim().toLowerCase());

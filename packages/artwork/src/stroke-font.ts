@@ -129,6 +129,11 @@ export function strokeText(text: string, middle: Point, heightMm: number, turnDe
   return contours;
 }
 
+/** Can this character be drawn? Small letters are drawn as capitals. */
+export function hasStroke(character: string): boolean {
+  return [...character.toUpperCase()].every((sign) => Object.hasOwn(GLYPHS, sign));
+}
+
 function hasBar(text: string): boolean {
   return TURNS_INTO_ANOTHER.test(text);
 }

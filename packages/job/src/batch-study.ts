@@ -2,6 +2,7 @@ import type { WorkContext } from '@underlap/geometry/context';
 import { regionArea } from '@underlap/geometry/region';
 import type { Layout } from '@underlap/nest/problem';
 import { type BatchNeeds, type PriceRow, priceRow, type SignNeeds } from '@underlap/shop/price';
+import { designsOf } from './designs.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { layoutFrom } from './known-layouts.ts';
@@ -94,7 +95,7 @@ export function pricesOf(rows: readonly BatchRow[], sign: SignNeeds, job: Job): 
 
 /** Signs in one batch: one, or all of a list of designs. */
 function signsIn(job: Job): number {
-  return job.designs.length === 0 ? 1 : job.designs.reduce((sum, { count }) => sum + count, 0);
+  return designsOf({ ...job, batch: 1 }).reduce((sum, { count }) => sum + count, 0);
 }
 
 /** The layouts of all stocks, made for a table. */
@@ -105,7 +106,7 @@ export interface KnownDay {
 
 /** For every stock, a layout to begin a batch with that follows from those known; see `layoutFrom`. */
 export function startFrom(known: readonly KnownDay[], batch: number, job: Job) {
-  const counts = new Map(job.designs.map(({ id, count }) => [id, count]));
+  const counts = new Map(designsOf({ ...job, batch: 1 }).map(({ id, count }) => [id, count]));
   return (stockId: string, pieces: readonly JobPiece[]): Layout | null => {
     const own = known.flatMap(({ batch: size, stocks }) =>
       stocks.filter((stock) => stock.stockId === stockId).map(({ layout }) => ({ batch: size, layout })),

@@ -1,3 +1,4 @@
+import { designsOf } from './designs.ts';
 import { didYouMean } from './did-you-mean.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
@@ -104,8 +105,10 @@ function unknownStock(job: Job): Fault | null {
 }
 
 function unknownDesign(job: Job): Fault | null {
-  if (job.designs.length === 0) return null;
-  const ids = job.designs.map(({ id }) => id);
+  const ids = designsOf(job).map(({ id }) => id);
+  // A table of names that is still to be read may bring any sign.
+  const isOpen = [job, ...job.designs].some(({ lettering: { names } }) => names.file !== null && names.text === null);
+  if (ids[0] === '' || isOpen) return null;
   const named = [
     ...job.pinned.map(({ piece }, at) => ({ field: `pinned[${at}].piece`, piece })),
     ...job.done.flatMap(({ pieces }, at) =>

@@ -1,4 +1,5 @@
 import type { Job, JobDesign } from './document.ts';
+import { namedSigns } from './names-table.ts';
 import { type RuleField, rulesFor } from './shared-rules.ts';
 
 /**
@@ -8,6 +9,8 @@ import { type RuleField, rulesFor } from './shared-rules.ts';
 export interface Design {
   /** Empty in a job that holds one artwork and no list. */
   readonly id: string;
+  /** The design of the list that it is; one of several signs of it where there is a table of names. */
+  readonly base: string;
   /** What stands before the ids of its parts and pieces: "lighthouse/", or nothing. */
   readonly prefix: string;
   readonly order: string;
@@ -25,21 +28,82 @@ const known = new WeakMap<Job, readonly Design[]>();
 export function designsOf(job: Job): readonly Design[] {
   const before = known.get(job);
   if (before !== undefined) return before;
-  const designs = job.designs.length === 0 ? [loneDesign(job)] : job.designs.map((own, at) => listed(job, own, at));
+  const signs = listedSigns(job);
+  const designs = signs.length === 0 ? [loneDesign(job)] : signs.map((own, at) => listed(job, own, at));
   known.set(job, designs);
   return designs;
 }
 
-function loneDesign(job: Job): Design {
-  return { id: '', prefix: '', order: '', count: job.batch, shared: [], job };
+/** A sign of the list, with the words of its row where there is a table of names. */
+type ListedSign = JobDesign & { readonly base: string; readonly words: Readonly<Record<string, string>> };
+
+/** The list of designs with a sign for every row of their tables of names. @throws JobError `job-invalid` for a faulty table. */
+function listedSigns(job: Job): ListedSign[] {
+  const taken = new Set<string>();
+  if (job.designs.length === 0) return namedFrom(job, { ...LONE, artwork: job.artwork }, 'lettering.names', taken);
+  return job.designs.flatMap((own, at) => {
+    const field = `designs[${at}].lettering.names`;
+    const named = namedFrom(job, own, field, taken);
+    return named.length > 0 ? named : [{ ...own, base: own.id, words: own.lettering.words }];
+  });
 }
 
-function listed(job: Job, own: JobDesign, at: number): Design {
+/** What a job of one artwork says of it as if it stood in a list. */
+const LONE: Omit<JobDesign, 'artwork'> = {
+  id: '',
+  order: '',
+  count: 1,
+  mark: null,
+  turns: null,
+  together: null,
+  landing: null,
+  seams: null,
+  marks: null,
+  stockOf: null,
+  lettering: {
+    letters: null,
+    weld: null,
+    score: null,
+    words: {},
+    rooms: {},
+    names: { file: null, text: null, rows: [] },
+  },
+};
+
+function namedFrom(job: Job, own: JobDesign, field: string, taken: Set<string>): ListedSign[] {
+  const names = own.id === '' ? job.lettering.names : own.lettering.names;
+  return namedSigns(names, field).map(({ words, count, order }, at) => ({
+    ...own,
+    base: own.id,
+    id: uniqueId(own.id, Object.values(words)[0] ?? '', taken),
+    order: order === '' ? own.order : order,
+    count: own.count * count,
+    mark: own.mark === null ? null : `${own.mark}${at + 1}`,
+    words: { ...own.lettering.words, ...words },
+  }));
+}
+
+/** "plaque Petersen", with a number when there is one already; signs that an id may not have become dashes. */
+function uniqueId(design: string, words: string, taken: Set<string>): string {
+  const plain = words.replace(/[^\p{L}\p{N} ._-]+/gu, '-').replace(/^[^\p{L}\p{N}]+/u, '');
+  const name = `${design} ${plain}`.trim().slice(0, 60) || 'sign';
+  let id = name;
+  for (let number = 2; taken.has(id.toLowerCase()); number++) id = `${name} ${number}`;
+  taken.add(id.toLowerCase());
+  return id;
+}
+
+function loneDesign(job: Job): Design {
+  return { id: '', base: '', prefix: '', order: '', count: job.batch, shared: [], job };
+}
+
+function listed(job: Job, own: ListedSign, at: number): Design {
   const { id, order, artwork } = own;
   const count = own.count * job.batch;
   const { shared, rules } = rulesFor(own, job);
   return {
     id,
+    base: own.base,
     prefix: `${id}/`,
     order,
     count,
@@ -52,9 +116,26 @@ function listed(job: Job, own: JobDesign, at: number): Design {
       ...rules,
       landing: own.landing ?? job.landing,
       marks: { ...(own.marks ?? job.marks), before: `${own.mark ?? at + 1}-` },
+      lettering: letteringOf(job, own),
       designs: [],
       pinned: [],
       done: [],
     },
+  };
+}
+
+/** What a design leaves open is as in the job. Words of the job are for the places that a design has, so they may lack a place. */
+function letteringOf({ lettering }: Job, { lettering: own, words, artwork }: ListedSign): Job['lettering'] {
+  const known = Object.fromEntries(
+    Object.entries(lettering.words).filter(([place]) => artwork.text?.includes(place) ?? true),
+  );
+  return {
+    fonts: lettering.fonts,
+    letters: own.letters ?? lettering.letters,
+    weld: own.weld ?? lettering.weld,
+    score: own.score ?? lettering.score,
+    words: { ...known, ...words },
+    rooms: { ...lettering.rooms, ...own.rooms },
+    names: { file: null, text: null, rows: [] },
   };
 }

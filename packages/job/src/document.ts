@@ -26,6 +26,7 @@ import {
   shown,
   sizeText,
 } from './document-fields.ts';
+import { designLetteringSchema, letteringSchema } from './document-lettering.ts';
 import { shopSchema } from './document-shop.ts';
 import { parseSize } from './units.ts';
 
@@ -303,6 +304,7 @@ const design = z.strictObject({
   seams: seams.nullable().default(null),
   marks: marks.nullable().default(null),
   stockOf: stockOf.nullable().default(null),
+  lettering: designLetteringSchema.prefault({}),
 });
 
 /** One kind of stock; null = as in the job. */
@@ -390,6 +392,7 @@ export const jobSchema = z
       .array(done)
       .default([])
       .meta({ description: 'Sheets that are cut already: they stay as they are, and what they hold counts as made.' }),
+    lettering: letteringSchema.prefault({}).meta({ description: 'How texts of the drawings become parts.' }),
     turns: turns.prefault({}),
     together: together.default('free'),
     landing: landing.nullable().default(null),

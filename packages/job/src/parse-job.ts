@@ -31,8 +31,17 @@ export function jobFrom(document: unknown, name: string): Job {
   const job = parsed.data;
   checkArtwork(job.artwork, 'artwork', name);
   for (const [at, { artwork }] of job.designs.entries()) checkArtwork(artwork, `designs[${at}].artwork`, name);
+  checkFonts(job, name);
   checkLists(job, name);
   return job;
+}
+
+function checkFonts({ lettering }: Job, name: string): void {
+  for (const [at, { file, data }] of lettering.fonts.entries()) {
+    if (file !== null || data !== null) continue;
+    const field = `lettering.fonts[${at}]`;
+    throw new JobError('job-invalid', `${name}: ${field} names no font file.`, { file: name, field });
+  }
 }
 
 function checkArtwork(artwork: Job['artwork'], field: string, name: string): void {

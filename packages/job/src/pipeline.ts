@@ -10,6 +10,7 @@ import { type Design, designsOf } from './designs.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { jobPiecesOf, withSignNumbers } from './job-pieces.ts';
+import { letteredDrawing } from './lettered-drawing.ts';
 import { Memo } from './memo.ts';
 import type { NestRunner } from './nest-runner.ts';
 import { checkPins, nestProblemOf } from './nest-stage.ts';
@@ -29,6 +30,9 @@ export interface CutResult {
   readonly pieces: readonly CutPiece[];
   readonly splitsProven: true;
 }
+
+/** Results of so many signs are kept: a table of names may have as many rows. */
+const MOST_DESIGNS = 520;
 
 /** Results of a job's searches kept by whoever asked for them, one a stock, with the key of the job they belong to. */
 export interface FoundLayout {
@@ -65,10 +69,11 @@ export interface WriteHooks extends NestHooks {
  * `artwork.text`); from the boards on they take the whole job, once a stock.
  */
 export class Pipeline {
-  private readonly drawings = new Memo<Drawing>(64);
-  private readonly signs = new Memo<Sign>(64);
-  private readonly splits = new Memo<SplitResult>(128);
-  private readonly cuts = new Memo<CutResult>(128);
+  private readonly drawn = new Memo<Drawing>(MOST_DESIGNS);
+  private readonly drawings = new Memo<Drawing>(MOST_DESIGNS);
+  private readonly signs = new Memo<Sign>(MOST_DESIGNS);
+  private readonly splits = new Memo<SplitResult>(MOST_DESIGNS);
+  private readonly cuts = new Memo<CutResult>(MOST_DESIGNS);
   private readonly layouts = new Memo<NestStageResult>(60);
   private readonly nested = new Memo<readonly StockLayout[]>(20);
   /** Those of `nested` with the job as it is, by the key of its files. */
@@ -86,11 +91,14 @@ export class Pipeline {
   /** @param run - who runs the search; default: this thread. */
   constructor(readonly run: NestRunner = nestHere) {}
 
-  /** @throws ArtworkError when the text is no artwork at all. */
+  /** The drawing with its texts as letters. @throws ArtworkError when the text is no artwork at all; LetteringError. */
   read(job: Job, hooks: StageHooks = {}): Promise<Drawing> {
     return this.drawings.of(stageKeys(job).read, async () => {
-      await listenForStop(hooks.signal);
-      return readStage(job.artwork.text ?? '', job);
+      const drawing = await this.drawn.of(stageKeys(job).drawn, async () => {
+        await listenForStop(hooks.signal);
+        return readStage(job.artwork.text ?? '', job);
+      });
+      return letteredDrawing(drawing, job);
     });
   }
 
@@ -236,12 +244,12 @@ export class Pipeline {
     const designs = designsOf(job);
     const signs: { readonly prefix: string; readonly sign: Sign }[] = [];
     for (const design of designs) {
-      const { prefix, shared, job: own } = design;
+      const { prefix, base, shared, job: own } = design;
       const sign = await ofDesign(design, () => this.sign(own, hooks));
       await ofDesign(design, async () => assertUsable(sign, own, shared));
-      signs.push({ prefix, sign });
+      signs.push({ prefix, sign }, { prefix: base === '' ? prefix : `${base}/`, sign });
     }
-    const [fault] = job.designs.length === 0 ? [] : partsOfNoDesign(job, signs);
+    const [fault] = designs[0]?.id === '' ? [] : partsOfNoDesign(job, signs);
     if (fault === undefined) return;
     throw new JobError(
       'job-invalid',

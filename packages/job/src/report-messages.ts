@@ -50,6 +50,7 @@ export function reportMessages(input: ReportInput): string[] {
       return stockId === '' ? words : `${stockId}: ${words}`;
     }),
     ...askew(designs),
+    ...fontMessage(job),
   ];
 }
 
@@ -120,6 +121,13 @@ function askew(designs: readonly DesignResult[]): string[] {
     pieces.filter((piece) => piece.baseTurnDeg !== 0).map((piece) => `${design.prefix}${piece.id}`),
   );
   return ids.length === 0 ? [] : [`Turned askew because they fit the board no other way: ${ids.join(', ')}.`];
+}
+
+function fontMessage({ lettering: { fonts } }: Job): string[] {
+  const files = fonts.map(({ file }) => file?.replace(/^.*[\\/]/, '') ?? 'a font without a name');
+  return files.length === 0
+    ? []
+    : [`Fonts have licences: see that those of ${files.join(', ')} allow letters to be cut and sold.`];
 }
 
 function kerfMessage(job: Job): string {

@@ -11,12 +11,16 @@ const FIELDS: readonly RuleField[] = ['turns', 'together', 'seams', 'stockOf'];
  * The rules that hold for one design of a list: its own, else those of the job. There a part may be named for one design alone,
  * "lighthouse/backer", or for every design that has such a part, "backer".
  */
-export function rulesFor(own: JobDesign, job: Job): { readonly shared: readonly RuleField[]; readonly rules: Rules } {
+export function rulesFor(
+  own: JobDesign & { readonly base: string },
+  job: Job,
+): { readonly shared: readonly RuleField[]; readonly rules: Rules } {
   const shared = FIELDS.filter((field) => own[field] === null);
-  const others = job.designs.flatMap(({ id }) => (id === own.id ? [] : [`${id}/`]));
-  const prefix = `${own.id}/`;
+  const others = job.designs.flatMap(({ id }) => (own.base === id ? [] : [`${id}/`]));
+  const prefixes = own.base === own.id ? [`${own.id}/`] : [`${own.id}/`, `${own.base}/`];
   const nameIn = (name: string): string | null => {
-    if (name.startsWith(prefix)) return name.slice(prefix.length);
+    const prefix = prefixes.find((one) => name.startsWith(one));
+    if (prefix !== undefined) return name.slice(prefix.length);
     return others.some((other) => name.startsWith(other)) ? null : name;
   };
   const list = (names: readonly string[]) => names.flatMap((name) => nameIn(name) ?? []);

@@ -1,6 +1,7 @@
 import { contentKey } from './content-key.ts';
 import { designsOf } from './designs.ts';
 import type { Job } from './document.ts';
+import { letteringKey } from './lettered-drawing.ts';
 import { Memo } from './memo.ts';
 import { readOptionsOf } from './read-stage.ts';
 import type { JobPiece } from './stages.ts';
@@ -8,6 +9,8 @@ import { jobOfStock } from './stock-of.ts';
 
 /** Keys of a design's stages by the content of everything they depend on: equal keys, equal results. */
 export interface StageKeys {
+  /** Of the drawing with its texts as text. */
+  readonly drawn: string;
   readonly read: string;
   readonly sign: string;
   readonly split: string;
@@ -23,7 +26,7 @@ export interface JobKeys {
 }
 
 /** Named by the whole job alone. */
-const UNUSED_BY_DESIGNS = ['name', 'designs', 'done', 'pinned'] as const;
+const UNUSED_BY_DESIGNS = ['name', 'designs', 'done', 'pinned', 'lettering'] as const;
 
 /** Fields of a job that a stage certainly does not look at. Left out by name, so that a new field is looked at by default. */
 const UNUSED_BY_SPLIT = [
@@ -66,6 +69,7 @@ const UNUSED_BY_NEST = [
   'shop',
   'designs',
   'stocks',
+  'lettering',
 ] as const satisfies readonly (keyof Job)[];
 
 /** Jobs are never changed in place, so that their keys are worked out once. */
@@ -77,7 +81,11 @@ export function stageKeys(job: Job): StageKeys {
   if (before !== undefined) return before;
   // Whether faults are accepted is asked before a stage is used, not by the stage.
   const { text, acceptFaults, ...artwork } = job.artwork;
-  const read = contentKey(textKey(text ?? ''), readOptionsOf(job));
+  const drawn = contentKey(textKey(text ?? ''), readOptionsOf(job));
+  const read =
+    mayHoldText(text ?? '') || Object.keys(job.lettering.words).length > 0
+      ? contentKey(drawn, letteringKey(job, textKey))
+      : drawn;
   const sign = contentKey(
     read,
     artwork,
@@ -87,7 +95,7 @@ export function stageKeys(job: Job): StageKeys {
   const split = contentKey(sign, stocksToSplit(job), without(job, [...UNUSED_BY_SPLIT, 'stocks']));
   const cut = contentKey(split, stocksToSplit(job), without(job, [...UNUSED_BY_CUT, 'stocks']));
   const lie = contentKey(split, job.turns, job.together, job.batch);
-  const keys = { read, sign, split, cut, lie };
+  const keys = { drawn, read, sign, split, cut, lie };
   known.set(job, keys);
   return keys;
 }
@@ -136,6 +144,17 @@ function without(job: Job, fields: readonly (keyof Job)[]): Partial<Job> {
 }
 
 const texts = new Memo<string>(64);
+
+const textful = new Memo<boolean>(64);
+
+/** Could there be texts in a drawing? Only then does it depend on fonts and names. */
+function mayHoldText(text: string): boolean {
+  const kept = textful.get(text);
+  if (kept !== undefined) return kept;
+  const may = /<(?:\w+:)?text\b|\bM?TEXT\b|\bATTRIB\b/.test(text);
+  textful.set(text, may);
+  return may;
+}
 
 /** A drawing has megabytes, and every change of a job asks for its key again. */
 function textKey(text: string): string {

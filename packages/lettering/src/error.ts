@@ -1,5 +1,5 @@
 /** Stable codes of lettering that cannot be set. */
-export type LetteringErrorCode = 'bad-font' | 'no-font' | 'empty-text' | 'too-long' | 'bad-option';
+export type LetteringErrorCode = 'bad-font' | 'no-font' | 'empty-text' | 'no-place' | 'too-long' | 'bad-option';
 
 /** Text that cannot become parts. One sentence for a maker: which text, which font, what to do. */
 export class LetteringError extends Error {

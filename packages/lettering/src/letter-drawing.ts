@@ -1,10 +1,12 @@
 import type { Complaint, Drawing, DrawnShape, DrawnText, TextRun } from '@underlap/artwork/drawing';
+import { hasStroke } from '@underlap/artwork/stroke-font';
 import { contourBounds } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
 import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
 import { LetteringError } from './error.ts';
 import { chooseFont, type LetterFont } from './font.ts';
 import { type PlacedLetter, placeText } from './place-text.ts';
+import { scoredText } from './scored-text.ts';
 import { thinnestPlace } from './thin-strokes.ts';
 import { weldLetters } from './weld.ts';
 
@@ -17,10 +19,12 @@ export interface LetteringOptions {
   readonly weldMm: number;
   /** Strokes below this are told, mm; the thickness of the stock (common practice, no source). */
   readonly leastStrokeMm: number;
+  /** Texts that stay text and are scored in single lines: none, all, or those of these ids or names. Default none. */
+  readonly score?: 'none' | 'all' | readonly string[];
   /** Words for named places, by the text's id or name; a place that is not named keeps its drawn words. */
   readonly words: Readonly<Record<string, string>>;
   /** Room of named places, mm: longer words are set smaller until they go in. */
-  readonly rooms: Readonly<Record<string, { readonly width: number; readonly height?: number | undefined }>>;
+  readonly rooms: Readonly<Record<string, Room>>;
 }
 
 /** Words longer than this are a mistake in a table, not a name on a sign. */
@@ -33,17 +37,25 @@ const LEAST_SCALE = 0.35;
  * The drawing with its texts as shapes: letters that the sign stage takes like drawn ones, in the place of the text in the stack.
  * @returns a drawing without texts; what could not be set is told as a complaint, as is every missing letter and thin stroke.
  * Without fonts, and without words to fill in, the drawing is returned as it is: its texts stay told as missing.
- * @throws LetteringError `no-font` for words without any font and for a drawing of nothing but text, `empty-text` for a named place without words, `too-long` when words do not
+ * @throws LetteringError `no-place` for words of a place that the drawing has not, `no-font` for words without any font and for a drawing of nothing but text, `empty-text` for a named place without words, `too-long` when words do not
  * go into their room at a third of the drawn size.
  */
 export function letterDrawing(drawing: Drawing, options: LetteringOptions): Drawing {
+  assertPlaces(drawing, options);
   if (drawing.texts.length === 0) return drawing;
-  if (options.fonts.length === 0) {
-    if (Object.keys(options.words).length === 0 && drawing.shapes.length > 0) return drawing;
+  const lettered = drawing.texts.filter((text) => !isScored(text, options));
+  if (options.fonts.length === 0 && lettered.length > 0) {
+    const [first] = lettered;
+    if (
+      Object.keys(options.words).length === 0 &&
+      drawing.shapes.length > 0 &&
+      lettered.length === drawing.texts.length
+    )
+      return drawing;
     throw new LetteringError(
       'no-font',
-      `${drawing.name} holds text (${shown(wordsOf(drawing.texts[0]!))}) and no font was given: give the font's file, or convert the text to outlines in the drawing program.`,
-      drawing.texts[0]!.id,
+      `${drawing.name} holds text (${shown(wordsOf(first!))}) and no font was given: give the font's file, let the text be scored, or convert it to outlines in the drawing program.`,
+      first!.id,
     );
   }
   const complaints: Complaint[] = [];
@@ -56,11 +68,51 @@ export function letterDrawing(drawing: Drawing, options: LetteringOptions): Draw
       shapes.push(...drawing.shapes.slice(next, before + 1));
       next = before + 1;
     }
-    shapes.push(...shapesOfText(filled(text, options), drawing.name, options, complaints));
+    const words = filled(text, options);
+    if (isScored(text, options)) shapes.push(...scoredShapes(words, options, complaints));
+    else shapes.push(...shapesOfText(words, drawing.name, options, complaints));
   }
   shapes.push(...drawing.shapes.slice(next));
   const told = drawing.complaints.filter((complaint) => complaint.code !== 'text');
   return { ...drawing, texts: [], shapes, complaints: [...told, ...complaints] };
+}
+
+/** @throws LetteringError `no-place`: a table whose column is misspelt would give signs without names. */
+function assertPlaces(drawing: Drawing, { words }: LetteringOptions): void {
+  const places = drawing.texts.flatMap(({ id, name }) => [id, ...(name === null ? [] : [name])]);
+  const unknown = Object.keys(words).find((place) => !places.includes(place));
+  if (unknown === undefined) return;
+  const ids = drawing.texts.map(({ id }) => `"${id}"`).slice(0, 8);
+  throw new LetteringError(
+    'no-place',
+    `${drawing.name} has no text called "${unknown}": ${ids.length === 0 ? 'it holds no text at all' : `its texts are ${ids.join(', ')}`}.`,
+    unknown,
+  );
+}
+
+function isScored(text: DrawnText, { score = 'none' }: LetteringOptions): boolean {
+  if (typeof score === 'string') return score === 'all';
+  return score.includes(text.id) || (text.name !== null && score.includes(text.name));
+}
+
+function scoredShapes(text: DrawnText, options: LetteringOptions, complaints: Complaint[]): DrawnShape[] {
+  const tell = (code: string, message: string) =>
+    complaints.push({ code, severity: 'error', message, place: text.place });
+  const missing = [...new Set(text.runs.flatMap((run) => [...run.text]))].filter((sign) => !hasStroke(sign));
+  if (missing.length > 0)
+    tell(
+      'missing-letter',
+      `${missing.map(shown).join(', ')} of "${wordsOf(text)}" cannot be scored: a box stands for it.`,
+    );
+  const drawn = scoredText(text);
+  if (drawn === null) {
+    tell('text-without-letters', `"${wordsOf(text)}" cannot be scored in single lines: only plain lines of text can.`);
+    return [];
+  }
+  const room = roomOf(text, options);
+  const scale = room === undefined ? 1 : scaleTo(drawn.contours, room);
+  assertScale(text, scale, room);
+  return [(scale < 1 ? scoredText(text, scale) : drawn) ?? drawn];
 }
 
 /** The text with the words that the table gives for its place. */
@@ -102,16 +154,13 @@ function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, 
     return choice.font;
   };
   let placed = placeText(text, fontOf);
-  const room = options.rooms[text.id] ?? (text.name === null ? undefined : options.rooms[text.name]);
+  const room = roomOf(text, options);
   if (room !== undefined) {
-    const scale = scaleToRoom(placed.letters, room);
-    if (scale < LEAST_SCALE) {
-      throw new LetteringError(
-        'too-long',
-        `"${wordsOf(text)}" does not go into the ${room.width} mm of "${text.name ?? text.id}" unless set at ${Math.round(scale * 100)} % of the drawn size: shorten it, break it into lines, or give it more room.`,
-        text.id,
-      );
-    }
+    const scale = scaleTo(
+      placed.letters.flatMap((letter) => letter.contours),
+      room,
+    );
+    assertScale(text, scale, room);
     if (scale < 1) {
       placed = placeText(text, fontOf, scale);
       tell(
@@ -182,11 +231,27 @@ function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, 
   return shapes;
 }
 
-function scaleToRoom(
-  letters: readonly PlacedLetter[],
-  room: { readonly width: number; readonly height?: number | undefined },
-): number {
-  const boxes = letters.flatMap((letter) => letter.contours.map(contourBounds));
+interface Room {
+  readonly width: number;
+  readonly height?: number | undefined;
+}
+
+function roomOf(text: DrawnText, { rooms }: LetteringOptions): Room | undefined {
+  return rooms[text.id] ?? (text.name === null ? undefined : rooms[text.name]);
+}
+
+/** @throws LetteringError `too-long`. */
+function assertScale(text: DrawnText, scale: number, room: Room | undefined): void {
+  if (scale >= LEAST_SCALE || room === undefined) return;
+  throw new LetteringError(
+    'too-long',
+    `"${wordsOf(text)}" does not go into the ${room.width} mm of "${text.name ?? text.id}" unless set at ${Math.round(scale * 100)} % of the drawn size: shorten it, break it into lines, or give it more room.`,
+    text.id,
+  );
+}
+
+function scaleTo(contours: DrawnShape['contours'], room: Room): number {
+  const boxes = contours.map(contourBounds);
   if (boxes.length === 0) return 1;
   const width = Math.max(...boxes.map((box) => box.maxX)) - Math.min(...boxes.map((box) => box.minX));
   const height = Math.max(...boxes.map((box) => box.maxY)) - Math.min(...boxes.map((box) => box.minY));

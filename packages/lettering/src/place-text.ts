@@ -1,10 +1,13 @@
 import type { DrawnText, TextRun } from '@underlap/artwork/drawing';
 import type { Contour } from '@underlap/geometry/curve';
-import { FLATTEN_TOLERANCE_MM, flattenContour } from '@underlap/geometry/flatten';
+import { flattenContour } from '@underlap/geometry/flatten';
 import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
 import type { LetterFont } from './font.ts';
 import { glyphContours } from './glyph-outline.ts';
 import { type SetGlyph, setLine } from './set-line.ts';
+
+/** Chords along a line of text: short, since a letter is turned as its chord is. User units of the text. */
+const PATH_TOLERANCE = 1e-4;
 
 /** One letter where it stands in the drawing, mm. */
 export interface PlacedLetter {
@@ -145,7 +148,7 @@ function alongPath({ x, y, glyph }: LooseGlyph, path: NonNullable<TextRun['path'
 
 function pointAt(contour: Contour, distance: number): { x: number; y: number; cos: number; sin: number } | null {
   if (distance < 0) return null;
-  const line = flattenContour(contour, FLATTEN_TOLERANCE_MM);
+  const line = flattenContour(contour, PATH_TOLERANCE);
   const end = contour.closed ? line.length : line.length - 2;
   let left = distance;
   for (let i = 0; i < end; i += 2) {

@@ -1,5 +1,7 @@
+import { designsOf } from '@underlap/job/designs';
 import { type Inspection, inspectDrawing } from '@underlap/job/inspect';
 import { inspectPicture } from '@underlap/job/inspect-picture';
+import { letteredDrawing } from '@underlap/job/lettered-drawing';
 import { readStage } from '@underlap/job/read-stage';
 import type { Use } from '@underlap/stack/usage';
 import type { Command } from 'commander';
@@ -25,9 +27,10 @@ export function addInspect(root: Command): void {
     .argument('<file>', 'ART.svg, ART.dxf, or a job file')
     .option('--picture <file>', 'draw it as SVG, parts numbered, complaints marked in place')
     .option('--json', 'print one JSON object');
-  addArtworkOptions(command).action((file: string, options: Options) => {
+  addArtworkOptions(command).action(async (file: string, options: Options) => {
     const job = loadJob(file, overridesOf(options), ANY_MACHINE);
-    const drawing = readStage(job.artwork.text ?? '', job);
+    const [design] = designsOf(job);
+    const drawing = await letteredDrawing(readStage(job.artwork.text ?? '', job), design?.job ?? job);
     const inspection = inspectDrawing(drawing, job.artwork);
     if (options.picture !== undefined) writeOne(options.picture, inspectPicture(drawing, job.artwork));
     print(options.json === true ? `${JSON.stringify(inspection)}\n` : `${asText(inspection)}\n`);

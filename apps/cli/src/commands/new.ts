@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { basename, dirname, extname, join, relative } from 'node:path';
 import { createInterface } from 'node:readline/promises';
 import type { Job } from '@underlap/job/document';
+import { letteredDrawing } from '@underlap/job/lettered-drawing';
 import { readStage } from '@underlap/job/read-stage';
 import { signOf } from '@underlap/job/sign-stage';
 import { startingJob } from '@underlap/job/starting-job';
@@ -44,7 +45,8 @@ export function addNew(root: Command): void {
     if (existsSync(out)) throw new FileError(`${out} is there already: name another file with --out.`, { file: out });
     const answers = await answersFor(options);
     const job: Job = loadJob(file, overridesOf({ ...options, ...answers }));
-    const sign = signOf(readStage(job.artwork.text ?? '', job), job.artwork, (found) => thicknessesOf(found, job));
+    const drawing = await letteredDrawing(readStage(job.artwork.text ?? '', job), job);
+    const sign = signOf(drawing, job.artwork, (found) => thicknessesOf(found, job));
     const path = relative(dirname(out), file).replaceAll('\\', '/');
     writeOne(out, startingJob(job, path, sign));
     print(`${out} is written: change it as you like, then: underlap plan ${out}\n`);
