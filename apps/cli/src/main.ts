@@ -3,6 +3,7 @@ import { nest } from '@underlap/nest/nest';
 import { NoFitCache } from '@underlap/nest/nfp/no-fit-cache';
 import { nodePool } from '@underlap/nest/node-pool';
 import { Command, CommanderError } from 'commander';
+import { addCatalogue } from './commands/catalogue.ts';
 import { addCompare } from './commands/compare.ts';
 import { addCoupon } from './commands/coupon.ts';
 import { addEstimate } from './commands/estimate.ts';
@@ -75,6 +76,7 @@ function program(session: Session): Command {
   addPlan(root, session);
   addNew(root);
   addInspect(root);
+  addCatalogue(root, session);
   addVariants(root, session);
   addEstimate(root, session);
   addCompare(root, session);

@@ -4,6 +4,7 @@ import { letterDrawing } from '@underlap/lettering/letter-drawing';
 import { contentKey } from './content-key.ts';
 import type { Job } from './document.ts';
 import { Memo } from './memo.ts';
+import { jobForPart } from './stock-of.ts';
 
 /** Opened fonts, by their bytes: a day opens each once. */
 const opened = new Memo<LetterFont>(20);
@@ -22,7 +23,7 @@ export async function letteredDrawing(drawing: Drawing, job: Job): Promise<Drawi
     letters,
     weldMm: weld,
     score,
-    leastStrokeMm: job.thickness,
+    leastStrokeMm: ({ id, fill, layer }) => jobForPart(job, { id, paint: fill, layer }).thickness,
     words,
     rooms: Object.fromEntries(
       Object.entries(rooms).map(([place, { width, height }]) => [place, { width, height: height ?? undefined }]),
@@ -44,5 +45,5 @@ function bytesOf(base64: string): Uint8Array {
 /** What the letters of a job depend on, for a key; fonts by their content. */
 export function letteringKey(job: Job, keyOfText: (text: string) => string): unknown {
   const { fonts, names: _, ...rest } = job.lettering;
-  return [fonts.map(({ data, file }) => keyOfText(data ?? file ?? '')), rest, job.thickness];
+  return [fonts.map(({ data, file }) => keyOfText(data ?? file ?? '')), rest, job.thickness, job.stockOf, job.stocks];
 }

@@ -17,8 +17,8 @@ export interface LetteringOptions {
   readonly letters: 'apart' | 'joined';
   /** Joined letters are moved together until they overlap by this, mm; 0 leaves them where they are. */
   readonly weldMm: number;
-  /** Strokes below this are told, mm; the thickness of the stock (common practice, no source). */
-  readonly leastStrokeMm: number;
+  /** Strokes below this are told, mm; the thickness of the stock that a text is cut from (common practice, no source). */
+  readonly leastStrokeMm: number | ((text: DrawnText) => number);
   /** Texts that stay text and are scored in single lines: none, all, or those of these ids or names. Default none. */
   readonly score?: 'none' | 'all' | readonly string[];
   /** Words for named places, by the text's id or name; a place that is not named keeps its drawn words. */
@@ -147,6 +147,8 @@ function filled(text: DrawnText, options: LetteringOptions): DrawnText {
 function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, complaints: Complaint[]): DrawnShape[] {
   const tell = (code: string, severity: Complaint['severity'], message: string) =>
     complaints.push({ code, severity, message, place: text.place });
+  const { leastStrokeMm } = options;
+  const leastMm = typeof leastStrokeMm === 'number' ? leastStrokeMm : leastStrokeMm(text);
   const foreign = new Set<string>();
   const fontOf = (run: TextRun): LetterFont => {
     const choice = chooseFont(options.fonts, run)!;
@@ -206,13 +208,13 @@ function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, 
       );
     const thin = thinnestPlace(
       found.map((shape) => shapeToRegion(shape, FLATTEN_TOLERANCE_MM)),
-      options.leastStrokeMm,
+      leastMm,
     );
     if (thin !== null)
       tell(
         'thin-stroke',
         'warning',
-        `"${words}" has strokes thinner than ${options.leastStrokeMm} mm near ${thin.at.x.toFixed(0)}, ${thin.at.y.toFixed(0)} mm: they break easily; set it larger or choose a bolder font.`,
+        `"${words}" has strokes thinner than ${leastMm} mm near ${thin.at.x.toFixed(0)}, ${thin.at.y.toFixed(0)} mm: they break easily; set it larger or choose a bolder font.`,
       );
     shapes.push({
       id: `${text.id}-${shapes.length + 1}`,

@@ -102,7 +102,7 @@ export function notFittingSentences(report: Report): string[] {
 export function planSummary(report: Report): string {
   const percent = (value: number) => `${(value * 100).toFixed(1)} %`;
   const head = [
-    `${report.job}: ${report.artwork.parts} parts, ${round(report.artwork.widthMm)} x ${round(report.artwork.heightMm)} mm, batch of ${report.batch}`,
+    headOf(report),
     ...report.splits.map((split) => {
       const seams = report.seams.filter((seam) => seam.part === split.part);
       const length = seams.reduce((sum, seam) => sum + seam.lengthMm, 0);
@@ -131,6 +131,20 @@ export function planSummary(report: Report): string {
     ...hangingLines(report),
     '',
     `${report.boards} boards (${proof}), ${percent(report.yield)} used; ${report.check.piecesPlaced} of ${report.check.piecesExpected} pieces, check ${report.check.ok ? 'passed' : 'NOT passed'}, least gap ${report.check.smallestGapMm?.toFixed(3) ?? '-'} mm, least margin ${report.check.smallestMarginMm?.toFixed(3) ?? '-'} mm; ${report.seconds.toFixed(1)} s`,
+  ].join('\n');
+}
+
+function headOf({ job, artwork, batch, designs, orders }: Report): string {
+  if (designs.length === 1)
+    return `${job}: ${artwork.parts} parts, ${round(artwork.widthMm)} x ${round(artwork.heightMm)} mm, batch of ${batch}`;
+  const own = orders.filter(({ order }) => order !== '');
+  const whose = own.length === 0 ? '' : ` for ${own.length === 1 ? 'one order' : `${own.length} orders`}`;
+  return [
+    `${job}: ${designs.length} designs, ${batch} signs${whose}`,
+    ...own.map(
+      (one) =>
+        `  ${one.order}: ${one.designs.map(({ id, count }) => `${count} x ${id}`).join(', ')}; ${one.pieces} pieces on ${one.sheets.length} sheets`,
+    ),
   ].join('\n');
 }
 

@@ -8,6 +8,7 @@ import type { ArtworkView } from '../workers/views.ts';
 import { ArtworkSentences } from './artwork-sentences.tsx';
 import { ComplaintList, ComplaintPins } from './complaints.tsx';
 import { FaultNote } from './fault-note.tsx';
+import { Lettering } from './lettering.tsx';
 import { PartList } from './part-list.tsx';
 import { NoScene, StageFrame } from './stage-frame.tsx';
 import { usePartChoice } from './use-part-choice.ts';
@@ -56,6 +57,7 @@ const Known = memo(function Known({ view, desk }: { readonly view: ArtworkView; 
   return (
     <>
       <ArtworkSentences view={view} desk={desk} />
+      <Lettering desk={desk} hasText={view.complaints.some(({ code }) => code === 'text')} />
       <ComplaintList complaints={view.complaints} repairs={view.repairs} />
       <PartList artwork={view} />
     </>

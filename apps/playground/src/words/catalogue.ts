@@ -4,6 +4,7 @@ import { COMPARE_WORDS } from './compare.ts';
 import { FILES_WORDS } from './files.ts';
 import { FINISH_WORDS } from './finish.ts';
 import { LEAD_WORDS } from './lead.ts';
+import { LETTERING_WORDS } from './lettering.ts';
 import { NOTICE_WORDS } from './notices.ts';
 import { PAGE_WORDS } from './page.ts';
 import type { PlaceNames } from './phrase.ts';
@@ -23,6 +24,7 @@ export const CATALOGUE = {
   ...NOTICE_WORDS,
   ...SCENE_WORDS,
   ...ARTWORK_WORDS,
+  ...LETTERING_WORDS,
   ...STACK_WORDS,
   ...SPLIT_WORDS,
   ...BOARDS_WORDS,
