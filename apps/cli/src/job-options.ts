@@ -1,3 +1,4 @@
+import { resolve } from 'node:path';
 import {
   COMPENSATE,
   DRAWING_MODES,
@@ -9,7 +10,6 @@ import {
   PREFERENCES,
   TOGETHER,
 } from '@underlap/job/choices';
-import { resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import { UsageError } from './exit.ts';
 import { countOption, lengthOption, sizeOption, sizesOption } from './lengths.ts';
@@ -227,7 +227,6 @@ function wordsOption(texts: readonly string[]): Record<string, string> {
     }),
   );
 }
-
 
 function formatsOption(option: string, text: string): string[] {
   const formats = text.split(',').map((part) => part.trim().toLowerCase());

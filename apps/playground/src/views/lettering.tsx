@@ -6,7 +6,7 @@ import { type DragEvent, useId, useState } from 'react';
 import { TickPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
-import { useSay } from '../words/use-say.ts';
+import { useSay } from '../state/use-say.ts';
 import { More, Sentence } from './stage-frame.tsx';
 
 /** Bytes turned into text at a time: more would overflow the call. */
