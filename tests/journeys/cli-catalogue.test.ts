@@ -43,7 +43,7 @@ describe('a catalogue', { timeout: 400_000 }, () => {
     expect(first.code).toBe(1);
     expect(first.told.masters[1]!.message).toMatch(/broken\.svg/);
     for (const { variants, folder: own } of first.told.masters.filter(({ state }) => state === 'made')) {
-      expect(variants.map(({ bed }) => bed)).toEqual(['300 x 220', '200 x 150']);
+      expect(variants.map(({ bed }) => bed)).toEqual(['300x220', '200x150']);
       for (const { folder: pack } of variants) expect(existsSync(join(out, own, pack, 'report.json'))).toBe(true);
     }
     const before = statSync(join(out, 'twin', 'variants.json')).mtimeMs;
