@@ -1,7 +1,7 @@
 import { readArtwork } from '@underlap/artwork/read-artwork';
 import { inspectDrawing } from '@underlap/job/inspect';
 import { jobFrom } from '@underlap/job/parse-job';
-import { signStage } from '@underlap/job/sign-stage';
+import { assertUsable, signStage } from '@underlap/job/sign-stage';
 import type { Sign } from '@underlap/stack/sign';
 import { describe, expect, it } from 'vitest';
 
@@ -194,5 +194,31 @@ describe('pictures of signs', () => {
     expect(signOf(drawn, { keepBackground: true }).parts).toHaveLength(3);
     expect(signOf(drawn, { colourKey: { '#ffffff': 'paint' } }).parts).toHaveLength(3);
     expect(signOf(drawn.replace('<rect ', '<rect id="plate" ')).parts).toHaveLength(3);
+  });
+});
+
+describe('what is lost', () => {
+  const plate = `<path id="plate" ${LINE} d="${rect(10, 10, 200, 150)}"/>`;
+  const planned = (body: string): Sign => {
+    const job = jobFrom({ bed: '900x900', boards: ['900x900'] }, 'a.json');
+    const sign = signStage(readArtwork(page(body), { name: 'pier.svg' }), job);
+    assertUsable(sign, job);
+    return sign;
+  };
+
+  it('of a path that breaks off, or is flattened to a line, has to be accepted', () => {
+    expect(planned(plate).parts).toHaveLength(1);
+    expect(() => planned(`${plate}<path ${LINE} d="M NaN 0L5 5"/>`)).toThrow(
+      /nothing of it could be kept.*--accept-faults/,
+    );
+    expect(() => planned(`${plate}<path ${LINE} transform="scale(1 0)" d="${rect(20, 20, 30, 30)}"/>`)).toThrow(
+      /--accept-faults/,
+    );
+  });
+
+  it('is named where nothing else is left', () => {
+    expect(() => planned('<text x="10" y="20">Pier</text>')).toThrow(
+      /no closed shape.*text has no outlines without its font/,
+    );
   });
 });

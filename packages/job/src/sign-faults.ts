@@ -18,6 +18,8 @@ const LOST = new Set([
   'multiline',
   'region',
   'unknown-element',
+  'broken-shape',
+  'flattened',
 ]);
 
 /**

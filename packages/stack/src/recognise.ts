@@ -152,7 +152,7 @@ function modeNote(drawing: Drawing, decided: ModeDecision): Complaint {
 }
 
 function noPart(drawing: Drawing, draft: Draft): StackError {
-  const told = draft.complaints.find((complaint) => complaint.severity !== 'note');
+  const told = [...draft.complaints, ...drawing.complaints].find(({ severity }) => severity !== 'note');
   const open = drawing.shapes.find((shape) => shape.contours.some((contour) => !contour.closed));
   const first =
     told ?? (open === undefined ? undefined : { message: `${open.place.element} is an open line`, place: open.place });
