@@ -145,7 +145,6 @@ function NamesTable({ text, onText }: { readonly text: string; onText(text: stri
         id={id}
         rows={4}
         value={draft}
-        placeholder={'family\tcount'}
         aria-describedby={problem === null ? undefined : `${id}-problem`}
         onChange={(event) => setDraft(event.target.value)}
       />
