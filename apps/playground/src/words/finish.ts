@@ -26,7 +26,7 @@ export const FINISH_WORDS = {
   'paper.shop-sheet': { en: 'shop sheet', de: 'Werkblatt' },
   'paper.build-guide': { en: 'build guide', de: 'Bauanleitung' },
   'paper.build-guide-of': { en: '{design} build guide', de: 'Bauanleitung {design}' },
-  'paper.look': { en: 'Look at it', de: 'Ansehen' },
+  'paper.look': { en: 'Look at', de: 'Ansehen' },
   'paper.look-at': { en: 'Look at the {paper}', de: '{paper} ansehen' },
   'paper.close-it': { en: 'Close the {paper}', de: '{paper} schließen' },
   'paper.print': { en: 'Print', de: 'Drucken' },
