@@ -198,7 +198,7 @@ describe.skipIf(!hasBrowser())('the page for everyone', { timeout: PATIENCE_MS }
     await user.settled();
     await user.look('Files');
     // this one stays until it is closed
-    await user.page.getByLabel('SVG').click();
+    await user.page.getByRole('checkbox', { name: 'SVG' }).click();
     await user.page.locator('.notice').first().waitFor();
     const boxes = await user.page.evaluate(() =>
       ['.ruler', '.notice'].map((name) =>
