@@ -97,7 +97,7 @@ describe.skipIf(!hasBrowser())('journeys through the page', { timeout: PATIENCE_
     const user = await User.arrive(workshop);
     await user.openText('open.svg', smallSign(null));
     await user.reads('Artwork', /size not known/);
-    await user.page.getByText('How large is it?').waitFor();
+    await user.page.getByText('How large is it?', { exact: true }).waitFor();
     await user.press(/wide \(96 to the inch\)/);
     await user.reads('Artwork', /79.* × 58/);
     await user.fill('Width of the drawing, mm', '150');

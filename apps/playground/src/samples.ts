@@ -37,7 +37,7 @@ export const SAMPLES: readonly [Sample, ...Sample[]] = [
   },
 ];
 
-/** Is this job one of the samples, with whatever conditions? Known by the name of its drawing. */
-export function isSample(job: Job): boolean {
-  return SAMPLES.some(({ drawing }) => drawing === job.artwork.name);
+/** Is this job one of the samples, with whatever conditions? Known by the name of its drawing, or of the file that its job names. */
+export function isSample({ artwork }: Job): boolean {
+  return SAMPLES.some(({ drawing }) => drawing === artwork.name || drawing === artwork.file);
 }

@@ -29,13 +29,19 @@ export function Welcome({ page }: { readonly page: Page }) {
       </div>
       <ol className="welcome-steps">
         <li>
-          <PhraseView of="welcome.step-drawing" />
+          <span>
+            <PhraseView of="welcome.step-drawing" />
+          </span>
         </li>
         <li>
-          <PhraseView of="welcome.step-bed" />
+          <span>
+            <PhraseView of="welcome.step-bed" />
+          </span>
         </li>
         <li>
-          <PhraseView of="welcome.step-files" />
+          <span>
+            <PhraseView of="welcome.step-files" />
+          </span>
         </li>
       </ol>
       <button type="button" className="drop-place" onClick={() => file.current?.click()}>
