@@ -176,26 +176,27 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
     await user.leave();
   });
 
-  it('speaks inches with fractions, and numbers as the language writes them', async () => {
+  it('speaks inches with fractions, and numbers as the language of the browser writes them', async () => {
     const context = await workshop.browser.newContext({ viewport: { width: 1280, height: 800 }, locale: 'de-DE' });
     const user = await User.arrive(workshop, undefined, 'light', context);
     const { page } = user;
-    await user.openJob('small.job.json', smallJob({ batch: 1 }));
+    await user.openText('small.job.json', smallJob({ batch: 1 }));
+    await page.getByText('Der Auftrag small.job.json ist geöffnet.').waitFor();
     await user.settled();
-    await user.look('Split');
-    expect(await page.getByLabel('Width that a cut removes, mm').inputValue()).toBe('0,2');
-    await page.getByLabel('Lengths in').selectOption('in');
-    const width = page.getByLabel('Width of the bed, in');
-    await user.fill('Width of the bed, in', '16 1/4');
+    await page.getByRole('button', { name: /^Teilung/ }).click();
+    expect(await page.getByLabel('Breite, die ein Schnitt wegnimmt, mm').inputValue()).toBe('0,2');
+    await page.getByLabel('Längen in').selectOption('in');
+    const width = page.getByLabel('Breite des Betts, Zoll');
+    await user.fill('Breite des Betts, Zoll', '16 1/4');
     expect(await width.inputValue()).toBe('16 1/4');
     await width.press('ArrowUp');
     expect(await width.inputValue()).toBe('16 5/16');
-    await user.fill('Width of the bed, in', '16¾');
+    await user.fill('Breite des Betts, Zoll', '16¾');
     await user.settled();
-    await page.getByLabel('Lengths in').selectOption('mm');
-    expect(await page.getByLabel('Width of the bed, mm').inputValue()).toBe('425,45');
-    await user.look('Boards');
-    await page.getByText(/mindestens|keep at least 2,0\d mm apart/).waitFor();
+    await page.getByLabel('Längen in').selectOption('mm');
+    expect(await page.getByLabel('Breite des Betts, mm').inputValue()).toBe('425,45');
+    await page.getByRole('button', { name: /^Platten/ }).click();
+    await page.getByText(/zwischen Stücken bleiben mindestens 2,0\d mm/).waitFor();
     await user.leave();
   });
 
