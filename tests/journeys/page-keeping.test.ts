@@ -91,12 +91,12 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
     await user.openJob('small.job.json', smallJob({ batch: 1 }));
     await user.settled();
     await user.look('Boards');
-    const before = await page.locator('.outcome').textContent();
+    const before = await page.locator('.stage-lead p').textContent();
     await user.fill('Signs in the batch', '500');
     await user.press('Stop and go back');
     await page.getByText('There was nothing to keep yet: everything is as it was before.').waitFor();
     expect(await page.getByLabel('Signs in the batch').inputValue()).toBe('1');
-    expect(await page.locator('.outcome').textContent()).toBe(before);
+    expect(await page.locator('.stage-lead p').textContent()).toBe(before);
     await user.settled();
     await user.press('Redo');
     await page.getByRole('button', { name: 'Stop all work' }).click();
