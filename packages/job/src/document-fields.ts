@@ -53,6 +53,9 @@ export function choice<const Words extends readonly [string, ...string[]]>(words
     .meta({ description });
 }
 
+/** A part by its id. */
+export const partId = z.string().min(1).meta({ description: 'Id of a part as `underlap inspect` prints it.' });
+
 /** `#rrggbb` in any case, kept in lower case. */
 export const colour = z
   .string()

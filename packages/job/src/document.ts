@@ -2,148 +2,30 @@ import { LARGEST_KERF_MM } from '@underlap/seam/sizes';
 import { z } from 'zod';
 import {
   COMPENSATE,
-  DRAWING_MODES,
   FIT_RANGE_MM,
   FORMATS,
-  LOADING_WAYS,
   MOST_MARGIN_MM,
   MOST_SIGNS,
   MOST_SPACING_MM,
   NUMBERS,
-  PASS_THROUGH,
   PREFERENCES,
   TOGETHER,
 } from './choices.ts';
+import { artworkSchema } from './document-artwork.ts';
 import { costsSchema, speedsSchema } from './document-costs.ts';
-import {
-  choice,
-  colour,
-  count,
-  LONGEST_MM,
-  length,
-  number,
-  SHORTEST_SIDE_MM,
-  shown,
-  sizeText,
-} from './document-fields.ts';
+import { choice, colour, count, length, number, partId, shown } from './document-fields.ts';
 import { designLetteringSchema, letteringSchema } from './document-lettering.ts';
+import { bedSchema, boardSchema, loadingSchema, offcutSchema } from './document-material.ts';
 import { shopSchema } from './document-shop.ts';
-import { parseSize } from './units.ts';
 
 /** Version of the job document; a higher one is refused with a sentence, lower ones are raised by `migrate.ts`. */
 export const JOB_VERSION = 2;
-
-const colourUse = choice(
-  ['cut', 'score', 'deep-score', 'engrave', 'paint', 'ignore'],
-  'What the beam does along lines of this colour or layer; paint = the colour of a part, ignore = leave it out.',
-);
-const side = (what: string) => length(SHORTEST_SIDE_MM, LONGEST_MM, what);
-const partId = z.string().min(1).meta({ description: 'Id of a part as `underlap inspect` prints it.' });
 
 const turnRule = z
   .union([z.enum(['fixed', 'half', 'quarter', 'any']), z.strictObject({ stepDeg: z.number().positive().max(180) })], {
     error: () => 'must be fixed, half, quarter, any, or { "stepDeg": 15 }',
   })
   .meta({ description: 'Which turns a piece may take on a board.' });
-
-const artworkObject = z.strictObject({
-  file: z.string().nullable().default(null).meta({ description: 'Artwork file, relative to the job file.' }),
-  text: z.string().nullable().default(null).meta({ description: 'The artwork itself, instead of a file.' }),
-  name: z
-    .string()
-    .nullable()
-    .default(null)
-    .meta({ description: 'Name for titles and messages; default: the file name.' }),
-  width: length(1, LONGEST_MM, 'Width of the whole drawing, when the file leaves its size open')
-    .nullable()
-    .default(null),
-  perInch: number(0.001, 100_000, 'User units to the inch, when the file leaves its size open.')
-    .nullable()
-    .default(null),
-  mode: choice(DRAWING_MODES, 'Shapes lie on one another, or side by side.').default('auto'),
-  colourKey: z
-    .record(colour, colourUse)
-    .default({})
-    .meta({ description: 'Which colour of the drawing stands for which process.' }),
-  layerKey: z
-    .record(z.string().min(1), colourUse)
-    .default({})
-    .meta({ description: 'Which layer or group of the drawing stands for which process; above what its colours say.' }),
-  keepBackground: z
-    .boolean()
-    .default(false)
-    .meta({ description: 'A white rectangle as large as the page is the backer, not the page.' }),
-  mirroredMatches: z
-    .boolean()
-    .default(false)
-    .meta({ description: 'Spread drawings: a part may be turned over to match its outline.' }),
-  acceptFaults: z
-    .boolean()
-    .default(false)
-    .meta({ description: 'Plan although something of the drawing could not be read.' }),
-  repair: z.boolean().default(true).meta({ description: 'Mend small faults, and tell each; false only tells them.' }),
-  closeGap: length(0, 5, 'Largest gap that is closed').default(0.1),
-  fillers: z
-    .union([choice(['none', 'all'], 'all = below every part that hangs in the air.'), z.array(partId)])
-    .default('none')
-    .meta({
-      description: 'Parts below which fillers are cut, so that they do not hang in the air: none, all, or a list.',
-    }),
-});
-
-const artwork = z
-  .union([z.string().min(1).meta({ description: 'Artwork file, relative to the job file.' }), artworkObject], {
-    error: () => 'must be the name of a file, or an object such as { "file": "sign.svg" }',
-  })
-  .transform((value) => (typeof value === 'string' ? artworkObject.parse({ file: value }) : value));
-
-const bedObject = z.strictObject({
-  width: side('Width of the working area'),
-  height: side('Height of the working area'),
-  margin: length(0, 100, 'Edge of the bed that is not used').default(0),
-  passThrough: choice(PASS_THROUGH, 'Direction in which material may pass through the machine.').default('none'),
-  passLength: length(SHORTEST_SIDE_MM, LONGEST_MM, 'Longest material that passes through; null = any')
-    .nullable()
-    .default(null),
-});
-const bed = z
-  .union([sizeText('Bed as text, "520x320" or "20x12in".'), bedObject], { error: () => SIZE_OR_OBJECT })
-  .transform((value, context) => fromText(value, bedObject, context));
-
-const boardObject = z.strictObject({
-  id: z.string().min(1).nullable().default(null).meta({ description: 'Name of the board; default: its size.' }),
-  width: side('Width of the board'),
-  height: side('Height of the board'),
-  count: count(0, 100_000, 'How many there are; null = as many as needed.').nullable().default(null),
-  price: number(0, 1e6, 'Price of one board, in the currency of `costs`.').default(0),
-  grain: z.boolean().default(false).meta({ description: 'Has a grain along its width.' }),
-  forbidden: z
-    .array(
-      z.strictObject({ x: z.number(), y: z.number(), width: z.number().positive(), height: z.number().positive() }),
-    )
-    .default([])
-    .meta({ description: 'Knots, clamps: nothing lies there. mm from the upper left corner.' }),
-});
-const board = z
-  .union([sizeText('Board as text, "508x305" or "20x12in".'), boardObject], { error: () => SIZE_OR_OBJECT })
-  .transform((value, context) => fromText(value, boardObject, context));
-
-const offcut = z.strictObject({
-  id: z.string().min(1).meta({ description: 'Name of the offcut.' }),
-  outline: z.string().min(1).meta({
-    description: 'SVG path data in mm, y down; further subpaths are holes. Any origin: it is moved to 0, 0.',
-  }),
-  count: count(0, 1000, 'How many of this outline there are.').default(1),
-  grain: z.boolean().default(false),
-});
-
-const loading = z.strictObject({
-  way: choice(
-    LOADING_WAYS,
-    'Boards larger than the bed: move-board = one file a loading, the board is moved between them; cut-down = the board is sawn into panels first, one file a panel.',
-  ).default('move-board'),
-  sawKerf: length(0, 10, 'Width that the saw removes between panels').default(3),
-});
 
 const seamWish = z.strictObject({
   prefer: choice(PREFERENCES, 'Which plan is taken.').default('fewest'),
@@ -288,7 +170,7 @@ const design = z.strictObject({
     .max(120)
     .default('')
     .meta({ description: 'Whose it is: name of the customer or number of the order.' }),
-  artwork: artwork,
+  artwork: artworkSchema,
   count: count(1, MOST_SIGNS, 'How many signs of it are made.').default(1),
   mark: z
     .string()
@@ -325,8 +207,8 @@ const stock = z.strictObject({
   fit: fit.nullable().default(null),
   grain: z.boolean().nullable().default(null).meta({ description: 'All its boards have a grain along their width.' }),
   speeds: speedsSchema.nullable().default(null),
-  boards: z.array(board).nullable().default(null),
-  offcuts: z.array(offcut).nullable().default(null),
+  boards: z.array(boardSchema).nullable().default(null),
+  offcuts: z.array(offcutSchema).nullable().default(null),
 });
 
 const done = z.strictObject({
@@ -356,14 +238,14 @@ export const jobSchema = z
       .nullable()
       .default(null)
       .meta({ description: 'Name of the job; default: that of the artwork.' }),
-    artwork: artwork.prefault({}),
-    bed,
+    artwork: artworkSchema.prefault({}),
+    bed: bedSchema,
     boards: z
-      .array(board)
+      .array(boardSchema)
       .default([])
       .meta({ description: 'Boards to cut from; stocks may have their own, else at least one is needed.' }),
-    offcuts: z.array(offcut).default([]),
-    loading: loading.prefault({}),
+    offcuts: z.array(offcutSchema).default([]),
+    loading: loadingSchema.prefault({}),
     material: z.string().max(120).default('').meta({ description: 'Words for the maker; nothing is derived from it.' }),
     thickness: thickness.default(6),
     kerf: kerf.default(0.2),
@@ -431,16 +313,3 @@ export type SeamWish = Omit<Job['seams'], 'parts'>;
 export type Costs = Job['costs'];
 export type JobDesign = Job['designs'][number];
 export type JobStock = Job['stocks'][number];
-
-const SIZE_OR_OBJECT = 'must be a size such as "508x305" or "20x12in", or { "width": 508, "height": 305 }';
-
-/** "508x305" stands for an object that has only these sides; its limits are those of the object. */
-function fromText<S extends z.ZodType>(value: unknown, object: S, context: z.RefinementCtx): z.output<S> {
-  if (typeof value !== 'string') return value as z.output<S>;
-  const parsed = object.safeParse(parseSize(value));
-  if (parsed.success) return parsed.data;
-  for (const issue of parsed.error.issues) {
-    context.addIssue({ code: 'custom', path: issue.path, message: issue.message });
-  }
-  return z.NEVER;
-}

@@ -1,4 +1,3 @@
-import type { ContourView } from '@underlap/geometry/curve';
 import type { FilledContours } from '@underlap/geometry/cut-contours';
 import { IDENTITY, type Matrix, multiply } from '@underlap/geometry/matrix';
 import { SegmentPacker } from '@underlap/geometry/packed-segments';
@@ -6,25 +5,26 @@ import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
 import type { DrawnShape, DrawnText } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
-import { harmlessText } from '../harmless-text.ts';
-import { CLIP_MESSAGE, type ClipChain, Clipper, clipChain, viewportClip } from './clip.ts';
+import { CLIP_MESSAGE, type ClipChain, Clipper, clipChain } from './clip.ts';
 import { SHAPE_ELEMENTS } from './element-geometry.ts';
+import { elementTransform } from './element-transform.ts';
 import type { IdIndex } from './id-index.ts';
+import { innerViewport } from './inner-viewport.ts';
 import { givenName, nameOf, wordsFor } from './labels.ts';
 import { LengthReader, type ViewportSize } from './lengths.ts';
 import { MAX_MEASURED, MAX_MEASURED_DEPTH, MAX_SEGMENTS, MAX_UNFOLDED } from './limits.ts';
-import { type Look, lookInClip, lookOf, strokeWidthOf } from './look.ts';
+import { lookInClip, lookOf, strokeWidthOf } from './look.ts';
 import { opacityOf } from './paint.ts';
 import { boundsOfAll, placedGeometry } from './placed-geometry.ts';
 import { readText } from './read-text.ts';
 import { localReference } from './references.ts';
+import { seenWithin } from './seen-within.ts';
 import { ShapeIds } from './shape-ids.ts';
-import { fontSizeOf, ROOT_STYLE, rootFontSizeOf, type Style, type StyleReader } from './style.ts';
+import { ROOT_STYLE, type Style, type StyleReader } from './style.ts';
 import { fullTransform } from './transform.ts';
-import { transformOrigin } from './transform-origin.ts';
 import { chosenChild, complainOfUndrawable, complainOfUnseen, DEFINITIONS, GROUPS, isChosen } from './undrawable.ts';
-import { type UseChain, useIds, useTarget } from './use-chain.ts';
-import { parseViewBox, viewportMatrix } from './viewport.ts';
+import { useIds, useTarget } from './use-chain.ts';
+import { type Batch, layerBelow, useName, useShift, type Visit, visitOf } from './visit.ts';
 import type { XmlNode } from './xml-tree.ts';
 
 export interface WalkInput {
@@ -37,27 +37,6 @@ export interface WalkInput {
   /** The root's viewport in its user units. */
   readonly viewport: ViewportSize;
   readonly complaints: ComplaintList;
-}
-
-/** One element still to be visited, with everything its ancestors hand down. */
-interface Visit {
-  readonly node: XmlNode;
-  readonly matrix: Matrix;
-  readonly parentStyle: Style;
-  readonly opacity: number;
-  readonly viewport: ViewportSize;
-  readonly layer: string | null;
-  readonly uses: UseChain | null;
-  readonly clips: ClipChain | null;
-  /** Width and height that a `use` sets on the symbol or svg it shows. */
-  readonly override: { readonly width: number | null; readonly height: number | null } | null;
-}
-
-/** Elements still to be visited that have all else in common. */
-interface Batch {
-  readonly nodes: readonly XmlNode[];
-  next: number;
-  readonly common: Omit<Visit, 'node'>;
 }
 
 /** Why a drawing is walked through: to read it, to find the box of a part of it, to learn what a clip lets be seen. */
@@ -229,46 +208,7 @@ class Walker {
   }
 
   private transformOf(visit: Visit, style: Style, words: string): Matrix | null {
-    const { node } = visit;
-    const text = style.own.transform ?? node.attributes.transform;
-    const { translate, rotate, scale } = style.own;
-    if (style.own['offset-path'] !== undefined && style.own['offset-path'] !== 'none') {
-      const message =
-        'its offset-path is not followed, so it is read where it stands without it: move it in the drawing program';
-      this.input.complaints.add('transform-origin', 'warning', message, words);
-    }
-    const isMoved = translate !== undefined || rotate !== undefined || scale !== undefined;
-    if (text === undefined && !isMoved) return IDENTITY;
-    const matrix = fullTransform(text, isMoved ? style.own : null);
-    if (matrix === null) {
-      const all = [translate, rotate, scale, text].filter((part) => part !== undefined).join(' ');
-      const shown = all.slice(0, 60);
-      const message = `its transform '${shown}' cannot be read, so it and what it holds are left out: correct it or apply it in the drawing program`;
-      this.input.complaints.add('bad-transform', 'error', message, words);
-      return null;
-    }
-    const origin = style.own['transform-origin'];
-    if (origin === undefined || matrix === IDENTITY) return matrix;
-    const box = this.referenceBox(visit, style);
-    const fonts = { fontSize: fontSizeOf(style), rootFontSize: rootFontSizeOf(style) };
-    const point = box && transformOrigin(origin, box, fonts);
-    if (point === null) {
-      const message = `transform-origin '${origin.slice(0, 40)}' is not followed: apply the transform in the drawing program`;
-      this.input.complaints.add('transform-origin', 'warning', message, words);
-      return matrix;
-    }
-    const there = { ...IDENTITY, e: point.x, f: point.y };
-    return multiply(multiply(there, matrix), { ...IDENTITY, e: -point.x, f: -point.y });
-  }
-
-  /**
-   * What percentages and keywords of a transform refer to, in the element's own units; null when it cannot be told. Source: CSS
-   * Transforms Level 1, 'transform-box': the viewport from 0, 0 unless the element's own box is asked for.
-   */
-  private referenceBox(visit: Visit, style: Style): Bounds | null {
-    const kind = (style.own['transform-box'] ?? 'view-box').trim();
-    if (kind === 'view-box') return { minX: 0, minY: 0, maxX: visit.viewport.width, maxY: visit.viewport.height };
-    return kind === 'fill-box' || kind === 'content-box' ? this.ownBox(visit, style) : null;
+    return elementTransform(visit, style, words, this.input.complaints, () => this.ownBox(visit, style));
   }
 
   /** The box of what an element draws, before its own transform: drawn once more, aside and unheard. */
@@ -290,7 +230,7 @@ class Walker {
 
   private pushChildren(visit: Visit, style: Style, matrix: Matrix, viewport: ViewportSize): void {
     const { node } = visit;
-    const layer = groupNameOrNull(node, visit);
+    const layer = layerBelow(node, visit);
     const children = node.name === 'switch' ? chosenChild(node, this.input.complaints) : node.children;
     const { opacity, uses, clips } = visit;
     const common = { matrix, parentStyle: style, opacity, viewport, layer, uses, clips, override: null };
@@ -298,30 +238,8 @@ class Walker {
   }
 
   private enterViewport(visit: Visit, style: Style, words: string): void {
-    const { node, override } = visit;
-    const lengths = new LengthReader(node, style, visit.viewport);
-    const isSvg = node.name === 'svg';
-    const width = override?.width ?? lengths.read('width', 'x') ?? visit.viewport.width;
-    const height = override?.height ?? lengths.read('height', 'y') ?? visit.viewport.height;
-    const x = isSvg ? lengths.orZero('x', 'x') : 0;
-    const y = isSvg ? lengths.orZero('y', 'y') : 0;
-    if (lengths.fault !== null) this.input.complaints.add('bad-length', 'warning', lengths.fault, words);
-    if (width <= 0 || height <= 0) {
-      this.input.complaints.add('hidden', 'note', 'its viewport has no size, so nothing in it is drawn', words);
-      return;
-    }
-    const view = parseViewBox(node.attributes.viewBox);
-    if (view === null && node.attributes.viewBox !== undefined) {
-      const message = `its viewBox '${node.attributes.viewBox.slice(0, 40)}' cannot be read and is not used`;
-      this.input.complaints.add('bad-viewbox', 'warning', message, words);
-    }
-    const map =
-      view === null
-        ? { ...IDENTITY, e: x, f: y }
-        : viewportMatrix(view, { x, y, width, height }, node.attributes.preserveAspectRatio);
-    const isOpen = ['visible', 'auto'].includes((style.own.overflow ?? 'hidden').trim());
-    const clips = isOpen ? visit.clips : viewportClip({ x, y, width, height }, visit.matrix, words, visit.clips);
-    this.pushChildren({ ...visit, clips }, style, multiply(visit.matrix, map), view ?? { width, height });
+    const inner = innerViewport(visit, style, words, this.input.complaints);
+    if (inner !== null) this.pushChildren({ ...visit, clips: inner.clips }, style, inner.matrix, inner.viewport);
   }
 
   private unfold(visit: Visit, style: Style, words: string): void {
@@ -382,7 +300,7 @@ class Walker {
       this.purpose === 'clip'
         ? lookInClip(contours, style)
         : lookOf({ contours, style, opacity, uses, strokeWidth, words }, byId, complaints);
-    const left = look && this.clipped(contours, look, visit.clips, words);
+    const left = look && seenWithin(this.clipper, contours, look, visit.clips, words, complaints);
     if (left === null) return;
     this.shapes.push({
       id: this.ids.next(node, useIds(uses)),
@@ -391,30 +309,6 @@ class Walker {
       ...left,
       place: { element: words, at: left.contours[0]!.start },
     });
-  }
-
-  /** What the clips leave of a shape; null when that is nothing. */
-  private clipped(
-    contours: readonly ContourView[],
-    look: Look,
-    clips: ClipChain | null,
-    words: string,
-  ): (Look & { readonly contours: readonly ContourView[] }) | null {
-    const { complaints } = this.input;
-    const at = contours[0]!.start;
-    const left = this.clipper.cut({ contours, fillRule: look.fillRule }, look.fill !== null, clips);
-    if (left.kind === 'whole') return { ...look, contours };
-    if (left.kind === 'failed') {
-      complaints.add('clip-path', 'warning', `${CLIP_MESSAGE} (clipped by ${left.by})`, words, at);
-      return { ...look, contours };
-    }
-    if (left.contours.length === 0) {
-      const message = `nothing of it is seen within its clip (${left.by}), so it is left out`;
-      complaints.add('hidden', 'note', message, words, at);
-      return null;
-    }
-    complaints.add('clipped', 'note', `it is cut to what is seen within its clip (${left.by})`, words, at);
-    return { ...look, fillRule: 'nonzero', contours: left.contours };
   }
 
   private keepText(visit: Visit, style: Style, words: string): void {
@@ -434,25 +328,4 @@ class Walker {
   private tooLarge(what: string, node: XmlNode): ArtworkError {
     return new ArtworkError('too-large', `${this.input.file} has ${what}: simplify the drawing`, wordsFor(node));
   }
-}
-
-/** Written out: the engine keeps spread objects for long, and a drawing has a hundred thousand of these. */
-function visitOf(node: XmlNode, common: Omit<Visit, 'node'>): Visit {
-  const { matrix, parentStyle, opacity, viewport, layer, uses, clips, override } = common;
-  return { node, matrix, parentStyle, opacity, viewport, layer, uses, clips, override };
-}
-
-/** Where a `use` puts what it shows. */
-function useShift(node: XmlNode, style: Style, viewport: ViewportSize): Matrix {
-  const lengths = new LengthReader(node, style, viewport);
-  return { ...IDENTITY, e: lengths.orZero('x', 'x'), f: lengths.orZero('y', 'y') };
-}
-
-function groupNameOrNull(node: XmlNode, visit: Visit): string | null {
-  return node.parent === null ? visit.layer : (givenName(node) ?? visit.layer);
-}
-
-/** A shape without a name of its own that a named `use` shows takes that name. */
-function useName(visit: Visit): string | null {
-  return visit.uses === null ? null : visit.uses.target === visit.node ? harmlessText(visit.uses.id) : null;
 }
