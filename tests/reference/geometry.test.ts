@@ -3,8 +3,8 @@ import { intersectRegions, regionsFromRings, unionRegions } from '@underlap/geom
 import { contourArea, contourLength, segmentPoint } from '@underlap/geometry/contour';
 import type { Contour, CubicSegment } from '@underlap/geometry/curve';
 import { distanceBetweenRings } from '@underlap/geometry/distance';
-import { feasibleTurns, fitsInRectangle } from '@underlap/geometry/fit-in-rectangle';
 import { flattenContour } from '@underlap/geometry/flatten';
+import { feasibleTurns, goesInRectangle } from '@underlap/geometry/goes-in-rectangle';
 import { offsetRegions } from '@underlap/geometry/offset';
 import { offsetShape } from '@underlap/geometry/offset-shape';
 import { contourToPathData } from '@underlap/geometry/path-data';
@@ -56,8 +56,8 @@ describe("Carver's threshold (Amer. Math. Monthly 64, 1957; Wetzel, Math. Magazi
   ])('a %d x %d part and a bed %d wide: fits just above, not just below', (p, q, a) => {
     const b = threshold(p, q, a);
     expect(b).toBeLessThan(a);
-    expect(fitsInRectangle(rectangle(p, q), a, b + 0.001)).toBe(true);
-    expect(fitsInRectangle(rectangle(p, q), a, b - 0.001)).toBe(false);
+    expect(goesInRectangle(rectangle(p, q), a, b + 0.001)).toBe(true);
+    expect(goesInRectangle(rectangle(p, q), a, b - 0.001)).toBe(false);
     // Faulty twin: sampling turns every degree would miss the fit.
     const [turns] = feasibleTurns(rectangle(p, q), a, b + 0.001);
     expect(turns!.toDeg - turns!.fromDeg).toBeLessThan(1);

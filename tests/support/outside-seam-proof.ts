@@ -18,7 +18,7 @@ export function proveOutside(task: SeamTask, plan: SplitPlan): string[] {
   const pieces = new Map(plan.pieces.map((piece) => [piece.id, shapeGeometry(piece.shape)]));
   return [
     ...provePartition(task, pieces),
-    ...plan.pieces.flatMap((piece) => proveFits(task, piece.id, piece.shape, piece.fitsTurnDeg)),
+    ...plan.pieces.flatMap((piece) => proveFits(task, piece.id, piece.shape, piece.limitTurnDeg)),
     ...proveLengths(task, plan),
     ...plan.seams.flatMap((seam) => proveLocks(task, seam, pieces)),
   ];

@@ -30,7 +30,7 @@ const cut: CutPiece = {
   partId: 'plank',
   shape: plank,
   region,
-  fitsTurnDeg: { bed: 45, board: 45 } as CutPiece['fitsTurnDeg'],
+  limitTurnDeg: { bed: 45, board: 45 } as CutPiece['limitTurnDeg'],
   cutShape: plank,
   cutRegion: region,
   marks: [],

@@ -109,5 +109,5 @@ function baseTurn(piece: Piece, hull: Float64Array, limits: readonly Limit[], jo
     return limits.every((limit) => maxX - minX <= limit.width && maxY - minY <= limit.height);
   });
   // On a board that is larger than the bed a piece must lie within the bed's reach; else the board is the tighter of the two.
-  return fits ? 0 : reachOf(job).hasLoadings ? piece.fitsTurnDeg.bed : piece.fitsTurnDeg.board;
+  return fits ? 0 : reachOf(job).hasLoadings ? piece.limitTurnDeg.bed : piece.limitTurnDeg.board;
 }

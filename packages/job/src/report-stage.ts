@@ -161,7 +161,7 @@ function signSections({ design, sign, split }: DesignResult): SignSections {
           part: named(piece.partId),
           ...paths(piece.shape.outer, piece.shape.holes),
           areaMm2: shapeArea(piece.shape),
-          fitsBedTurnDeg: piece.fitsTurnDeg.bed,
+          fitsBedTurnDeg: piece.limitTurnDeg.bed,
         })),
       ),
     splits: reportSplits(split, sign, job).map((entry) => ({ ...entry, part: named(entry.part) })),

@@ -147,7 +147,7 @@ export function takePlan(
         partId,
         shape: task.shape,
         region: task.region,
-        fitsTurnDeg: outcome.fitsTurnDeg,
+        limitTurnDeg: outcome.limitTurnDeg,
       };
       return { partId, outcome, plan: null, pieces: [whole] };
     }
@@ -170,7 +170,7 @@ function platesOf(part: Part, plan: SplitPlan): Plate[] {
       partId: id,
       shape: shapeFromRegion(region),
       region,
-      fitsTurnDeg: { bed: 0, board: 0 },
+      limitTurnDeg: { bed: 0, board: 0 },
       ofPartId: part.id,
     };
   });

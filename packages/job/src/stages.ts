@@ -25,7 +25,7 @@ export interface Piece {
   readonly shape: Shape;
   readonly region: Region;
   /** Turn at which it fits the bed and the board, degrees from its frame. */
-  readonly fitsTurnDeg: Readonly<Record<Limit['name'], number>>;
+  readonly limitTurnDeg: Readonly<Record<Limit['name'], number>>;
 }
 
 /** A rear splice plate: a part of its own that is cut from the stock of the part it joins. */

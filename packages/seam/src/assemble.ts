@@ -4,7 +4,7 @@ import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten'
 import { convexHull } from '@underlap/geometry/hull';
 import type { Point } from '@underlap/geometry/point';
 import { type ArrangedEdge, arrange, type Face, faceShape } from './arrangement.ts';
-import { exactFit } from './fit.ts';
+import { exactTurns } from './goes-in.ts';
 import type { HeldMeasure } from './held.ts';
 import type { KnobProfile } from './knob-profile.ts';
 import type { KnobsByCut } from './place-knobs.ts';
@@ -73,13 +73,13 @@ export function assemble(
   const pieces = ordered.map((face, index): SplitPiece => {
     const piece = faceShape(face, shape);
     const region = shapeToRegion(piece, FLATTEN_TOLERANCE_MM);
-    const turns = exactFit(piece, convexHull(region.outer), task.limits, task.kerf);
+    const turns = exactTurns(piece, convexHull(region.outer), task.limits, task.kerf);
     if (turns === null) tooLarge.push(ids[index]!);
     return {
       id: ids[index]!,
       shape: piece,
       region,
-      fitsTurnDeg: turns ?? { bed: 0, board: 0 },
+      limitTurnDeg: turns ?? { bed: 0, board: 0 },
       edges: edgeOrigins(face, seamIds, piece),
     };
   });

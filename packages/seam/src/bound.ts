@@ -2,7 +2,7 @@ import { distancePointToRing } from '@underlap/geometry/distance';
 import { convexHull } from '@underlap/geometry/hull';
 import { isInRegion, type Region, regionArea } from '@underlap/geometry/region';
 import type { Ring } from '@underlap/geometry/ring';
-import { commonBox, roughFit } from './fit.ts';
+import { commonBox, roughlyGoesIn } from './goes-in.ts';
 import { distanceField, type Grid, rasterMask } from './grid.ts';
 import type { SeamTask } from './task.ts';
 
@@ -19,7 +19,7 @@ const SLACK = 1e-6;
  */
 export function piecesLowerBound(task: SeamTask, disc: number): number {
   const hull = convexHull(task.region.outer);
-  if (roughFit(hull, task.limits, task.kerf)) return 1;
+  if (roughlyGoesIn(hull, task.limits, task.kerf)) return 1;
   const { long, short } = commonBox(task.limits, task.kerf);
   let bound = 2;
   const raise = (value: number) => {

@@ -5,7 +5,7 @@ import type { Face } from './arrangement.ts';
 import { candidateHalves, expectedPieces, sharingHalves } from './candidates.ts';
 import { FaceWork, type Strait } from './face-work.ts';
 import type { FaceFields } from './fields.ts';
-import { commonBox, likelyFit } from './fit.ts';
+import { commonBox, likelyGoesIn } from './goes-in.ts';
 import { cellAt, sampleField } from './grid.ts';
 import { gapsBetween, type Halves, isInStretch, type KnobRoom } from './halves.ts';
 import { cheapestRoute, corridorOf, type Route, type RouteLeg, routeVia } from './route.ts';
@@ -274,7 +274,7 @@ function sidesOf(
     const seam = way > 0 ? line : [...line].reverse();
     for (const { x, y } of seam) points.push(x, y);
     const ring = Float64Array.from(points);
-    const fits = likelyFit(convexHull(ring), ground.task.limits, ground.task.kerf);
+    const fits = likelyGoesIn(convexHull(ring), ground.task.limits, ground.task.kerf);
     pieces += fits ? 1 : Math.max(2, expectedPieces(ring, box, room));
     areas.push(Math.abs(ringArea(ring)));
   }

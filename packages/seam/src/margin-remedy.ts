@@ -1,4 +1,4 @@
-import { commonBox } from './fit.ts';
+import { commonBox } from './goes-in.ts';
 import type { Limit, SeamOutcome, SeamRemark, SeamTask, SplitPlan } from './task.ts';
 
 /** A remedy that hides less than this much more of the seam, and saves no piece, is none. */

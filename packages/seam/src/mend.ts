@@ -1,6 +1,5 @@
-import { ringArea } from '@underlap/geometry/ring';
 import type { CutEnd } from './arrangement.ts';
-import { type CutPlan, doesFit, facesOf, type PlannedCut, type SearchGround, sideOf } from './search-ground.ts';
+import { type CutPlan, doesGoIn, facesOf, type PlannedCut, type SearchGround, sideOf } from './search-ground.ts';
 
 /** A piece below this share of an even one is a chip: nobody would cut it by hand, and it gets lost. */
 export const CHIP_SHARE = 0.2;
@@ -9,11 +8,6 @@ export const CHIP_SHARE = 0.2;
 export function chipsIn(areas: readonly number[]): number {
   const mean = areas.reduce((sum, area) => sum + area, 0) / areas.length;
   return areas.filter((area) => area < CHIP_SHARE * mean).length;
-}
-
-/** Chips among the faces of a tree of cuts, before knobs. */
-export function chipsOf(ground: SearchGround, plan: CutPlan): number {
-  return chipsIn(facesOf(ground.shape, plan.cuts).map((face) => ringArea(face.outer)));
 }
 
 /**
@@ -29,7 +23,7 @@ export function withoutNeedlessCuts(ground: SearchGround, plan: CutPlan): CutPla
     const faces = facesOf(ground.shape, cuts);
     // A cut with the same face on both sides is a slit: it was one of several in a row.
     const isSlit = cuts.some((_, k) => sideOf(faces, k, true) === sideOf(faces, k, false));
-    if (isSlit || !faces.every((face) => doesFit(ground, face))) continue;
+    if (isSlit || !faces.every((face) => doesGoIn(ground, face))) continue;
     return withoutNeedlessCuts(ground, { ...plan, cuts, pieces: faces.length });
   }
   return plan;

@@ -3,7 +3,7 @@ import { convexHull } from '@underlap/geometry/hull';
 import type { Ring } from '@underlap/geometry/ring';
 import type { Face } from './arrangement.ts';
 import type { PartFields, SeamGround } from './fields.ts';
-import { type Berth, holdsToo, roomiestBerth, widenedBerth } from './fit.ts';
+import { type Berth, holdsToo, roomiestBerth, widenedBerth } from './goes-in.ts';
 import { ringsOf } from './grid.ts';
 import {
   hiddenShare,

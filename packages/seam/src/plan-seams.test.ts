@@ -21,7 +21,7 @@ const wish = (more: Partial<SeamTask['wishes']>): Partial<SeamTask> => ({
 describe('planSeams', () => {
   it('leaves a part alone that fits under some turn', async () => {
     const outcome = await planSeams(taskOf(backer, [], [410.2, 480.2]), context);
-    expect(outcome).toEqual({ kind: 'fits', fitsTurnDeg: { bed: 90, board: 0 } });
+    expect(outcome).toEqual({ kind: 'fits', limitTurnDeg: { bed: 90, board: 0 } });
   });
 
   it('splits a backer in two below its banner, fully hidden and locked', async () => {

@@ -8,7 +8,7 @@ import { densePoints, expectedPieces } from './candidates.ts';
 import { SeamError } from './error.ts';
 import { partFields, seamGround } from './fields.ts';
 import { finishPlan, type PlannedPlan, withPlates } from './finish.ts';
-import { commonBox, exactFit } from './fit.ts';
+import { commonBox, exactTurns } from './goes-in.ts';
 import { HeldMeasure } from './held.ts';
 import { hintsFor } from './hints.ts';
 import { onLines } from './lead-lines.ts';
@@ -55,9 +55,9 @@ export async function planSeams(
     holes: task.shape.holes.map((hole) => orientedContour(hole, -1)),
   };
   await breathe(context.signal);
-  const whole = exactFit(shape, convexHull(task.region.outer), task.limits, task.kerf);
+  const whole = exactTurns(shape, convexHull(task.region.outer), task.limits, task.kerf);
   const leastPieces = task.wishes.leastPieces ?? 1;
-  if (whole !== null && leastPieces <= 1) return { kind: 'fits', fitsTurnDeg: whole };
+  if (whole !== null && leastPieces <= 1) return { kind: 'fits', limitTurnDeg: whole };
 
   const sizes = seamSizes(task.thickness, task.kerf);
   const inner = withReserve(task);
@@ -68,7 +68,7 @@ export async function planSeams(
   const { plans, blocked } = await cutPlans(search, whole !== null);
   if (plans.length === 0) {
     return whole !== null
-      ? { kind: 'fits', fitsTurnDeg: whole }
+      ? { kind: 'fits', limitTurnDeg: whole }
       : { kind: 'cannot', why: await whyNot(search, blocked) };
   }
 
@@ -94,7 +94,7 @@ export async function planSeams(
   const offered = await offeredPlans(task, finished, context, proofs);
   if (offered.length === 0) {
     return whole !== null
-      ? { kind: 'fits', fitsTurnDeg: whole }
+      ? { kind: 'fits', limitTurnDeg: whole }
       : { kind: 'cannot', why: await whyNot(search, 'no-room') };
   }
   progress('seams', 1);

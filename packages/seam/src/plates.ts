@@ -1,6 +1,6 @@
 import { intersectRegions, subtractRegions, unionRegions } from '@underlap/geometry/boolean';
-import { fitsInRectangle } from '@underlap/geometry/fit-in-rectangle';
 import { flattenContour } from '@underlap/geometry/flatten';
+import { goesInRectangle } from '@underlap/geometry/goes-in-rectangle';
 import { bufferPolyline, offsetRegions } from '@underlap/geometry/offset';
 import { type Region, regionArea } from '@underlap/geometry/region';
 import { reversedRing } from '@underlap/geometry/ring';
@@ -44,7 +44,7 @@ export function splicePlates(task: SeamTask, seams: readonly Seam[], sizes: Seam
   return opened.filter(
     (region) =>
       regionArea(region) >= LEAST_MM2 &&
-      task.limits.every((limit) => fitsInRectangle(region.outer, limit.width - task.kerf, limit.height - task.kerf)),
+      task.limits.every((limit) => goesInRectangle(region.outer, limit.width - task.kerf, limit.height - task.kerf)),
   );
 }
 

@@ -10,7 +10,7 @@ const TASK = taskOf(WHOLE, [], [310, 210]);
 
 function pieceOf(id: string, outer: Contour): SplitPiece {
   const shape: Shape = shapeOf(outer);
-  return { id, shape, region: shapeToRegion(shape, 0.01), fitsTurnDeg: { bed: 0, board: 0 }, edges: [] };
+  return { id, shape, region: shapeToRegion(shape, 0.01), limitTurnDeg: { bed: 0, board: 0 }, edges: [] };
 }
 
 /** Two halves joined by a bridge of a given width. */

@@ -61,7 +61,7 @@ describe('provePlan', () => {
   });
 
   it('sees a piece that leaves its bed', () => {
-    const turned = withPiece(() => ({ fitsTurnDeg: { bed: 45, board: 0 } }));
+    const turned = withPiece(() => ({ limitTurnDeg: { bed: 45, board: 0 } }));
     expect(codes(provePlan(task, turned))).toContain('fit');
     const kerf: SeamTask = { ...task, kerf: 20 };
     expect(codes(provePlan(kerf, plan))).toContain('fit');

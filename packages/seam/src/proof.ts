@@ -89,7 +89,7 @@ function proveOnePart(piece: SplitPiece): SeamViolation[] {
 
 function proveFit(task: SeamTask, piece: SplitPiece): SeamViolation[] {
   return task.limits.flatMap((limit): SeamViolation[] => {
-    const turned = transformContour(piece.shape.outer, placementMatrix(0, 0, piece.fitsTurnDeg[limit.name]));
+    const turned = transformContour(piece.shape.outer, placementMatrix(0, 0, piece.limitTurnDeg[limit.name]));
     const box = contourBounds(turned);
     const width = box.maxX - box.minX + task.kerf;
     const height = box.maxY - box.minY + task.kerf;

@@ -1,5 +1,5 @@
 import { partFields } from './fields.ts';
-import { commonBox } from './fit.ts';
+import { commonBox } from './goes-in.ts';
 import { lockOf } from './knob-profile.ts';
 import { choicesFor, LEAST_LOCK_MM } from './place-knobs.ts';
 import { type SearchResult, searchCuts } from './search.ts';

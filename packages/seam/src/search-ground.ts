@@ -4,7 +4,7 @@ import { convexHull } from '@underlap/geometry/hull';
 import { type ArrangedCut, arrange, type CutEnd, type Face, faceShape } from './arrangement.ts';
 import { SeamError } from './error.ts';
 import type { PartFields, SeamGround } from './fields.ts';
-import { exactFit, roughFit } from './fit.ts';
+import { exactTurns, roughlyGoesIn } from './goes-in.ts';
 import type { SeamSizes } from './sizes.ts';
 import { type Spine, spineStretch } from './spine.ts';
 import type { SeamTask } from './task.ts';
@@ -46,11 +46,12 @@ export interface SearchGround {
 }
 
 /** Does the face fit every limit, measured on its exact curves? */
-export function doesFit(ground: SearchGround, face: Face): boolean {
+export function doesGoIn(ground: SearchGround, face: Face): boolean {
   const { task, shape } = ground;
   const hull = convexHull(face.outer);
   return (
-    roughFit(hull, task.limits, task.kerf) && exactFit(faceShape(face, shape), hull, task.limits, task.kerf) !== null
+    roughlyGoesIn(hull, task.limits, task.kerf) &&
+    exactTurns(faceShape(face, shape), hull, task.limits, task.kerf) !== null
   );
 }
 

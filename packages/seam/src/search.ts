@@ -4,7 +4,7 @@ import { type Blocked, cutsOfFace, type FoundCut, shareFace, type Width } from '
 import {
   breathe,
   type CutPlan,
-  doesFit,
+  doesGoIn,
   facesOf,
   type PlannedCut,
   type SearchGround,
@@ -73,7 +73,7 @@ export async function splitInto(
   pieces: number,
 ): Promise<CutPlan | null> {
   await breathe(ground.context.signal);
-  if (pieces <= 1) return doesFit(ground, face) ? uncut(cuts) : solveGreedily(ground, cuts, face);
+  if (pieces <= 1) return doesGoIn(ground, face) ? uncut(cuts) : solveGreedily(ground, cuts, face);
   const less = Math.floor(pieces / 2);
   const best = await shareFace(ground, cuts, face, less / pieces);
   if (best === null) return null;
@@ -133,7 +133,7 @@ async function solve(
 ): Promise<CutPlan[]> {
   await breathe(ground.context.signal);
   const { shape } = ground;
-  if (doesFit(ground, face)) return [uncut(cuts)];
+  if (doesGoIn(ground, face)) return [uncut(cuts)];
   if (depth > 12) return [];
   const widthFor = (expected: number) => widthAt(ground, depth, expected, slack);
   const mayLookAgain = depth <= MOST_SECOND_LOOKS && ground.budget.routes <= ground.budget.most;

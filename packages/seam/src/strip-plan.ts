@@ -2,9 +2,9 @@ import { convexHull } from '@underlap/geometry/hull';
 import type { Face } from './arrangement.ts';
 import { densePoints, middleStrips, type StripPlan, stripPlans } from './candidates.ts';
 import { cutAlong, type FoundCut } from './face-cuts.ts';
-import { commonBox } from './fit.ts';
+import { commonBox } from './goes-in.ts';
 import { joined, solveGreedily, uncut } from './search.ts';
-import { type CutPlan, doesFit, facesOf, type PlannedCut, type SearchGround, sideOf } from './search-ground.ts';
+import { type CutPlan, doesGoIn, facesOf, type PlannedCut, type SearchGround, sideOf } from './search-ground.ts';
 
 /** Strip plans worked out in full. */
 const MOST_PLANS = 2;
@@ -54,7 +54,7 @@ async function cutStrips(
   face: Face,
   strips: StripPlan,
 ): Promise<CutPlan | null> {
-  if (doesFit(ground, face)) return uncut(cuts);
+  if (doesGoIn(ground, face)) return uncut(cuts);
   const hull = convexHull(face.outer);
   let found: FoundCut | null = null;
   // With less room for knobs where there is too little for both sides.

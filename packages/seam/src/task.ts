@@ -116,7 +116,7 @@ export interface SplitPiece {
   readonly shape: Shape;
   readonly region: Region;
   /** Turn at which the piece, grown by half the kerf, fits each limit, degrees. */
-  readonly fitsTurnDeg: Readonly<Record<Limit['name'], number>>;
+  readonly limitTurnDeg: Readonly<Record<Limit['name'], number>>;
   /** Where each segment of each contour (outer, then holes) comes from: a seam, or the part's own outline. */
   readonly edges: readonly (readonly EdgeOrigin[])[];
 }
@@ -154,7 +154,7 @@ export interface SeamRemark {
 }
 
 export type SeamOutcome =
-  | { readonly kind: 'fits'; readonly fitsTurnDeg: Readonly<Record<Limit['name'], number>> }
+  | { readonly kind: 'fits'; readonly limitTurnDeg: Readonly<Record<Limit['name'], number>> }
   | {
       readonly kind: 'split';
       /** Best first by the user's preference; never empty. */

@@ -1,6 +1,6 @@
 import { convexHull } from '@underlap/geometry/hull';
 import { densePoints, expectedPieces } from './candidates.ts';
-import { commonBox, roughFit } from './fit.ts';
+import { commonBox, roughlyGoesIn } from './goes-in.ts';
 import { sizeWords } from './margin-remedy.ts';
 import { seamSizes } from './sizes.ts';
 import type { Limit, SeamRemark, SeamTask } from './task.ts';
@@ -23,7 +23,7 @@ export function whatLimits(task: SeamTask): SeamRemark | null {
 
 function piecesWithin(task: SeamTask, limits: readonly Limit[]): number {
   const hull = convexHull(task.region.outer);
-  if (roughFit(hull, limits, task.kerf)) return 1;
+  if (roughlyGoesIn(hull, limits, task.kerf)) return 1;
   const rho = seamSizes(task.thickness, task.kerf).reach + 0.5;
   const box = commonBox(limits, task.kerf);
   return Math.max(2, expectedPieces(densePoints(task.region.outer), box, { rho, oneSided: true }, 1));

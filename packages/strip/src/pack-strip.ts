@@ -36,6 +36,7 @@ const onlyStrip = () => STRIP;
  * Shortest strip: exact matching at the length of the bound, then separation at ever shorter lengths.
  * @param incumbent - a valid layout of all items to start from, or null. The result is never longer.
  * @throws Error when a piece is higher than the strip in every pose.
+ * @public
  * @remarks Deterministic for a seed when the budget's evaluations end it. Memory: bodies^2 * 16 bytes and the fields' limit.
  */
 export function packStrip(

@@ -1,9 +1,10 @@
+import type { Job } from '@underlap/job/document';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import { LengthPlace } from '../sentence/places.tsx';
 import { useSay } from '../state/use-say.ts';
-import type { Board } from './board-row.tsx';
 import { More, Sentence } from './stage-frame.tsx';
 
+type Board = Job['boards'][number];
 type Flaw = Board['forbidden'][number];
 
 /** A new flaw, mm: as large as a knot, near the corner where a rule is laid. */

@@ -60,11 +60,11 @@ function partSplitView(
     chosenPlanId: null,
     piecesLowerBound: 1,
     isProvenFewest: true,
-    fitsTurnDeg: 0,
+    limitTurnDeg: 0,
   };
   switch (outcome.kind) {
     case 'fits':
-      return { partId, number, kind: 'fits', ...none, fitsTurnDeg: outcome.fitsTurnDeg.bed };
+      return { partId, number, kind: 'fits', ...none, limitTurnDeg: outcome.limitTurnDeg.bed };
     case 'cannot':
       return { partId, number, kind: 'cannot', ...none, why: outcome.why };
     case 'split':

@@ -6,7 +6,7 @@ import { bufferPolyline, offsetRegions } from '@underlap/geometry/offset';
 import type { Point } from '@underlap/geometry/point';
 import { isInRegion, type Region, regionArea } from '@underlap/geometry/region';
 import type { Ring } from '@underlap/geometry/ring';
-import { roughFit } from '@underlap/seam/fit';
+import { roughlyGoesIn } from '@underlap/seam/goes-in';
 import { HeldMeasure } from '@underlap/seam/held';
 import type { Seam, SeamTask, SplitPiece } from '@underlap/seam/task';
 import { stretchesLength } from '@underlap/seam/visible';
@@ -43,7 +43,7 @@ export function previewSeam({ seam, sides, task, to }: SeamPreviewTask): SeamPre
   const parts = subtractRegions(whole, bufferPolyline(line, BLADE_MM)).sort((a, b) => regionArea(b) - regionArea(a));
   const [one, other] = parts;
   if (one === undefined || other === undefined) return null;
-  const fits = (side: Region): boolean => roughFit(convexHull(side.outer), task.limits, task.kerf);
+  const fits = (side: Region): boolean => roughlyGoesIn(convexHull(side.outer), task.limits, task.kerf);
   const visible = visibleStretches(track, offsetRegions(task.cover, -task.landing));
   const shown = visible.reduce((sum, [from, end]) => sum + end - from, 0);
   const held = new HeldMeasure(task).stretches(polylineContour(line, false));

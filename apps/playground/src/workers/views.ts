@@ -145,7 +145,7 @@ export interface PartSplitView {
   readonly number: string;
   readonly kind: 'fits' | 'split' | 'cannot';
   /** Turn at which a part that fits does so, degrees. */
-  readonly fitsTurnDeg: number;
+  readonly limitTurnDeg: number;
   readonly why: SeamRemark | null;
   readonly plans: readonly PlanView[];
   readonly chosenPlanId: string | null;

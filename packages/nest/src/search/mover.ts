@@ -178,7 +178,7 @@ export class Mover {
     this.#offer(near, x, y);
   }
 
-  /** The same where the no-fit polygon is not made yet: any corner of one on any corner of the other. */
+  /** The same where the no-fit polygon is not made yet: a random corner of one on a random corner of the other. */
   #offerCorners(near: Neighbours, k: number): void {
     const { model } = this.#layout;
     const { records } = near;

@@ -241,7 +241,7 @@ function assertFiniteStock(stock: Stock): void {
   if (Math.abs(b.minX) > 1e-6 || Math.abs(b.minY) > 1e-6) {
     throw new NestError(
       'bad-stock',
-      `board ${stock.id} must have its lower left corner at 0, 0, not at ${b.minX}, ${b.minY}`,
+      `board ${stock.id} must have the upper left corner of its box at 0, 0, not at ${b.minX}, ${b.minY}`,
       stock.id,
     );
   }

@@ -1,6 +1,6 @@
 import { contourBounds, transformContour } from '@underlap/geometry/contour';
 import type { Shape } from '@underlap/geometry/curve';
-import { feasibleTurns } from '@underlap/geometry/fit-in-rectangle';
+import { feasibleTurns } from '@underlap/geometry/goes-in-rectangle';
 import { convexHull } from '@underlap/geometry/hull';
 import { placementMatrix } from '@underlap/geometry/matrix';
 import type { Ring } from '@underlap/geometry/ring';
@@ -10,7 +10,7 @@ import type { Limit } from './task.ts';
 const FIT_SLACK_MM = 1e-6;
 
 /** Turns for each limit at which a piece fits. */
-export type FitTurns = Record<Limit['name'], number>;
+export type LimitTurns = Record<Limit['name'], number>;
 
 /**
  * Does a shape, grown by half the kerf, fit every limit under some turn of its own, measured on its exact curves?
@@ -18,8 +18,8 @@ export type FitTurns = Record<Limit['name'], number>;
  * @returns a turn in 0..180 degrees for each limit (0 and 90 preferred), or null when a limit cannot be met.
  * @remarks Growing by a disc adds the kerf to the extent in every direction, so the limit is reduced instead. O(n log n + h^2).
  */
-export function exactFit(shape: Shape, hull: Ring, limits: readonly Limit[], kerf: number): FitTurns | null {
-  const turns: FitTurns = { bed: 0, board: 0 };
+export function exactTurns(shape: Shape, hull: Ring, limits: readonly Limit[], kerf: number): LimitTurns | null {
+  const turns: LimitTurns = { bed: 0, board: 0 };
   for (const limit of limits) {
     const width = limit.width - kerf;
     const height = limit.height - kerf;
@@ -39,22 +39,22 @@ const QUICK_STEP_DEG = 2;
  * @remarks O(h) for most hulls: turns every 2 degrees decide, with the most that an extent can change in between; only what
  * stays open is worked out exactly in O(h^2).
  */
-export function roughFit(hull: Ring, limits: readonly Limit[], kerf: number): boolean {
+export function roughlyGoesIn(hull: Ring, limits: readonly Limit[], kerf: number): boolean {
   return limits.every((limit) => {
     const width = limit.width - kerf;
     const height = limit.height - kerf;
     if (!(width > 0) || !(height > 0)) return false;
-    const quick = quickFit(hull, width, height);
+    const quick = quickAnswer(hull, width, height);
     return quick === 'open' ? feasibleTurns(hull, width, height).length > 0 : quick === 'yes';
   });
 }
 
-/** Estimate for searching: like roughFit, but what only fits between the turns tried counts as too large. */
-export function likelyFit(hull: Ring, limits: readonly Limit[], kerf: number): boolean {
-  return limits.every((limit) => quickFit(hull, limit.width - kerf, limit.height - kerf) === 'yes');
+/** Estimate for searching: like roughlyGoesIn, but what only fits between the turns tried counts as too large. */
+export function likelyGoesIn(hull: Ring, limits: readonly Limit[], kerf: number): boolean {
+  return limits.every((limit) => quickAnswer(hull, limit.width - kerf, limit.height - kerf) === 'yes');
 }
 
-function quickFit(hull: Ring, width: number, height: number): 'yes' | 'no' | 'open' {
+function quickAnswer(hull: Ring, width: number, height: number): 'yes' | 'no' | 'open' {
   // An extent changes by no more than the hull's size per radian of turn.
   const box = berthAt(hull, 0, width, height);
   const swing = (Math.hypot(box.maxX - box.minX, box.maxY - box.minY) * QUICK_STEP_DEG * Math.PI) / 360;
@@ -142,7 +142,7 @@ export function commonBox(limits: readonly Limit[], kerf: number): { long: numbe
 
 function exactTurn(shape: Shape, points: Ring, width: number, height: number): number | null {
   const hull = convexHull(points);
-  const quick = quickFit(hull, width, height);
+  const quick = quickAnswer(hull, width, height);
   if (quick === 'no') return null;
   for (const straight of [0, 90]) if (measuresWithin(shape, straight, width, height)) return straight;
   const intervals = feasibleTurns(hull, width, height);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { feasibleTurns, fitsInRectangle, type TurnInterval } from './fit-in-rectangle.ts';
+import { feasibleTurns, goesInRectangle, type TurnInterval } from './goes-in-rectangle.ts';
 import { convexHull } from './hull.ts';
 import { placementMatrix } from './matrix.ts';
 import { type Ring, ringArea, ringBounds } from './ring.ts';
@@ -114,7 +114,7 @@ describe('feasibleTurns', () => {
     expect(allows(feasibleTurns(part, 520, 320), 0)).toBe(true);
     expect(allows(feasibleTurns(part, 520, 320), 90)).toBe(false);
     expect(allows(feasibleTurns(part, 320, 520), 90)).toBe(true);
-    expect(fitsInRectangle(part, 519.999, 320)).toBe(false);
+    expect(goesInRectangle(part, 519.999, 320)).toBe(false);
     for (const { fromDeg, toDeg } of feasibleTurns(part, 520, 320)) expect(toDeg - fromDeg).toBeLessThan(1e-5);
   });
 
@@ -123,7 +123,7 @@ describe('feasibleTurns', () => {
     expect(allows(feasibleTurns(long, Infinity, 320), 0)).toBe(true);
     expect(allows(feasibleTurns(long, 320, Infinity), 90)).toBe(true);
     expect(allows(feasibleTurns(long, 320, Infinity), 0)).toBe(false);
-    expect(fitsInRectangle(long, 299, Infinity)).toBe(false);
+    expect(goesInRectangle(long, 299, Infinity)).toBe(false);
   });
 
   it('refuses sides that are not positive', () => {

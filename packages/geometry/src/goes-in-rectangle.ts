@@ -34,7 +34,7 @@ export function feasibleTurns(points: Ring, width: number, height: number): Turn
 }
 
 /** Is there a turn at which the points fit the rectangle? */
-export function fitsInRectangle(points: Ring, width: number, height: number): boolean {
+export function goesInRectangle(points: Ring, width: number, height: number): boolean {
   return feasibleTurns(points, width, height).length > 0;
 }
 

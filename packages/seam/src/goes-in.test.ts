@@ -3,7 +3,15 @@ import type { Ring } from '@underlap/geometry/ring';
 import seedrandom from 'seedrandom';
 import { describe, expect, it } from 'vitest';
 import { circle, polygon, rectangle, shapeOf } from '../testing/fixtures.ts';
-import { commonBox, exactFit, holdsToo, likelyFit, roomiestBerth, roughFit, widenedBerth } from './fit.ts';
+import {
+  commonBox,
+  exactTurns,
+  holdsToo,
+  likelyGoesIn,
+  roomiestBerth,
+  roughlyGoesIn,
+  widenedBerth,
+} from './goes-in.ts';
 import type { Limit } from './task.ts';
 
 const bed = (width: number, height: number): Limit => ({ name: 'bed', width, height });
@@ -36,10 +44,10 @@ describe('what goes in a bed', () => {
       const surely = goesIn(points, width - 0.02, height - 0.02);
       const maybe = goesIn(points, width + 0.02, height + 0.02);
       if (surely !== maybe) continue;
-      expect(roughFit(hull, [bed(width, height)], 0), `triangle ${i}`).toBe(surely);
-      if (likelyFit(hull, [bed(width, height)], 0)) expect(surely).toBe(true);
+      expect(roughlyGoesIn(hull, [bed(width, height)], 0), `triangle ${i}`).toBe(surely);
+      if (likelyGoesIn(hull, [bed(width, height)], 0)) expect(surely).toBe(true);
       const corners = [0, 2, 4].map((k) => ({ x: points[k]!, y: points[k + 1]! }));
-      expect(exactFit(shapeOf(polygon(corners)), hull, [bed(width, height)], 0) !== null).toBe(surely);
+      expect(exactTurns(shapeOf(polygon(corners)), hull, [bed(width, height)], 0) !== null).toBe(surely);
       if (surely) goes++;
       else stays++;
     }
@@ -50,10 +58,10 @@ describe('what goes in a bed', () => {
   it('a part as large as the bed goes in; the kerf it is grown by does not', () => {
     const plate = shapeOf(rectangle(0, 0, 300, 200));
     const hull = Float64Array.of(0, 0, 300, 0, 300, 200, 0, 200);
-    expect(exactFit(plate, hull, [bed(300, 200)], 0)).toEqual({ bed: 0, board: 0 });
-    expect(exactFit(plate, hull, [bed(200, 300)], 0)).toEqual({ bed: 90, board: 0 });
-    expect(exactFit(plate, hull, [bed(300, 200)], 0.01)).toBeNull();
-    expect(exactFit(plate, hull, [bed(0.1, 200)], 0.2)).toBeNull();
+    expect(exactTurns(plate, hull, [bed(300, 200)], 0)).toEqual({ bed: 0, board: 0 });
+    expect(exactTurns(plate, hull, [bed(200, 300)], 0)).toEqual({ bed: 90, board: 0 });
+    expect(exactTurns(plate, hull, [bed(300, 200)], 0.01)).toBeNull();
+    expect(exactTurns(plate, hull, [bed(0.1, 200)], 0.2)).toBeNull();
   });
 
   it('asks a round part by its curve, not by its corners', () => {
@@ -65,17 +73,17 @@ describe('what goes in a bed', () => {
         100 * Math.sin((k * Math.PI) / 4 + Math.PI / 8),
       ]).flat(),
     );
-    expect(roughFit(hull, [bed(190, 190)], 0)).toBe(true);
-    expect(exactFit(disc, hull, [bed(190, 190)], 0)).toBeNull();
-    expect(exactFit(disc, hull, [bed(200, 200)], 0)).not.toBeNull();
+    expect(roughlyGoesIn(hull, [bed(190, 190)], 0)).toBe(true);
+    expect(exactTurns(disc, hull, [bed(190, 190)], 0)).toBeNull();
+    expect(exactTurns(disc, hull, [bed(200, 200)], 0)).not.toBeNull();
   });
 
   it('every limit counts, and the common box is what all of them grant', () => {
     const limits: Limit[] = [bed(300, 200), { name: 'board', width: 180, height: 400 }];
     expect(commonBox(limits, 0.2)).toEqual({ long: 299.8, short: 179.8 });
     const hull = Float64Array.of(0, 0, 290, 0, 290, 190, 0, 190);
-    expect(roughFit(hull, limits, 0)).toBe(false);
-    expect(roughFit(hull, [limits[0]!], 0)).toBe(true);
+    expect(roughlyGoesIn(hull, limits, 0)).toBe(false);
+    expect(roughlyGoesIn(hull, [limits[0]!], 0)).toBe(true);
   });
 
   it('a berth holds knobs as far as it has room, and no farther', () => {
