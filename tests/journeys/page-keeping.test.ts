@@ -110,6 +110,36 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
     await user.leave();
   });
 
+  it('loses no edit that is made right before a reload, undoes the opening of a file, and walks back through the stages', async () => {
+    const user = await User.arrive(workshop);
+    const { page } = user;
+    await user.openJob('small.job.json', smallJob({ batch: 1 }));
+    await user.settled();
+    await user.look('Boards');
+    await page.locator('.keeping', { hasText: 'kept in this browser' }).waitFor();
+    await page.waitForTimeout(1000);
+    await user.fill('Signs in the batch', '2');
+    await page.reload();
+    await user.reads('Artwork', /^5 parts/);
+    await user.look('Boards');
+    expect(await page.getByLabel('Signs in the batch').inputValue()).toBe('2');
+
+    await user.openJob('other.job.json', smallJob({ name: 'Other sign', batch: 3 }));
+    await user.look('Boards');
+    expect(await page.getByLabel('Signs in the batch').inputValue()).toBe('3');
+    await user.press('Undo');
+    await page.getByText('Undone: Other sign opened').waitFor();
+    expect(await page.getByLabel('Signs in the batch').inputValue()).toBe('2');
+
+    await user.look('Stack');
+    await user.look('Split');
+    await page.goBack();
+    await page.locator('#stage[aria-label="Stage: stack" i]').waitFor();
+    await page.goForward();
+    await page.locator('#stage[aria-label="Stage: split" i]').waitFor();
+    await user.leave();
+  });
+
   it('goes on with the job after a reload in the middle of a search', async () => {
     const user = await User.arrive(workshop);
     const { page } = user;

@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client';
 import { keepOfflineCopy } from './offline/register.ts';
 import { pagePainter } from './picture/painter.ts';
 import { startPage } from './start-page.ts';
+import { followBrowserSteps } from './state/browser-steps.ts';
 import { SessionContext } from './state/page-context.ts';
 import { startSession } from './state/session.ts';
 import { startOffcutShelf } from './storage/offcut-shelf.ts';
@@ -25,6 +26,7 @@ const client = new WorkClient(
   () => new Worker(new URL('./workbench/workbench.worker.ts', import.meta.url), { type: 'module' }),
 );
 const session = startSession(client, startOffcutShelf());
+followBrowserSteps(session.gaze, window);
 const page = startPage(session);
 const root = document.getElementById('page');
 if (root !== null) {

@@ -3,6 +3,7 @@ import type { Job } from '@underlap/job/document';
 import { fromFlatJson } from './ready/flat-json.ts';
 import type { ReadySample } from './ready/ready-sample.ts';
 import { SAMPLES, type Sample } from './samples.ts';
+import { takeStep } from './state/history.ts';
 import { type Observable, observable } from './state/observable.ts';
 import type { Session } from './state/session.ts';
 import { type Autosave, startAutosave } from './storage/autosave.ts';
@@ -49,11 +50,14 @@ function isDrawingRead({ planning: { results } }: Session): Promise<boolean> {
 export function startPage(session: Session): Page {
   const autosave = observable<Autosave | null>(null);
 
-  /** Another job: nothing that is shown or kept of the one before belongs to it. */
+  /** Another job: nothing that is shown or kept of the one before belongs to it. Opening it is a step that can be undone. */
   const putOnDesk = async (job: Job): Promise<void> => {
     await autosave.get()?.startNew();
     session.planning.take([], null);
-    session.open({ job, held: [], kept: [] });
+    const desk = { job, held: [], kept: [] };
+    const before = session.history.get();
+    const name = session.say.get().t('step.opened', { job: job.name ?? job.artwork.name ?? '' });
+    session.open(desk, before === null ? undefined : takeStep(before, name, desk, Date.now()));
     window.scrollTo({ top: 0 });
   };
 

@@ -1,9 +1,10 @@
 import type { FoundLayout } from '@underlap/job/pipeline';
 import type { Desk } from '../state/desk.ts';
-import { type History, startHistory } from '../state/history.ts';
+import { type History, startHistory, takeStep } from '../state/history.ts';
 import { type Observable, observable } from '../state/observable.ts';
 import type { Session } from '../state/session.ts';
 import { type JobDatabase, listJobs, openDatabase, saveJob } from './database.ts';
+import { deskOf, readLastWords, writeLastWords } from './journal.ts';
 import { type Claim, claimJob } from './tab-claim.ts';
 
 /** How keeping stands, for the words in the header. */
@@ -55,6 +56,8 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
   let revision = 0;
   let timer: ReturnType<typeof setTimeout> | null = null;
   let saved: History<Desk> | null = null;
+  /** What the database has for this tab's job. */
+  let stored: Desk | null = null;
 
   const refuse = (error: unknown): void => {
     const why =
@@ -79,6 +82,7 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
   };
   const startOwn = async (): Promise<void> => {
     revision = 0;
+    stored = null;
     await claimAs(crypto.randomUUID(), false);
   };
   const save = async (): Promise<void> => {
@@ -103,26 +107,35 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
       }
       revision = outcome.revision;
       saved = history;
+      stored = history.present;
       keeping.set({ kind: 'kept', at: entry.savedAt });
       await refreshList();
     } catch (error) {
       refuse(error);
     }
   };
+  const schedule = (): void => {
+    if (timer !== null) clearTimeout(timer);
+    timer = setTimeout(() => void save(), PAUSE_MS);
+  };
   const restore = async (id: string, isReload: boolean): Promise<boolean> => {
     const kept = await database?.get('jobs', id);
-    const history = kept === undefined ? null : await readSaved(kept.desk, session);
-    if (kept === undefined || history === null) return false;
+    const before = kept === undefined ? null : await readSaved(kept.desk, session);
+    const history = (isReload ? await withLastWords(id, kept?.savedAt ?? 0, before, session) : null) ?? before;
+    if (history === null) return false;
     const isOurs = await claimAs(id, isReload);
-    if (isOurs) revision = kept.revision;
+    if (isOurs) revision = kept?.revision ?? 0;
     else {
       await startOwn();
-      session.notices.say(session.say.get().t('notice.open-elsewhere', { name: kept.name }));
+      session.notices.say(session.say.get().t('notice.open-elsewhere', { name: kept?.name ?? '' }));
     }
-    saved = isOurs ? history : null;
-    session.planning.take([], (kept.desk as SavedDesk).found ?? null);
+    const isKept = isOurs && history === before;
+    saved = isKept ? history : null;
+    stored = isOurs ? (before?.present ?? null) : null;
+    session.planning.take([], (kept?.desk as SavedDesk | undefined)?.found ?? null);
     session.open(history.present, history);
-    keeping.set({ kind: 'kept', at: kept.savedAt });
+    keeping.set({ kind: 'kept', at: kept?.savedAt ?? Date.now() });
+    if (!isKept) schedule();
     return true;
   };
 
@@ -138,14 +151,17 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
   } catch (error) {
     refuse(error);
   }
-  const schedule = (): void => {
-    if (timer !== null) clearTimeout(timer);
-    timer = setTimeout(() => void save(), PAUSE_MS);
-  };
   session.history.subscribe(schedule);
   session.planning.found.subscribe(() => {
     saved = null;
     schedule();
+  });
+  // the database answers too late for a page that goes; the tab's own shelf takes what is written at once
+  window.addEventListener('pagehide', () => {
+    const present = session.history.get()?.present;
+    const shelf = tabShelf();
+    if (shelf === null || claim === null || present === undefined || present === stored) return;
+    writeLastWords(shelf, claim.jobId, present, stored, Date.now());
   });
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') void save();
@@ -191,6 +207,30 @@ async function readSaved(value: unknown, session: Session): Promise<History<Desk
     const before = JSON.stringify(history.present.job);
     const job = await session.client.ask((api) => api.readJob(before, null));
     return JSON.stringify(job) === before ? history : startHistory({ ...history.present, job });
+  } catch {
+    return null;
+  }
+}
+
+/** The kept history and, as one more step, what was changed after it was kept; null when nothing was. */
+async function withLastWords(
+  id: string,
+  keptAt: number,
+  kept: History<Desk> | null,
+  session: Session,
+): Promise<History<Desk> | null> {
+  const shelf = tabShelf();
+  const words = shelf === null ? null : readLastWords(shelf, id, keptAt);
+  const desk = words === null ? null : deskOf(words, kept?.present ?? null);
+  if (words === null || desk === null) return null;
+  const name = session.say.get().t('step.last-change');
+  const history = kept === null ? startHistory(desk) : takeStep(kept, name, desk, words.at);
+  return readSaved({ version: 2, history, found: null } satisfies SavedDesk, session);
+}
+
+function tabShelf(): Storage | null {
+  try {
+    return sessionStorage;
   } catch {
     return null;
   }

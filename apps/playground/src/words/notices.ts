@@ -155,6 +155,11 @@ export const NOTICE_WORDS = {
   'step.piece-moved': { en: '{piece} moved by hand', de: '{piece} von Hand verlegt' },
   'step.piece-pinned': { en: '{piece} pinned', de: '{piece} festgesteckt' },
   'step.piece-free': { en: '{piece} let go', de: '{piece} losgelassen' },
+  'step.last-change': {
+    en: 'the last change before the page was left',
+    de: 'die letzte Änderung vor dem Verlassen der Seite',
+  },
+  'step.opened': { en: '{job} opened', de: '{job} geöffnet' },
   'step.nest-around': { en: 'the rest nested around', de: 'der Rest darum herum gelegt' },
   'step.no-pins': { en: 'all pins taken out', de: 'alle Nadeln herausgezogen' },
   'step.format': { en: '{format} sheets', de: '{format}-Tafeln' },
