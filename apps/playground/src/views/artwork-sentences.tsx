@@ -112,7 +112,10 @@ function SizeSentence({ view, desk }: { readonly view: ArtworkView; readonly des
       onChange={(width) => set(say.t('step.width'), { width, perInch: null })}
     />
   );
-  if (view.size.kind === 'open') {
+  const { width: toldWidth, perInch } = desk.job.artwork;
+  const isTold = toldWidth !== null || perInch !== null;
+  // an answer counts at once: what is typed next must not go into a question that is about to leave
+  if (view.size.kind === 'open' && !isTold) {
     return (
       <fieldset className="question">
         <legend>
@@ -133,16 +136,20 @@ function SizeSentence({ view, desk }: { readonly view: ArtworkView; readonly des
       </fieldset>
     );
   }
-  const isTold = desk.job.artwork.width !== null || desk.job.artwork.perInch !== null;
-  const height = <strong>{say.length(view.heightMm)}</strong>;
+  const isByFile = view.size.kind === 'known' && view.size.source === 'file';
+  const widthMm =
+    view.size.kind === 'known'
+      ? view.widthMm
+      : (toldWidth ?? view.size.choices.find((choice) => choice.perInch === perInch)?.widthMm ?? view.widthMm);
+  const height = <strong>{say.length((view.heightMm / view.widthMm) * widthMm)}</strong>;
   return (
     <Sentence>
-      {view.size.source === 'file' ? (
-        <PhraseView of="artwork.size-by-file" places={{ width: <strong>{say.length(view.widthMm)}</strong>, height }} />
+      {isByFile ? (
+        <PhraseView of="artwork.size-by-file" places={{ width: <strong>{say.length(widthMm)}</strong>, height }} />
       ) : (
-        <PhraseView of="artwork.size-by-user" places={{ width: widthPlace(view.widthMm), height }} />
+        <PhraseView of="artwork.size-by-user" places={{ width: widthPlace(widthMm), height }} />
       )}{' '}
-      {isTold && view.size.source === 'user' ? (
+      {isTold && !isByFile ? (
         <button
           type="button"
           className="quiet"
