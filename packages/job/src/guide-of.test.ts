@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { guideOf } from './guide-of.ts';
 import { jobFrom } from './parse-job.ts';
 import { Pipeline } from './pipeline.ts';
+import { planJob } from './plan-job.ts';
 import { buildGuidePage } from './report-html/build-guide-page.ts';
 
 /** A plate too long for the bed below a plank that hides its seam, and two equal floats on the plank. */
@@ -57,5 +58,24 @@ describe('the build guide of a planned sign', () => {
       if (kind !== 'paint') for (const number of numbers) expect(pictures[at]).toContain(`>${number}</text>`);
     expect(page).toContain('Never leave a running laser.');
     expect(page).toContain('Align before you glue.');
+  });
+
+  it('is what the report tells as the order of building, equal parts in one step though drawn apart', async () => {
+    const text = SIGN.replace(
+      '<rect id="float-2"',
+      '<rect id="buoy" x="190" y="80" width="30" height="30" fill="#ffffff"/>\n<rect id="float-2"',
+    );
+    const own = jobFrom(
+      { artwork: { text, name: 'pier' }, bed: '300x200', boards: ['300x200'], effort: 'quick' },
+      'pier',
+    );
+    const { report } = await planJob(own, { pipeline });
+    expect(report.buildOrder.map(({ part, step, onto }) => [part, step, onto])).toEqual([
+      ['plate', 3, []],
+      ['plank', 4, ['plate']],
+      ['float-1', 5, ['plank']],
+      ['float-2', 5, ['plank']],
+      ['buoy', 6, ['plank']],
+    ]);
   });
 });

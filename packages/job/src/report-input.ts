@@ -1,5 +1,6 @@
 import type { Verdict } from '@underlap/nest/problem';
 import type { Job } from './document.ts';
+import type { Guide } from './guide-of.ts';
 import type { CutFile } from './sheet-drawings.ts';
 import type { DesignResult, StockLayout } from './stages.ts';
 
@@ -17,6 +18,8 @@ export interface ReportInput {
   readonly job: Job;
   readonly jobName: string;
   readonly designs: readonly DesignResult[];
+  /** How each design is built, by its id. */
+  readonly guides: ReadonlyMap<string, Guide>;
   /** Null when something does not fit and nothing was laid out. */
   readonly stocks: readonly ReportStock[] | null;
   /** Were (or will) the sheets be written? */

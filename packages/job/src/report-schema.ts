@@ -203,10 +203,13 @@ const paint = z.strictObject({
 });
 
 const buildStep = z.strictObject({
-  step: z.int(),
+  step: z
+    .int()
+    .nullable()
+    .meta({ description: 'Number of its step in the build guide; null = its place is not known.' }),
   part: z.string(),
   name: z.string(),
-  onto: z.array(z.string()),
+  onto: z.array(z.string()).meta({ description: 'Parts that it is glued to.' }),
   glueAreaMm2: z.number(),
 });
 
@@ -325,7 +328,7 @@ export const reportSchema = z
     check,
     notFitting: z.array(notFitting),
     paint: z.array(paint),
-    buildOrder: z.array(buildStep),
+    buildOrder: z.array(buildStep).meta({ description: 'Parts in the order in which the build guide lays them.' }),
     cost: costSchema,
     paintPlan: paintPlanSchema,
     hanging: z.array(hanging).meta({ description: 'One entry a design.' }),

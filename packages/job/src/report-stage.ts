@@ -5,16 +5,16 @@ import { contourToPathData, shapeToPathData } from '@underlap/geometry/path-data
 import { regionArea } from '@underlap/geometry/region';
 import { copyName } from '@underlap/nest/copy';
 import { type SheetTime, totalTime } from '@underlap/shop/sheet-time';
-import { buildOrder } from '@underlap/stack/build-order';
 import { equalParts } from '@underlap/stack/equal-parts';
-import { buildPlaces } from '@underlap/stack/levels';
 import { paintNeeds } from '@underlap/stack/paint';
 import type { Job } from './document.ts';
 import { styleOfJob } from './files-stage.ts';
+import type { Guide } from './guide-of.ts';
 import { shapeKey } from './job-pieces.ts';
 import { loadingWords } from './loadings.ts';
 import { priceOf } from './nest-stage.ts';
 import { numberingOf } from './numbering.ts';
+import { reportBuildOrder } from './report-build-order.ts';
 import { reportCost, reportPaintPlan, reportTime } from './report-cost.ts';
 import { REPORT_DECIMALS, type ReportInput, type ReportStock } from './report-input.ts';
 import { notFittingOf, reportMessages } from './report-messages.ts';
@@ -28,7 +28,6 @@ import { withoutBoardColours } from './shop-needs.ts';
 import { hangingOf } from './sign-slots.ts';
 import type { DesignResult } from './stages.ts';
 import { jobOfStock, stockIdOf, stockIdsOf } from './stock-of.ts';
-import { thicknessesOf } from './thickness.ts';
 
 /** Put everything that is known of a planned job into the report's form. O(size of the layouts). */
 export function reportStage(input: ReportInput): Report {
@@ -39,7 +38,7 @@ export function reportStage(input: ReportInput): Report {
   const sheets = stocks.flatMap((stock, at) => reportSheets(stock, timed[at]!.times, input));
   const signs = sum(designs, ({ design }) => design.count);
   const netYield = nominalYield(stocks);
-  const signParts = designs.map(signSections);
+  const signParts = designs.map((result) => signSections(result, input.guides.get(result.design.id)!));
   const cost = reportCost(job, designs, input.stocks === null ? null : timed);
   return {
     version: 1,
@@ -118,9 +117,8 @@ type SignSections = Pick<
 >;
 
 /** What is said of the sign of one design, with ids that are unique in the job. */
-function signSections({ design, sign, split }: DesignResult): SignSections {
+function signSections({ design, sign, split }: DesignResult, guide: Guide): SignSections {
   const { prefix, job } = design;
-  const places = buildPlaces(sign, thicknessesOf(sign, job));
   const named = (id: string) => `${prefix}${id}`;
   const numbering = numberingOf(split, job.marks.before);
   const piecesOf = new Map(split.parts.map((part) => [part.partId, part.pieces]));
@@ -165,7 +163,7 @@ function signSections({ design, sign, split }: DesignResult): SignSections {
         })),
       ),
     splits: reportSplits(split, sign, job).map((entry) => ({ ...entry, part: named(entry.part) })),
-    paint: paintNeeds(withoutBoardColours(sign, job), places).map((need) => ({
+    paint: paintNeeds(withoutBoardColours(sign, job), guide.input.places).map((need) => ({
       design: design.id,
       colour: need.paint,
       parts: need.partIds.map(named),
@@ -173,13 +171,7 @@ function signSections({ design, sign, split }: DesignResult): SignSections {
       visibleAreaMm2: need.visibleAreaMm2,
       bareAreaMm2: need.bareAreaMm2,
     })),
-    buildOrder: buildOrder(places).map(({ step, partId, name, onto, glueAreaMm2 }) => ({
-      step,
-      part: named(partId),
-      name,
-      onto: onto.map(named),
-      glueAreaMm2,
-    })),
+    buildOrder: reportBuildOrder(guide, named),
     complaints: sign.complaints.map((complaint) => ({
       code: complaint.code,
       severity: complaint.severity,

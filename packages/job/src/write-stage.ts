@@ -60,9 +60,9 @@ export async function writeStage(input: WriteInput): Promise<Written> {
     }
   }
   await listenForStop(signal);
-  const report = reportStage({ job, jobName, designs, stocks, isWritten, seconds: input.seconds() });
-  files.set('report.json', `${JSON.stringify(report, null, 2)}\n`);
   const guides = new Map(designs.map((result) => [result.design.id, guideOf(result, result.design.job)]));
+  const report = reportStage({ job, jobName, designs, guides, stocks, isWritten, seconds: input.seconds() });
+  files.set('report.json', `${JSON.stringify(report, null, 2)}\n`);
   files.set('report.html', reportHtml({ report, designs, stocks, guides }));
   for (const [id, guide] of isWritten ? guides : []) {
     const title = id === '' ? jobName : id;

@@ -3,7 +3,6 @@ import { offsetRegions } from '@underlap/geometry/offset';
 import { regionsArea } from '@underlap/geometry/region';
 import { expect, test } from 'vitest';
 import { drawingOf, drawn, rectangle } from '../testing/fixtures.ts';
-import { buildOrder } from './build-order.ts';
 import { coverOf } from './cover.ts';
 import { guidesOf } from './guides.ts';
 import { buildPlaces, ONE_THICKNESS } from './levels.ts';
@@ -29,8 +28,13 @@ test('the cover is the union of what lies above', () => {
   expect(coverOf(sign, 'letter')).toEqual([]);
 });
 
-test('the build order goes from the backer up and says what each part is glued to', () => {
-  expect(buildOrder(places).map((step) => [step.partId, step.onto, Math.round(step.glueAreaMm2)])).toEqual([
+test('places say what each part is glued to, from the backer up', () => {
+  const glued = places.map(({ part, gluedTo }) => [
+    part.id,
+    gluedTo.map(({ partId }) => partId),
+    Math.round(gluedTo.reduce((sum, { areaMm2 }) => sum + areaMm2, 0)),
+  ]);
+  expect(glued).toEqual([
     ['backer', [], 0],
     ['post', ['backer'], 1000],
     ['banner', ['post'], 400],
