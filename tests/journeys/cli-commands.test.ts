@@ -1,5 +1,6 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { loadImage } from '@napi-rs/canvas';
 import { describe, expect, it } from 'vitest';
 import { fileWith, runCli, SMALL_SIGN } from '../support/run-cli.ts';
 
@@ -102,7 +103,17 @@ describe('estimate and compare', () => {
 describe('variants', () => {
   it('makes a pack for every bed from one master; what fits stays the same', async () => {
     const out = join(folder, 'packs');
-    const options = ['--board', '300x200', '--effort', 'quick', '--numbers', 'off', '--no-guides'];
+    const options = [
+      '--board',
+      '300x200',
+      '--effort',
+      'quick',
+      '--numbers',
+      'off',
+      '--no-guides',
+      '--licence',
+      'Ask me.',
+    ];
     const run = await runCli(['variants', sign, '--beds', '300x200,200x200', '--out', out, ...options, '--json']);
     expect(run).toMatchObject({ code: 0, stderr: '' });
     const { variants } = JSON.parse(readFileSync(join(out, 'variants.json'), 'utf8'));
@@ -118,6 +129,30 @@ describe('variants', () => {
       );
       expect(outlines[1]).toBe(outlines[0]);
     }
+    for (const { folder: pack, boards, pieces } of variants) {
+      const names = readdirSync(join(out, pack));
+      for (const format of ['svg', 'dxf', 'pdf']) {
+        expect(names.filter((name) => name.includes('-sheet-') && name.endsWith(`.${format}`)).length).toBeGreaterThan(
+          0,
+        );
+      }
+      const words = readFileSync(join(out, pack, 'read-me.txt'), 'utf8');
+      for (const told of [
+        `For a bed of ${pack.slice(4).replace('x', ' x ')} mm`,
+        `Pieces of one sign: ${pieces}, from 4 parts.`,
+        `Boards for one sign: ${boards} of 300 x 200 mm`,
+        pieces === 4 ? 'No part is split.' : 'hidden below other parts',
+        'Licence\n-------\nAsk me.\n',
+        'Never leave a running laser',
+      ])
+        expect(words).toContain(told);
+      // The finished sign on white, 1600 pixels along its longer side: colours of parts inside, white in the corner.
+      const picture = await loadImage(readFileSync(join(out, pack, 'finished.png')));
+      expect(Math.max(picture.width, picture.height)).toBe(1600);
+    }
+    const beds = await loadImage(readFileSync(join(out, 'beds.png')));
+    expect(readFileSync(join(out, 'beds.svg'), 'utf8')).toContain(`width="${beds.width}" height="${beds.height}"`);
+    expect(readFileSync(join(out, 'variants.html'), 'utf8')).toContain('beds compared');
   });
 });
 

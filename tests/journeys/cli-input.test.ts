@@ -127,7 +127,7 @@ it('a bed without room for a knob does not cost the packs of the others', async 
   const options = ['--board', '508x305', '--effort', 'quick', '--beds', '520x320,30x30', '--out', out];
   const run = await runCli(['variants', path, ...options]);
   expect(run).toMatchObject({ code: 3, stderr: expect.stringMatching(/bed 30x30: Part plate/) });
-  expect(readdirSync(out).sort()).toEqual(['bed-520x320', 'variants.html', 'variants.json']);
+  expect(readdirSync(out).sort()).toEqual(['bed-520x320', 'beds.png', 'beds.svg', 'variants.html', 'variants.json']);
 });
 
 describe('wrong usage ends with 2', () => {

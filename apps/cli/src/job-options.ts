@@ -46,6 +46,7 @@ export interface JobOptions {
   readonly guides?: boolean;
   readonly numbers?: string;
   readonly formats?: string;
+  readonly licence?: string;
   readonly font?: readonly string[];
   readonly letters?: string;
   readonly weld?: string;
@@ -116,6 +117,7 @@ export function addJobOptions(command: Command): Command {
     .option('--no-guides', 'no placement marks')
     .addOption(new Option('--numbers <where>', 'piece numbers').choices(NUMBERS))
     .option('--formats <list>', `sheets as ${FORMATS.join(', ')}, separated by commas`)
+    .option('--licence <words>', 'what a buyer may do with the files, for the read-me of packs')
     .option('--seed <number>', 'the same seed gives the same layout')
     .option('--effort <effort>', 'quick, normal, thorough, or a number of work units');
 }
@@ -153,6 +155,10 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.names, (file) => ({ names: resolve(file) })),
     ...when(options.scoreText, (text) => ({ score: text === 'all' ? 'all' : text.split(',').map((id) => id.trim()) })),
   };
+  const output = {
+    ...when(options.formats, (text) => ({ formats: formatsOption('--formats', text) })),
+    ...when(options.licence, (licence) => ({ licence })),
+  };
   return {
     ...some('artwork', artwork),
     ...some('lettering', lettering),
@@ -172,7 +178,7 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.together, (together) => ({ together })),
     ...when(options.prefer, (prefer) => ({ seams: { prefer } })),
     ...when(options.slots, (text) => ({ shop: { hanging: { slots: countOption('--slots', text, 0, 2) } } })),
-    ...when(options.formats, (text) => ({ output: { formats: formatsOption('--formats', text) } })),
+    ...some('output', output),
     ...when(options.seed, (text) => ({ seed: countOption('--seed', text, 0, 2 ** 31 - 1) })),
     ...when(options.effort, (text) => ({ effort: effortOption('--effort', text) })),
   };

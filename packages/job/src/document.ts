@@ -114,6 +114,11 @@ const output = z.strictObject({
     'by-process: every hole of a sheet before every outline; nested-first: pieces that lie in holes of others are finished first.',
   ).default('nested-first'),
   pictures: z.boolean().default(false).meta({ description: 'Also write the finished sign as a picture.' }),
+  licence: z
+    .string()
+    .max(2000)
+    .default('')
+    .meta({ description: 'What a buyer of the files may do with them, for the read-me of packs.' }),
 });
 
 const pinned = z.strictObject({

@@ -1,15 +1,15 @@
 import { join } from 'node:path';
-import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
-import { JobError } from '@underlap/job/error';
+import { FORMATS } from '@underlap/job/choices';
 import { fileSlug } from '@underlap/job/file-slug';
-import { variantsPage } from '@underlap/job/report-html/variants-page';
-import { unplannedVariant, type Variant, variantOf } from '@underlap/job/variants';
+import { planPacks } from '@underlap/job/pack/plan-packs';
+import type { Variant } from '@underlap/job/variants';
 import type { Command } from 'commander';
 import { EXIT } from '../exit.ts';
 import { addJobOptions, type JobOptions, overridesOf } from '../job-options.ts';
 import { sizesOption } from '../lengths.ts';
 import { loadJob } from '../load-job.ts';
 import { planWith } from '../plan-with.ts';
+import { pngOf } from '../png.ts';
 import { print, tell } from '../print.ts';
 import type { Session } from '../session.ts';
 import { table } from '../table.ts';
@@ -33,38 +33,25 @@ export function addVariants(root: Command, session: Session): void {
   addJobOptions(command).action(async (file: string, options: Options) => {
     const beds = sizesOption('--beds', options.beds);
     const isQuiet = options.json === true;
-    const variants: Variant[] = [];
-    const folders = new Map<string, ReadonlyMap<string, string | Uint8Array>>();
-    let jobName = '';
-    let first: JobError | null = null;
-    for (const [index, bed] of beds.entries()) {
-      const job = loadJob(file, { ...overridesOf(options), bed: { ...bedFields(options), ...bed } });
-      const prefix = `${index + 1}/${beds.length} `;
-      const folder = `bed-${bed.width}x${bed.height}`;
-      try {
-        const result = await planWith(job, { signal: session.signal, pipeline: session.pipeline, isQuiet, prefix });
-        jobName = result.report.job;
-        variants.push(variantOf(result.report, folder));
-        folders.set(folder, result.files);
-      } catch (error) {
-        // A bed that is too small is no reason to withhold the packs for the others.
-        if (!(error instanceof JobError) || error.code !== 'too-small') throw error;
-        first ??= error;
-        variants.push(unplannedVariant(bed, folder, error.message));
-      }
-    }
-    if (folders.size === 0 && first !== null) throw first;
-    const document = { units: 'mm', job: jobName, variants };
-    folders.set(
-      '.',
-      new Map([
-        ['variants.json', `${JSON.stringify(document, null, 2)}\n`],
-        ['variants.html', variantsPage(jobName, variants, CAUTIONS)],
-      ]),
-    );
+    const given = loadJob(file, { ...overridesOf(options), bed: { ...bedFields(options), ...beds[0] } });
+    const formats = options.formats === undefined ? { output: { ...given.output, formats: [...FORMATS] } } : {};
+    const { jobName, variants, folders } = await planPacks({ ...given, ...formats }, beds, {
+      plan: (job, index) =>
+        planWith(job, {
+          signal: session.signal,
+          pipeline: session.pipeline,
+          isQuiet,
+          prefix: `${index + 1}/${beds.length} `,
+        }),
+      png: pngOf,
+    });
     const out = options.out ?? join('out', `${fileSlug(jobName)}-packs`);
     writeTree(out, folders);
-    print(isQuiet ? `${JSON.stringify(document)}\n` : `${variantsTable(variants)}\n\nPacks in ${out}\n`);
+    print(
+      isQuiet
+        ? `${JSON.stringify({ units: 'mm', job: jobName, variants })}\n`
+        : `${variantsTable(variants)}\n\nPacks in ${out}\n`,
+    );
     for (const variant of variants) {
       for (const message of variant.notFitting) tell(`underlap: bed ${variant.bed}: ${message}\n`);
     }

@@ -7,6 +7,7 @@ import { useSession, useValue } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import type { FileContent } from '../workers/api.ts';
 import type { BoardsView, FilesView, FileView } from '../workers/views.ts';
+import { BedPacks } from './bed-packs.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { CostSentences, FormatSentence } from './files-sentences.tsx';
 import { FinishFigures, SheetRow } from './finish-line.tsx';
@@ -67,6 +68,11 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
         <Ready view={view} boards={boards} shown={shown} onShow={setShown} />
       )}
       <FormatSentence desk={desk} />
+      {view === null ? null : (
+        <More label={say.t('packs.title')}>
+          <BedPacks desk={desk} />
+        </More>
+      )}
       <ProcessStyles desk={desk} />
       <More label={say.t('cost.from')}>
         <CostSentences desk={desk} />

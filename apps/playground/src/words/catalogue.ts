@@ -6,6 +6,7 @@ import { FINISH_WORDS } from './finish.ts';
 import { LEAD_WORDS } from './lead.ts';
 import { LETTERING_WORDS } from './lettering.ts';
 import { NOTICE_WORDS } from './notices.ts';
+import { PACKS_WORDS } from './packs.ts';
 import { PAGE_WORDS } from './page.ts';
 import type { PlaceNames } from './phrase.ts';
 import { PLACE_WORDS } from './places.ts';
@@ -31,6 +32,7 @@ export const CATALOGUE = {
   ...FILES_WORDS,
   ...FINISH_WORDS,
   ...SHOP_WORDS,
+  ...PACKS_WORDS,
   ...COMPARE_WORDS,
 } as const;
 

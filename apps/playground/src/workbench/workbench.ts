@@ -4,6 +4,7 @@ import { type Design, designsOf } from '@underlap/job/designs';
 import type { Job } from '@underlap/job/document';
 import { JobError } from '@underlap/job/error';
 import { jobPiecesOf, withSignNumbers } from '@underlap/job/job-pieces';
+import type { PackBed } from '@underlap/job/pack/plan-packs';
 import { type FoundLayout, type NestHooks, Pipeline } from '@underlap/job/pipeline';
 import { planJob } from '@underlap/job/plan-job';
 import { notFittingOf } from '@underlap/job/report-messages';
@@ -20,6 +21,7 @@ import { type BoardsView, STAGES, type StageId, type StageViews } from '../worke
 import { couponContent } from './coupon-run.ts';
 import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-run.ts';
 import { Hands } from './hands.ts';
+import { packsContent } from './packs-run.ts';
 import { boardsView, kindViews, type StockBoards, splitView, verdictOfAll } from './plan-views.ts';
 import { artworkView, stackView } from './sign-views.ts';
 
@@ -307,6 +309,11 @@ export class Workbench {
         },
       );
     });
+  }
+
+  /** Packs of a job for several beds. */
+  packs(job: Job, beds: readonly PackBed[], tell: (bed: number) => void): Promise<FileContent> {
+    return this.beside((signal) => packsContent(job, beds, this.pipeline, signal, tell));
   }
 
   /** Work that goes on beside the plan and ends with `stopTrying`. */

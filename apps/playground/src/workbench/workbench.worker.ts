@@ -57,6 +57,7 @@ const api: WorkbenchApi = {
   touch: (question) => bench.touch(question),
   file: async (name) => handOver(await bench.file(name)),
   coupon: async () => handOver(await bench.coupon()),
+  packs: async (job, beds, tell) => handOver(await bench.packs(job, beds, tell)),
   archive: async () => handOver(await bench.archive()),
 };
 

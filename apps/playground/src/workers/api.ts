@@ -1,6 +1,7 @@
 import type { Point } from '@underlap/geometry/point';
 import type { BatchRow } from '@underlap/job/batch-study';
 import type { Job } from '@underlap/job/document';
+import type { PackBed } from '@underlap/job/pack/plan-packs';
 import type { FoundLayout } from '@underlap/job/pipeline';
 import type { KnownKeys, WorkEvent } from './events.ts';
 import type { BoardsView, PlacementView, RunFigures } from './views.ts';
@@ -85,7 +86,7 @@ export interface WorkbenchApi {
   layOut(job: Job): Promise<LaidOut>;
   /** Boards by batch size; `tell` gets all rows so far, each time one has been added. */
   batches(job: Job, sizes: readonly number[], tell: (rows: readonly BatchRow[]) => void): Promise<void>;
-  /** End what `layOut` and `batches` are at; the plan on the page goes on. */
+  /** End what `layOut`, `batches` and `packs` are at; the plan on the page goes on. */
   stopTrying(): Promise<void>;
   previewSeam(partId: string, seamId: string, to: Point): Promise<SeamPreview | null>;
   /** What would become of the part if that seam were led through `to` and its seams through all `pins`; takes as long as a split. */
@@ -95,6 +96,8 @@ export interface WorkbenchApi {
   file(name: string): Promise<FileContent>;
   /** The coupon for kerf and fit, in the formats and with the stock of the job planned last, as one archive. */
   coupon(): Promise<FileContent>;
+  /** Packs of a job for several beds in one archive, beside the plan on the page; `tell` is called as each bed is begun. */
+  packs(job: Job, beds: readonly PackBed[], tell: (bed: number) => void): Promise<FileContent>;
   /** All files in one archive. */
   archive(): Promise<FileContent>;
 }

@@ -1,10 +1,15 @@
 import type { Variant } from '../variants.ts';
-import { html } from './html.ts';
+import { html, trusted } from './html.ts';
 import { mm, percent } from './numbers.ts';
 import { pageFrame } from './page.ts';
 
-/** The page of a pack: one row a bed, each pointing at its own report. */
-export function variantsPage(jobName: string, variants: readonly Variant[], cautions: readonly string[]): string {
+/** The page of a pack: one row a bed, each pointing at its own report. @param picture - SVG that compares the beds. */
+export function variantsPage(
+  jobName: string,
+  variants: readonly Variant[],
+  cautions: readonly string[],
+  picture: string,
+): string {
   return `<!DOCTYPE html>\n${pageFrame(
     `${jobName}: packs for ${variants.length} beds`,
     html`<h1>${jobName}: packs for ${variants.length} beds</h1>
@@ -18,6 +23,7 @@ ${variant.notFitting.map(
 `,
 )}`,
 )}</tbody></table></div>
+<figure>${trusted(picture)}</figure>
 <section><h2>Cautions</h2><ul>${cautions.map(
       (caution) => html`<li>${caution}</li>
 `,
