@@ -13,7 +13,7 @@ import {
 import { type Command, Option } from 'commander';
 import { UsageError } from './exit.ts';
 import { countOption, lengthOption, sizeOption, sizesOption } from './lengths.ts';
-import type { Overrides } from './load-job.ts';
+import { fieldsOf, merged, type Overrides } from './overrides.ts';
 
 /** Options that stand for fields of a job; each may be left out. */
 export interface JobOptions {
@@ -56,6 +56,7 @@ export interface JobOptions {
   readonly together?: string;
   readonly prefer?: string;
   readonly slots?: string;
+  readonly set?: readonly string[];
 }
 
 /** How artwork is read: shared by every command that takes artwork. */
@@ -119,7 +120,12 @@ export function addJobOptions(command: Command): Command {
     .option('--formats <list>', `sheets as ${FORMATS.join(', ')}, separated by commas`)
     .option('--licence <words>', 'what a buyer may do with the files, for the read-me of packs')
     .option('--seed <number>', 'the same seed gives the same layout')
-    .option('--effort <effort>', 'quick, normal, thorough, or a number of work units');
+    .option('--effort <effort>', 'quick, normal, thorough, or a number of work units')
+    .option(
+      '--set <field=value>',
+      'any field of the job, such as marks.textHeight=8; may be given several times',
+      several,
+    );
 }
 
 /** The part of a job that the options speak of. @throws UsageError naming the option. */
@@ -159,7 +165,7 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.formats, (text) => ({ formats: formatsOption('--formats', text) })),
     ...when(options.licence, (licence) => ({ licence })),
   };
-  return {
+  const named = {
     ...some('artwork', artwork),
     ...some('lettering', lettering),
     ...some('marks', marks),
@@ -182,6 +188,7 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.seed, (text) => ({ seed: countOption('--seed', text, 0, 2 ** 31 - 1) })),
     ...when(options.effort, (text) => ({ effort: effortOption('--effort', text) })),
   };
+  return merged(named, fieldsOf('--set', options.set ?? []));
 }
 
 /** fixed, half, quarter, any, or degrees. */
@@ -234,11 +241,14 @@ function wordsOption(texts: readonly string[]): Record<string, string> {
   );
 }
 
-function formatsOption(option: string, text: string): string[] {
-  const formats = text.split(',').map((part) => part.trim().toLowerCase());
-  const unknown = formats.find((format) => !(FORMATS as readonly string[]).includes(format));
-  if (unknown === undefined) return formats;
-  throw new UsageError(`${option} takes ${FORMATS.join(', ')}, separated by commas, not "${unknown}".`);
+/** Formats of the sheets, separated by commas. */
+export function formatsOption(option: string, text: string): (typeof FORMATS)[number][] {
+  return text.split(',').map((part) => {
+    const word = part.trim().toLowerCase();
+    const format = FORMATS.find((known) => known === word);
+    if (format !== undefined) return format;
+    throw new UsageError(`${option} takes ${FORMATS.join(', ')}, separated by commas, not "${word}".`);
+  });
 }
 
 function effortOption(option: string, text: string): string | number {

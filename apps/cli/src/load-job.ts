@@ -7,9 +7,7 @@ import { readJobText } from '@underlap/job/job-text';
 import { raise } from '@underlap/job/migrate';
 import { jobFrom } from '@underlap/job/parse-job';
 import { FileError, UsageError } from './exit.ts';
-
-/** Fields that options lay over a job file; plain JSON, checked by the job's schema like everything else. */
-export type Overrides = Readonly<Record<string, unknown>>;
+import { merged, type Overrides } from './overrides.ts';
 
 const NEEDED = [
   ['bed', 'Artwork without a job file needs --bed, such as --bed 520x320: say how large your bed is.'],
@@ -128,18 +126,4 @@ function isJobFile(path: string, text: string): boolean {
   const ending = extname(path).toLowerCase();
   if (ending === '.svg' || ending === '.dxf') return false;
   return ending === '.json' || ending === '.jsonc' || /^\s*(?:\{|\/[/*])/.test(text);
-}
-
-/** Objects are merged field by field, everything else is replaced. */
-function merged(base: Overrides, over: Overrides): Record<string, unknown> {
-  const out = { ...base };
-  for (const [key, value] of Object.entries(over)) {
-    const old = out[key];
-    out[key] = isObject(old) && isObject(value) ? merged(old, value) : value;
-  }
-  return out;
-}
-
-function isObject(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

@@ -19,5 +19,8 @@ export const COMPENSATE = ['all', 'seams', 'none'] as const;
 export const LOADING_WAYS = ['move-board', 'cut-down'] as const;
 export const TOGETHER = ['free', 'sign', 'order'] as const;
 export const PREFERENCES = ['fewest', 'most-hidden', 'strongest'] as const;
+/** What a layout is the better for; `fewest-bought` counts offcuts as nothing, so that they are taken first. */
+export const AIMS = ['fewest-boards', 'cheapest', 'fewest-bought'] as const;
+export const TIE_BREAKS = ['largest-offcut', 'shortest-cutting'] as const;
 export const NUMBERS = ['hidden', 'all', 'off'] as const;
 export const FORMATS = ['svg', 'dxf', 'pdf'] as const;

@@ -6,7 +6,7 @@ import { transformContour } from '@underlap/geometry/contour';
 import { placementMatrix } from '@underlap/geometry/matrix';
 import type { Coupon, CouponOptions } from '@underlap/seam/coupon';
 import type { Job } from './document.ts';
-import { writeSheet } from './files-stage.ts';
+import { SHEET_FORMATS } from './sheet-formats.ts';
 import type { FileSet } from './stages.ts';
 
 /** Wood left round the coupon, mm. */
@@ -50,7 +50,7 @@ export async function couponFiles(
 ): Promise<FileSet> {
   const drawing = couponDrawing(coupon, options);
   const files = new Map<string, string | Uint8Array>();
-  for (const format of formats) files.set(`coupon.${format}`, await writeSheet(drawing, format, style));
+  for (const format of formats) files.set(`coupon.${format}`, await SHEET_FORMATS[format].write(drawing, style));
   files.set(
     'coupon.txt',
     `${[...coupon.instructions, '', 'Cautions:', ...CAUTIONS.map((line) => `- ${line}`)].join('\n')}\n`,

@@ -1,6 +1,8 @@
+import { KNOB_WISHES } from '@underlap/seam/knob-kinds';
 import { LARGEST_KERF_MM } from '@underlap/seam/sizes';
 import { z } from 'zod';
 import {
+  AIMS,
   COMPENSATE,
   FIT_RANGE_MM,
   FORMATS,
@@ -9,6 +11,7 @@ import {
   MOST_SPACING_MM,
   NUMBERS,
   PREFERENCES,
+  TIE_BREAKS,
   TOGETHER,
 } from './choices.ts';
 import { artworkSchema } from './document-artwork.ts';
@@ -47,7 +50,7 @@ const seamWish = z.strictObject({
     .array(z.string())
     .default([])
     .meta({ description: 'SVG path data of areas without seams, mm in the assembled sign.' }),
-  knob: choice(['auto', 'round', 'dovetail', 'step'], 'Shape of the knobs.').default('auto'),
+  knob: choice(KNOB_WISHES, 'Shape of the knobs.').default('auto'),
   alongLines: choice(
     ['long', 'all', 'none'],
     'Drawn lines that seams may follow as plank joints: long straight ones, all, or none.',
@@ -289,10 +292,10 @@ export const jobSchema = z
     costs: costsSchema.prefault({}),
     shop: shopSchema.prefault({}),
     aim: choice(
-      ['fewest-boards', 'cheapest', 'fewest-bought'],
+      AIMS,
       'What the layout minimises; fewest-bought = boards that have to be bought, offcuts count as nothing.',
     ).default('fewest-boards'),
-    tieBreak: choice(['largest-offcut', 'shortest-cutting'], 'What counts next.').default('largest-offcut'),
+    tieBreak: choice(TIE_BREAKS, 'What counts next.').default('largest-offcut'),
     effort: z
       .union([
         choice(['quick', 'normal', 'thorough'], 'How long the search goes on.'),

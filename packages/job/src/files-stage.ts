@@ -1,9 +1,7 @@
 import { type SheetStyle, sheetStyle } from '@underlap/artwork/process-style';
-import type { SheetDrawing } from '@underlap/artwork/sheet-drawing';
-import { writeSheetDxf } from '@underlap/artwork/write-dxf';
-import { writeSheetSvg } from '@underlap/artwork/write-svg';
 import type { Job } from './document.ts';
 import type { CutFile } from './sheet-drawings.ts';
+import { SHEET_FORMATS } from './sheet-formats.ts';
 import type { FileSet } from './stages.ts';
 import { listenForStop } from './stop.ts';
 
@@ -13,7 +11,9 @@ export async function filesStage(cuts: readonly CutFile[], job: Job, signal?: Ab
   const files = new Map<string, string | Uint8Array>();
   for (const { name, drawing } of cuts) {
     await listenForStop(signal);
-    for (const format of job.output.formats) files.set(`${name}.${format}`, await writeSheet(drawing, format, style));
+    for (const format of job.output.formats) {
+      files.set(`${name}.${format}`, await SHEET_FORMATS[format].write(drawing, style));
+    }
   }
   return files;
 }
@@ -25,23 +25,4 @@ export function styleOfJob(job: Job): SheetStyle {
     showsNumbers: job.marks.numbers !== 'off',
     rounds: job.output.rounds,
   });
-}
-
-/** One sheet in one format. @throws ArtworkError when it cannot be written. */
-export async function writeSheet(
-  drawing: SheetDrawing,
-  format: Job['output']['formats'][number],
-  style: SheetStyle,
-): Promise<string | Uint8Array> {
-  switch (format) {
-    case 'svg':
-      return writeSheetSvg(drawing, style);
-    case 'dxf':
-      return writeSheetDxf(drawing, style);
-    case 'pdf': {
-      // Loaded when asked for: the library is large, and most jobs need no PDF.
-      const { writeSheetPdf } = await import('@underlap/artwork/write-pdf');
-      return writeSheetPdf(drawing, style);
-    }
-  }
 }

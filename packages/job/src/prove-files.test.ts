@@ -3,10 +3,10 @@ import type { SheetDrawing } from '@underlap/artwork/sheet-drawing';
 import { polylineContour } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { describe, expect, it } from 'vitest';
-import { writeSheet } from './files-stage.ts';
 import { jobFrom } from './parse-job.ts';
 import { proveFiles } from './prove-files.ts';
 import type { CutFile } from './sheet-drawings.ts';
+import { SHEET_FORMATS } from './sheet-formats.ts';
 
 const circle = (x: number, radius: number): Contour => ({
   start: { x: x + radius, y: 50 },
@@ -72,7 +72,7 @@ const cutOf = (meant: SheetDrawing): CutFile => ({
 
 /** What is written is one drawing, what is meant is another. */
 async function prove(format: 'svg' | 'dxf' | 'pdf', written: SheetDrawing, by = job): Promise<void> {
-  const content = await writeSheet(written, format, DEFAULT_SHEET_STYLE);
+  const content = await SHEET_FORMATS[format].write(written, DEFAULT_SHEET_STYLE);
   await proveFiles(new Map([[`test-sheet-01.${format}`, content]]), [cutOf(drawing)], by);
 }
 

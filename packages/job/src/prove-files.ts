@@ -1,29 +1,14 @@
-import { type SheetStyle, styleOf } from '@underlap/artwork/process-style';
+import type { SheetStyle } from '@underlap/artwork/process-style';
 import type { SheetPath } from '@underlap/artwork/sheet-drawing';
-import { DXF_FIT_TOLERANCE_MM, layerName } from '@underlap/artwork/write-dxf';
 import { usableBed } from './board-loading.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { styleOfJob } from './files-stage.ts';
 import type { FoundSheet } from './proof/found-sheet.ts';
 import { type MeantOutline, type MeantSheet, sheetFault } from './proof/prove-sheet.ts';
-import { readDxfSheet } from './proof/read-dxf-sheet.ts';
-import { readPdfSheet } from './proof/read-pdf-sheet.ts';
-import { readSvgSheet } from './proof/read-svg-sheet.ts';
 import type { CutFile } from './sheet-drawings.ts';
+import { type Format, SHEET_FORMATS, type SheetContent } from './sheet-formats.ts';
 import type { FileSet } from './stages.ts';
-
-type Format = Job['output']['formats'][number];
-
-/**
- * How far a written outline may be from the meant one, mm: what the exact check's own curves are off (0.001 on either side), the
- * file's last digit, and in DXF the arcs that stand for Beziers and ellipses.
- */
-const TOLERANCE_MM: Readonly<Record<Format, number>> = {
-  svg: 0.004,
-  dxf: 0.004 + 2 * DXF_FIT_TOLERANCE_MM,
-  pdf: 0.004,
-};
 
 /**
  * Read every written file again, by readers that share nothing with the writers, and compare it with what was meant and with
@@ -46,15 +31,10 @@ export async function proveFiles(files: FileSet, cuts: readonly CutFile[], job: 
   }
 }
 
-async function faultOf(content: string | Uint8Array, format: Format, meant: MeantSheet): Promise<string | null> {
+async function faultOf(content: SheetContent, format: Format, meant: MeantSheet): Promise<string | null> {
   let found: FoundSheet;
   try {
-    found =
-      typeof content !== 'string'
-        ? await readPdfSheet(content)
-        : format === 'dxf'
-          ? readDxfSheet(content)
-          : readSvgSheet(content);
+    found = await SHEET_FORMATS[format].read(content);
   } catch (error) {
     return `it cannot be read again: ${error instanceof Error ? error.message : String(error)}`;
   }
@@ -81,10 +61,10 @@ function meantSheet({ drawing, loading }: CutFile, format: Format, style: SheetS
             maxX: Math.min(widthMm, board.maxX - job.margin),
             maxY: Math.min(heightMm, board.maxY - job.margin),
           },
-    toleranceMm: TOLERANCE_MM[format],
+    toleranceMm: SHEET_FORMATS[format].toleranceMm,
     outlines: drawing.paths
       .filter((path) => path.role !== 'number' || style.showsNumbers)
-      .flatMap((path) => outlinesOf(path, groupName(path, format, style))),
+      .flatMap((path) => outlinesOf(path, SHEET_FORMATS[format].groupOf(path, style))),
   };
 }
 
@@ -93,10 +73,4 @@ function outlinesOf(path: SheetPath, group: string): MeantOutline[] {
   return [path.contour, ...(path.holes ?? [])]
     .filter((contour) => contour.segments.length > 0)
     .map((contour) => ({ group, pieceId: path.pieceId, cut, contour }));
-}
-
-function groupName(path: SheetPath, format: Format, style: SheetStyle): string {
-  if (format === 'svg') return path.process;
-  const { layer } = styleOf(path, style);
-  return format === 'dxf' ? layerName(layer) : layer;
 }

@@ -1,5 +1,5 @@
 /** Millimetres in one of each unit a maker may write. 1 in = 25.4 mm exactly (international inch, 1959). */
-const MM_PER_UNIT: Readonly<Record<string, number>> = {
+export const MM_PER_UNIT = {
   mm: 1,
   cm: 10,
   m: 1000,
@@ -7,10 +7,10 @@ const MM_PER_UNIT: Readonly<Record<string, number>> = {
   inch: 25.4,
   '"': 25.4,
   '″': 25.4,
-};
+} as const;
 
 const NUMBER = String.raw`[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?`;
-const UNIT = `(?:mm|cm|m|inch|in|"|″)`;
+const UNIT = `(?:${Object.keys(MM_PER_UNIT).join('|')})`;
 const LENGTH = new RegExp(
   String.raw`^\s*(?:(${NUMBER})(?:[\s-]+(\d+)\s*/\s*(\d+))?|(\d+)\s*/\s*(\d+))\s*(${UNIT})?\s*$`,
   'i',
@@ -36,7 +36,7 @@ export function parseLength(text: string, defaultUnit = 'mm'): number | null {
   const base = whole === undefined ? 0 : Number(whole);
   const value = base < 0 || whole?.startsWith('-') ? base - fraction : base + fraction;
   // 12 in is 304.8 mm, not 304.79999999999995: a nanometre is far below anything that is cut.
-  const mm = Math.round(value * MM_PER_UNIT[(unit ?? defaultUnit).toLowerCase()]! * 1e6) / 1e6;
+  const mm = Math.round(value * perUnit(unit ?? defaultUnit) * 1e6) / 1e6;
   return Number.isFinite(mm) ? mm : null;
 }
 
@@ -85,6 +85,10 @@ export function lengthAdvice(text: string): string {
     return `"${comma[0]}" may mean ${comma[0].replace(',', '')} or ${comma[0].replace(',', '.')}: write it without the comma`;
   }
   return OTHER_UNITS.find(([unit]) => unit.test(text))?.[1] ?? '';
+}
+
+function perUnit(unit: string): number {
+  return (MM_PER_UNIT as Readonly<Record<string, number>>)[unit.toLowerCase()]!;
 }
 
 function fractionOf(top: string | undefined, bottom: string | undefined): number {

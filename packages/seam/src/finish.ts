@@ -4,6 +4,7 @@ import { regionArea } from '@underlap/geometry/region';
 import type { CutEnd } from './arrangement.ts';
 import { type Assembly, assemble, type SeamMeasures } from './assemble.ts';
 import type { PartFields, SeamGround } from './fields.ts';
+import { locks } from './knob-kinds.ts';
 import { chipsIn } from './mend.ts';
 import { type Placed, placeKnobs } from './place-knobs.ts';
 import { splicePlates } from './plates.ts';
@@ -97,7 +98,7 @@ export function withPlates(task: SeamTask, entry: PlannedPlan, sizes: SeamSizes)
 }
 
 function strengthOf(seam: Seam): number {
-  const locking = seam.knobs.filter((knob) => knob.kind !== 'step');
+  const locking = seam.knobs.filter(locks);
   const necks = locking.reduce((sum, knob) => sum + knob.neck, 0);
   return necks / seam.lengthMm + (0.5 * seam.heldLengthMm) / seam.lengthMm;
 }
@@ -122,11 +123,11 @@ function remarksOn(task: SeamTask, seams: readonly Seam[], cutPlan: CutPlan, pla
       const why = isNarrow ? `the wood is only ${seam.lengthMm.toFixed(0)} mm wide there` : 'none finds room there';
       const message = `Seam ${seam.id} at ${place} is a plain butt joint, without knobs: ${why}. Glue alone holds it.`;
       out.push({ code: 'no-knob', message, at });
-    } else if (seam.knobs.every((knob) => knob.kind === 'step')) {
+    } else if (!seam.knobs.some(locks)) {
       const message = `Seam ${seam.id} at ${place} is only stepped: no locking knob finds room; glue must hold it.`;
       out.push({ code: 'stepped', message, at });
     }
-    const locking = seam.knobs.filter((knob) => knob.kind !== 'step');
+    const locking = seam.knobs.filter(locks);
     if (locking.length === 1 && seam.lengthMm > LONG_SEAM_MM) {
       const { centre } = locking[0]!;
       const message = `Seam ${seam.id} at ${placeWords(centre)} is weak: one knob holds its ${seam.lengthMm.toFixed(0)} mm.`;

@@ -1,9 +1,8 @@
 import type { ArcSegment } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
+import { type KnobKind, locks } from './knob-kinds.ts';
 import { HEAD_SHARE, roundCentre } from './sizes.ts';
 import { type SeamSegment, type Spine, spineAt } from './spine.ts';
-
-export type KnobKind = 'round' | 'dovetail' | 'step';
 
 /** What a knob should be like, mm. */
 export interface KnobDesign {
@@ -31,9 +30,17 @@ export interface KnobProfile {
   readonly centre: Point;
 }
 
-/** Flanks of a dovetail flare out by this much from the knob's axis, those of a step close in by this much. */
-const DOVETAIL_FLARE = (22 * Math.PI) / 180;
-const STEP_TAPER = (-20 * Math.PI) / 180;
+/** How far straight flanks flare out from the knob's axis, rad; negative ones close in, and such a knob does not lock. */
+const FLARE: Readonly<Record<Exclude<KnobKind, 'round'>, number>> = {
+  dovetail: (22 * Math.PI) / 180,
+  step: (-20 * Math.PI) / 180,
+};
+
+type FlankedDesign = KnobDesign & { readonly kind: keyof typeof FLARE };
+
+function isFlanked(design: KnobDesign): design is FlankedDesign {
+  return design.kind in FLARE;
+}
 
 /** The neck may miss its design by this much, mm. */
 const NECK_TOLERANCE_MM = 1e-6;
@@ -59,13 +66,13 @@ interface Frame {
 export function knobProfile(spine: Spine, at: number, side: 1 | -1, design: KnobDesign): KnobProfile | null {
   const { x, y, tx, ty } = spineAt(spine, at);
   const frame: Frame = { at, side, x, y, ux: tx, uy: ty, vx: -ty * side, vy: tx * side };
-  return design.kind === 'round' ? roundProfile(spine, frame, design) : flankedProfile(spine, frame, design);
+  return isFlanked(design) ? flankedProfile(spine, frame, design) : roundProfile(spine, frame, design);
 }
 
 /** Lock of a design: how much wider the head is than the neck, on each side, mm. */
 export function lockOf(design: KnobDesign): number {
-  if (design.kind === 'round') return (HEAD_SHARE - 1) * (design.neck / 2);
-  if (design.kind === 'step') return 0;
+  if (!locks(design)) return 0;
+  if (!isFlanked(design)) return (HEAD_SHARE - 1) * (design.neck / 2);
   const head = flankedHead(design.neck / 2, design);
   return head.cornerRadius - head.cornerX - design.neck / 2;
 }
@@ -116,9 +123,9 @@ function roundProfile(spine: Spine, frame: Frame, design: KnobDesign): KnobProfi
 }
 
 /** The left half of a head with flanks in the knob's frame: the corner's centre, and the flank's inward normal. */
-function flankedHead(n: number, design: KnobDesign) {
+function flankedHead(n: number, design: FlankedDesign) {
   const f = design.fillet;
-  const flare = design.kind === 'step' ? STEP_TAPER : DOVETAIL_FLARE;
+  const flare = FLARE[design.kind];
   const mx = Math.cos(flare);
   const my = Math.sin(flare);
   const cornerRadius = Math.max(f, 0.18 * design.reach);
@@ -129,7 +136,7 @@ function flankedHead(n: number, design: KnobDesign) {
   return { mx, my, cornerRadius, cornerX, cornerY };
 }
 
-function flankedProfile(spine: Spine, frame: Frame, design: KnobDesign): KnobProfile | null {
+function flankedProfile(spine: Spine, frame: Frame, design: FlankedDesign): KnobProfile | null {
   const f = design.fillet;
   const n = design.neck / 2;
   const feetFor = (half: number) => {
@@ -150,11 +157,10 @@ function flankedProfile(spine: Spine, frame: Frame, design: KnobDesign): KnobPro
     const before = foot(-1);
     const after = foot(1);
     if (before === null || after === null) return null;
-    const isStep = design.kind === 'step';
-    const neck = isStep ? 2 * (halfTop + head.cornerRadius) : neckBetween(spine, frame, before, after, f);
+    const neck = locks(design) ? neckBetween(spine, frame, before, after, f) : 2 * (halfTop + head.cornerRadius);
     return { before, after, head, halfTop, neck };
   };
-  const guess = design.kind === 'step' ? n + 0.4 * design.reach : n;
+  const guess = locks(design) ? n : n + 0.4 * design.reach;
   const found = tuned(guess, 0.4 * n, 2 * n + design.reach, design.neck, 1, feetFor);
   if (found === null) return null;
   const { before, after, head, halfTop } = found;

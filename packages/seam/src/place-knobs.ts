@@ -15,6 +15,7 @@ import {
   pinchOf,
   shownLength,
 } from './judge-knob.ts';
+import { type KnobKind, locks } from './knob-kinds.ts';
 import { type KnobDesign, type KnobProfile, knobProfile, lockOf } from './knob-profile.ts';
 import { NearIndex } from './near-index.ts';
 import { facesOf, junctionsOf, type PlannedCut } from './search-ground.ts';
@@ -155,38 +156,44 @@ export function placeKnobs(
   return { knobs, bare: without };
 }
 
-/** Designs in order of preference. */
+/** Designs in order of preference; those that do not lock are the last resort of every wish. */
 export function choicesFor(task: SeamTask, sizes: SeamSizes, harder: 0 | 1): Choice[] {
-  const { fillet, neck, leastNeck } = sizes;
-  const out: Choice[] = [];
-  const wish = task.wishes.knob;
-  if (wish === 'auto' || wish === 'round') {
-    const necks = [neck, (neck + leastNeck) / 2, leastNeck * 1.01];
-    necks.forEach((each, k) => {
-      if (harder === 0 || k === 2) {
-        out.push({ design: { kind: 'round', neck: each, fillet, reach: roundReach(each, fillet) }, penalty: 1.5 * k });
-      }
-    });
-  }
-  if (wish === 'auto' || wish === 'dovetail') {
-    const low = 2 * fillet + Math.max(1.2, 0.25 * sizes.thickness);
-    const heights = harder === 0 ? [1.5 * low, low] : [low];
-    heights.forEach((reach, k) => {
-      out.push({
-        design: { kind: 'dovetail', neck: Math.max(neck, 1.2 * reach), fillet, reach },
-        penalty: 5 + 1.5 * k,
-      });
-      out.push({
-        design: { kind: 'dovetail', neck: Math.max(leastNeck * 1.01, reach), fillet, reach },
-        penalty: 7 + 1.5 * k,
-      });
-    });
-  }
-  const locking = out.filter(({ design }) => lockOf(design) - task.fit >= LEAST_LOCK_MM);
-  const reach = 2 * fillet + 0.5;
-  const steps: Choice[] = [{ design: { kind: 'step', neck: 1.5 * neck, fillet, reach }, penalty: 16 }];
-  return wish === 'step' ? steps : [...locking, ...steps];
+  const { knob } = task.wishes;
+  const isWished = (kind: KnobKind) => knob === 'auto' || knob === kind || !locks({ kind });
+  return Object.entries(DESIGNS).flatMap(([kind, designs]) => {
+    if (!isWished(kind as KnobKind)) return [];
+    const choices = designs(sizes, harder);
+    return choices.filter(({ design }) => !locks(design) || lockOf(design) - task.fit >= LEAST_LOCK_MM);
+  });
 }
+
+/** Sizes that each kind is tried in, and what it costs to have to take them. */
+const DESIGNS: Readonly<Record<KnobKind, (sizes: SeamSizes, harder: 0 | 1) => readonly Choice[]>> = {
+  round: ({ fillet, neck, leastNeck }, harder) =>
+    [neck, (neck + leastNeck) / 2, leastNeck * 1.01]
+      .map((each, k) => ({
+        design: { kind: 'round' as const, neck: each, fillet, reach: roundReach(each, fillet) },
+        penalty: 1.5 * k,
+      }))
+      .slice(harder === 0 ? 0 : 2),
+  dovetail: ({ fillet, neck, leastNeck, thickness }, harder) => {
+    const low = 2 * fillet + Math.max(1.2, 0.25 * thickness);
+    const heights = harder === 0 ? [1.5 * low, low] : [low];
+    return heights.flatMap((reach, k) => [
+      {
+        design: { kind: 'dovetail' as const, neck: Math.max(neck, 1.2 * reach), fillet, reach },
+        penalty: 5 + 1.5 * k,
+      },
+      {
+        design: { kind: 'dovetail' as const, neck: Math.max(leastNeck * 1.01, reach), fillet, reach },
+        penalty: 7 + 1.5 * k,
+      },
+    ]);
+  },
+  step: ({ fillet, neck }) => [
+    { design: { kind: 'step', neck: 1.5 * neck, fillet, reach: 2 * fillet + 0.5 }, penalty: 16 },
+  ],
+};
 
 /** A knob that overlaps its socket by less than this on each side does not hold, mm. Common practice, no source. */
 export const LEAST_LOCK_MM = 0.25;
@@ -212,7 +219,7 @@ function candidatesOn(
         if (profile === null || profile.from < s0 + clear0 || profile.to > s1 - clear1) continue;
         // Beside a bend a head with flanks may come out narrower than its neck: such a knob slides out.
         const lock = (profile.head - profile.neck) / 2 - judge.task.fit;
-        if (profile.kind !== 'step' && lock < LEAST_LOCK_MM - 0.01) continue;
+        if (locks(profile) && lock < LEAST_LOCK_MM - 0.01) continue;
         const line = flattenContour({ start: profile.start, segments: profile.segments, closed: false }, JUDGE_MM);
         if (!isFree(judge, profile, line)) continue;
         const pinch = pinchOf(judge, profile);

@@ -5,6 +5,7 @@ import type { Point } from '@underlap/geometry/point';
 import { type Region, regionArea, regionBounds, regionsArea } from '@underlap/geometry/region';
 import type { Ring } from '@underlap/geometry/ring';
 import { transformRegion } from '@underlap/geometry/transform-region';
+import { locks } from './knob-kinds.ts';
 import type { SeamViolation } from './seam-violation.ts';
 import type { Seam, SeamTask, SplitPiece, SplitPlan } from './task.ts';
 
@@ -85,7 +86,7 @@ const DIRECTIONS = 24;
 export function proveLock(plan: SplitPlan, seam: Seam): SeamViolation[] {
   const [a, b] = seam.between.map((id) => plan.pieces.find((piece) => piece.id === id)!);
   for (const knob of seam.knobs) {
-    if (knob.kind === 'step') continue;
+    if (!locks(knob)) continue;
     const half = knob.head / 2 + WINDOW_MARGIN_MM;
     const fixed = windowOf(b!.region, knob.centre, half + PULL_MM);
     const wanted = 0.98 * PULL_MM * ((knob.head - knob.neck) / 2);

@@ -1,5 +1,6 @@
 import { partFields } from './fields.ts';
 import { commonBox } from './goes-in.ts';
+import { locks } from './knob-kinds.ts';
 import { lockOf } from './knob-profile.ts';
 import { choicesFor, LEAST_LOCK_MM } from './place-knobs.ts';
 import { type SearchResult, searchCuts } from './search.ts';
@@ -16,9 +17,10 @@ export function hopelessReason(task: SeamTask, sizes: SeamSizes): SeamRemark | n
     const message = `The bed leaves ${Math.max(0, short).toFixed(0)} mm for a piece; the smallest knob of ${task.thickness} mm stock needs ${least.toFixed(0)} mm. Use a larger bed.`;
     return { code: 'bed-too-small', message, at: null };
   }
-  if (task.wishes.knob === 'step') return null;
-  const locks = choicesFor(task, sizes, 0).map(({ design }) => lockOf(design));
-  if (!locks.some((lock) => lock - task.fit >= LEAST_LOCK_MM)) {
+  const { knob } = task.wishes;
+  if (knob !== 'auto' && !locks({ kind: knob })) return null;
+  const overhangs = choicesFor(task, sizes, 0).map(({ design }) => lockOf(design));
+  if (!overhangs.some((lock) => lock - task.fit >= LEAST_LOCK_MM)) {
     const message = `Knobs cannot lock at this thickness and clearance (${task.thickness} mm and ${task.fit} mm): lower the fit, or ask for a stepped seam.`;
     return { code: 'no-lock', message, at: null };
   }

@@ -2,6 +2,7 @@ import type { Contour, Shape } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import type { Region } from '@underlap/geometry/region';
 import type { Ring } from '@underlap/geometry/ring';
+import type { KnobKind, KnobWish } from './knob-kinds.ts';
 
 /** A rectangle a piece must fit in under some turn; `length` Infinity means material passes through in that direction. */
 export interface Limit {
@@ -71,7 +72,7 @@ export interface SeamWishes {
   /** Seams must pass within 5 mm of these points where a plan can do so. */
   readonly pins: readonly Point[];
   readonly forbidden: readonly Region[];
-  readonly knob: 'auto' | 'round' | 'dovetail' | 'step';
+  readonly knob: KnobWish;
   /** Which drawn lines may lead a seam: the long straight ones (taken when nothing is said), all, or none. */
   readonly alongLines?: 'long' | 'all' | 'none';
 }
@@ -80,7 +81,7 @@ export interface Knob {
   /** Distance along the seam, mm. */
   readonly at: number;
   readonly side: 1 | -1;
-  readonly kind: 'round' | 'dovetail' | 'step';
+  readonly kind: KnobKind;
   readonly neck: number;
   readonly head: number;
   readonly centre: Point;

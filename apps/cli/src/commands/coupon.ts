@@ -1,8 +1,10 @@
 import { DEFAULT_SHEET_STYLE } from '@underlap/artwork/process-style';
+import { FORMATS } from '@underlap/job/choices';
 import { couponFiles } from '@underlap/job/coupon-files';
 import { couponShapes, DEFAULT_CLEARANCES, fitFromCoupon, kerfFromCoupon } from '@underlap/seam/coupon';
 import type { Command } from 'commander';
 import { UsageError } from '../exit.ts';
+import { formatsOption } from '../job-options.ts';
 import { lengthOption } from '../lengths.ts';
 import { print } from '../print.ts';
 import { writeFolder } from '../write-files.ts';
@@ -27,7 +29,7 @@ export function addCoupon(root: Command): void {
     .option('--thickness <length>', 'thickness of the stock', '6')
     .option('--kerf <length>', 'kerf believed so far', '0.2')
     .option('--clearances <lengths>', 'gaps to try, separated by commas; negative presses')
-    .option('--formats <list>', 'svg, dxf, pdf, separated by commas', 'svg')
+    .option('--formats <list>', `${FORMATS.join(', ')}, separated by commas`, 'svg')
     .option('--gap <lengths>', 'gap read in the comb, one or more readings separated by commas: prints the kerf')
     .option('--liked <length>', 'clearance of the pair that feels right: prints the fit to enter (with --gap)')
     .option('--json', 'print one JSON object')
@@ -67,15 +69,10 @@ async function makeCoupon(options: Options, kerf: number, out: string): Promise<
   const clearances =
     options.clearances?.split(',').map((text) => lengthOption('--clearances', text)) ?? DEFAULT_CLEARANCES;
   const wanted = { thickness: lengthOption('--thickness', options.thickness), kerf, clearances };
-  const formats = options.formats.split(',').map((text) => formatOf(text.trim()));
+  const formats = formatsOption('--formats', options.formats);
   const coupon = couponShapes(wanted);
   const files = await couponFiles(coupon, wanted, formats, DEFAULT_SHEET_STYLE);
   return { files: writeFolder(out, files), instructions: coupon.instructions };
-}
-
-function formatOf(text: string): 'svg' | 'dxf' | 'pdf' {
-  if (text === 'svg' || text === 'dxf' || text === 'pdf') return text;
-  throw new UsageError(`--formats takes svg, dxf, pdf, not "${text}".`);
 }
 
 function words(reading: Reading | null, made: Made | null): string {

@@ -1,12 +1,10 @@
 import { rulerStep } from '../picture/viewport.ts';
 import { useSay } from '../state/use-say.ts';
-import type { LengthUnit } from '../units/length.ts';
-
-const MM_PER_INCH = 25.4;
+import { LENGTH_UNITS, type LengthUnit } from '../units/length.ts';
 
 /** A scale bar: one round length in the user's unit, as long on screen as it is in the drawing. */
 export function Ruler({ scale, unit }: { readonly scale: number; readonly unit: LengthUnit }) {
-  const perUnit = unit === 'in' ? MM_PER_INCH : 1;
+  const perUnit = LENGTH_UNITS[unit].mm;
   const length = rulerStep(scale * perUnit, 56);
   const width = length * perUnit * scale;
   const say = useSay();

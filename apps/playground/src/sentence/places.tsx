@@ -1,7 +1,7 @@
 import { useId } from 'react';
 import { useSession, useValue } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
-import { formatLength, parseLength } from '../units/length.ts';
+import { formatLength, parseLength, stepOf } from '../units/length.ts';
 import { formatNumber, parseNumber } from '../units/number.ts';
 import { TypedPlace } from './typed-place.tsx';
 
@@ -20,8 +20,7 @@ interface LengthPlaceProps {
 export function LengthPlace({ label, value, least, most, onChange, isBare }: LengthPlaceProps) {
   const { unit, numbers } = useValue(useSession().preferences);
   const say = useSay();
-  const unitWord = say.t(unit === 'in' ? 'unit.in' : 'unit.mm');
-  const step = unit === 'in' ? 25.4 / 16 : Math.abs(value) < 2 ? 0.05 : 1;
+  const unitWord = say.t(`unit.${unit}`);
   return (
     <TypedPlace
       label={say.t('place.in-unit', { label, unit: unitWord })}
@@ -34,7 +33,7 @@ export function LengthPlace({ label, value, least, most, onChange, isBare }: Len
         if (mm < least || mm > most) return { problem: say.t('place.length-range', range) };
         return { value: mm };
       }}
-      step={(mm, direction) => Math.min(Math.max(mm + direction * step, least), most)}
+      step={(mm, direction) => Math.min(Math.max(mm + direction * stepOf(value, unit), least), most)}
       onChange={onChange}
       inputMode="decimal"
       {...(isBare === true ? {} : { suffix: unitWord })}

@@ -1,4 +1,4 @@
-import type { LengthUnit } from '../units/length.ts';
+import { isLengthUnit, type LengthUnit } from '../units/length.ts';
 import { type NumberStyle, numberStyle } from '../units/number.ts';
 import { LANGUAGES, type Language } from '../words/phrase.ts';
 import { type Observable, observable } from './observable.ts';
@@ -59,7 +59,7 @@ function readKept(): Partial<Pick<Preferences, 'unit' | 'look' | 'isNewcomer' | 
     if (typeof kept !== 'object' || kept === null) return {};
     const { unit, look, isNewcomer, language } = kept as Readonly<Record<keyof Preferences, unknown>>;
     return {
-      ...(unit === 'mm' || unit === 'in' ? { unit } : {}),
+      ...(isLengthUnit(unit) ? { unit } : {}),
       ...(look === 'system' || look === 'light' || look === 'dark' ? { look } : {}),
       ...(typeof isNewcomer === 'boolean' ? { isNewcomer } : {}),
       ...(language === 'en' || language === 'de' ? { language } : {}),

@@ -1,4 +1,4 @@
-import { MOST_MARGIN_MM, MOST_SIGNS, MOST_SPACING_MM } from '@underlap/job/choices';
+import { AIMS, MOST_MARGIN_MM, MOST_SIGNS, MOST_SPACING_MM, TIE_BREAKS } from '@underlap/job/choices';
 import type { Job } from '@underlap/job/document';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace, LengthPlace, NumberPlace, TickPlace } from '../sentence/places.tsx';
@@ -98,10 +98,7 @@ export function BoardsSentences({ desk, view }: { readonly desk: Desk; readonly 
                 <ChoicePlace
                   label={say.t('boards.aim-label')}
                   value={job.aim}
-                  choices={[
-                    { value: 'fewest-boards', words: say.t('boards.fewest') },
-                    { value: 'cheapest', words: say.t('boards.cheapest') },
-                  ]}
+                  choices={AIMS.map((value) => ({ value, words: say.t(`boards.first-${value}`) }))}
                   onChange={(aim) => set(say.t('step.aim'), { aim })}
                 />
               ),
@@ -109,10 +106,7 @@ export function BoardsSentences({ desk, view }: { readonly desk: Desk; readonly 
                 <ChoicePlace
                   label={say.t('boards.next-label')}
                   value={job.tieBreak}
-                  choices={[
-                    { value: 'largest-offcut', words: say.t('boards.largest-offcut') },
-                    { value: 'shortest-cutting', words: say.t('boards.shortest-cutting') },
-                  ]}
+                  choices={TIE_BREAKS.map((value) => ({ value, words: say.t(`boards.next-${value}`) }))}
                   onChange={(tieBreak) => set(say.t('step.tie-break'), { tieBreak })}
                 />
               ),

@@ -1,19 +1,12 @@
-import type { Job } from '@underlap/job/document';
+import { FORMATS } from '@underlap/job/choices';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import { NumberPlace, TickPlace, WordsPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
-import type { WordKey } from '../words/catalogue.ts';
 import { Sentence } from './stage-frame.tsx';
 
-type Format = Job['output']['formats'][number];
-
-const FORMAT_WORDS = {
-  svg: 'files.svg',
-  dxf: 'files.dxf',
-  pdf: 'files.pdf',
-} as const satisfies Readonly<Record<Format, WordKey>>;
+type Format = (typeof FORMATS)[number];
 
 /** Which kinds of sheet files are written. */
 export function FormatSentence({ desk }: { readonly desk: Desk }) {
@@ -26,21 +19,27 @@ export function FormatSentence({ desk }: { readonly desk: Desk }) {
       session.notices.say(say.t('notice.one-format'), 'look');
       return;
     }
-    const name = say.t(isOn ? 'step.format' : 'step.no-format', { format: say.t(FORMAT_WORDS[format]) });
+    const name = say.t(isOn ? 'step.format' : 'step.no-format', { format: nameOf(format) });
     session.actOnJob(name, (job) => ({ ...job, output: { ...job.output, formats } }));
   };
-  const tick = (format: Format) => (
+  const formats = FORMATS.map((format) => (
     <TickPlace
-      words={say.t(FORMAT_WORDS[format])}
+      key={format}
+      words={nameOf(format)}
       value={output.formats.includes(format)}
       onChange={(isOn) => toggle(format, isOn)}
     />
-  );
+  ));
   return (
     <Sentence>
-      <PhraseView of="files.formats" places={{ svg: tick('svg'), dxf: tick('dxf'), pdf: tick('pdf') }} />
+      <PhraseView of="files.formats" places={{ formats }} />
     </Sentence>
   );
+}
+
+/** A format's name is the same in every language. */
+function nameOf(format: Format): string {
+  return format.toUpperCase();
 }
 
 /** What cost, price and time are reckoned from. */

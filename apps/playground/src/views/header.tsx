@@ -5,6 +5,7 @@ import type { Page } from '../start-page.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { inLanguage } from '../state/preferences.ts';
 import { useSay } from '../state/use-say.ts';
+import { isLengthUnit, UNIT_NAMES } from '../units/length.ts';
 import { LANGUAGES } from '../words/phrase.ts';
 import { JobsMenu } from './jobs-menu.tsx';
 import { OpenFile } from './open-file.tsx';
@@ -91,12 +92,16 @@ export const Header = memo(function Header({ page }: { readonly page: Page }) {
           id="unit"
           className="quiet-choice"
           value={preferences.unit}
-          onChange={(event) =>
-            session.preferences.update((before) => ({ ...before, unit: event.target.value === 'in' ? 'in' : 'mm' }))
-          }
+          onChange={(event) => {
+            const unit = event.target.value;
+            if (isLengthUnit(unit)) session.preferences.update((before) => ({ ...before, unit }));
+          }}
         >
-          <option value="mm">{say.t('header.unit-mm')}</option>
-          <option value="in">{say.t('header.unit-in')}</option>
+          {UNIT_NAMES.map((unit) => (
+            <option key={unit} value={unit}>
+              {say.t(`unit.name-${unit}`)}
+            </option>
+          ))}
         </select>
         <label className="only-read" htmlFor="look">
           {say.t('header.look')}

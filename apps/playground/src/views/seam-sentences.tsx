@@ -1,3 +1,4 @@
+import { KNOB_WISHES } from '@underlap/seam/knob-kinds';
 import { chosenPlan } from '../picture/pictures.ts';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace, NumberPlace, TickPlace } from '../sentence/places.tsx';
@@ -53,12 +54,7 @@ export function SeamSentences({ desk, part }: { readonly desk: Desk; readonly pa
               <ChoicePlace
                 label={say.t('split.knob-label')}
                 value={wish.knob}
-                choices={[
-                  { value: 'auto', words: say.t('split.knob-auto') },
-                  { value: 'round', words: say.t('split.knob-round') },
-                  { value: 'dovetail', words: say.t('split.knob-dovetail') },
-                  { value: 'step', words: say.t('split.knob-step') },
-                ]}
+                choices={KNOB_WISHES.map((value) => ({ value, words: say.t(`split.knob-${value}`) }))}
                 onChange={(knob) => set(say.t('step.knobs'), { knob, plan: null })}
               />
             ),

@@ -76,10 +76,14 @@ export const BOARDS_WORDS = {
   'boards.aim': { en: 'What counts first is {first}, then {next}.', de: 'Zuerst zählt {first}, dann {next}.' },
   'boards.aim-label': { en: 'What counts first', de: 'Was zuerst zählt' },
   'boards.next-label': { en: 'What counts next', de: 'Was danach zählt' },
-  'boards.fewest': { en: 'the fewest boards', de: 'die kleinste Zahl von Platten' },
-  'boards.cheapest': { en: 'the cheapest boards', de: 'der kleinste Preis der Platten' },
-  'boards.largest-offcut': { en: 'the largest offcut', de: 'der größte Rest' },
-  'boards.shortest-cutting': { en: 'the shortest cutting', de: 'der kürzeste Schnitt' },
+  'boards.first-fewest-boards': { en: 'the fewest boards', de: 'die kleinste Zahl von Platten' },
+  'boards.first-cheapest': { en: 'the cheapest boards', de: 'der kleinste Preis der Platten' },
+  'boards.first-fewest-bought': {
+    en: 'the fewest boards to buy, offcuts first',
+    de: 'die kleinste Zahl gekaufter Platten, Reste zuerst',
+  },
+  'boards.next-largest-offcut': { en: 'the largest offcut', de: 'der größte Rest' },
+  'boards.next-shortest-cutting': { en: 'the shortest cutting', de: 'der kürzeste Schnitt' },
   'boards.together': {
     en: 'All pieces of one sign stay on one sheet.',
     de: 'Alle Stücke eines Schilds bleiben auf einer Tafel.',

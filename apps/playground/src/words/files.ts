@@ -25,12 +25,9 @@ export const FILES_WORDS = {
   'files.save-file': { en: 'Save {name}', de: '{name} sichern' },
   'files.times': { en: 'cut {n} times', de: '{n}-mal schneiden' },
   'files.formats': {
-    en: 'Sheets are written as {svg} {dxf} {pdf}',
-    de: 'Tafeln werden geschrieben als {svg} {dxf} {pdf}',
+    en: 'Sheets are written as {formats}',
+    de: 'Tafeln werden geschrieben als {formats}',
   },
-  'files.svg': { en: 'SVG', de: 'SVG' },
-  'files.dxf': { en: 'DXF', de: 'DXF' },
-  'files.pdf': { en: 'PDF', de: 'PDF' },
 
   'cost.from': { en: 'What this is reckoned from', de: 'Woraus das gerechnet ist' },
   'cost.hours': {

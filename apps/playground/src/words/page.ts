@@ -33,8 +33,6 @@ export const PAGE_WORDS = {
   'header.forget': { en: 'Forget', de: 'Vergessen' },
   'header.forget-job': { en: 'Forget {name}', de: '{name} vergessen' },
   'header.unit': { en: 'Lengths in', de: 'Längen in' },
-  'header.unit-mm': { en: 'mm', de: 'mm' },
-  'header.unit-in': { en: 'inches', de: 'Zoll' },
   'header.look': { en: 'Look of the page', de: 'Aussehen der Seite' },
   'header.look-system': { en: 'system look', de: 'wie das System' },
   'header.look-light': { en: 'light', de: 'hell' },

@@ -24,6 +24,8 @@ export const PLACE_WORDS = {
   'place.too-long': { en: 'At most {n} letters.', de: 'Höchstens {n} Zeichen.' },
   'unit.mm': { en: 'mm', de: 'mm' },
   'unit.in': { en: 'in', de: 'Zoll' },
+  'unit.name-mm': { en: 'mm', de: 'mm' },
+  'unit.name-in': { en: 'inches', de: 'Zoll' },
   'unit.cm2': { en: '{area} cm²', de: '{area} cm²' },
   'unit.minutes': { en: 'minutes', de: 'Minuten' },
   'unit.mm-per-second': { en: 'mm/s', de: 'mm/s' },

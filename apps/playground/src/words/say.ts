@@ -42,7 +42,7 @@ export function sayIn({ language, unit, numbers }: Manner): Say {
     return made;
   };
   const t: Say['t'] = (key, ...[places]) => String(message(key).format<string>(places));
-  const unitWord = (): string => t(unit === 'in' ? 'unit.in' : 'unit.mm');
+  const unitWord = (): string => t(`unit.${unit}`);
   return {
     language,
     t,
