@@ -140,6 +140,11 @@ describe('wrong usage ends with 2', () => {
     ['a key without a process', ['inspect', 'samples/harbour-sign.svg', '--key', 'guides']],
     ['a key of an unknown process', ['inspect', 'samples/harbour-sign.svg', '--key', '#ff0000=carve']],
     ['a size that is none', ['plan', 'samples/harbour-sign.svg', '--out', 'x', '--bed', 'wide', '--board', '508x305']],
+    [
+      'sizes that commas make two of',
+      ['plan', 'samples/harbour-sign.svg', '--bed', '520x320', '--board', '50x30,5,61x30'],
+    ],
+    ['feet', ['plan', 'samples/harbour-sign.svg', '--bed', '520x320', '--board', '2ftx1ft']],
     ['artwork without a bed', ['plan', 'samples/harbour-sign.svg', '--out', 'x', '--board', '508x305']],
     ['a batch that counts down', ['estimate', 'samples/harbour-sign.job.json', '--batch', '9..3']],
     ['a coupon for nothing', ['coupon']],

@@ -1,4 +1,4 @@
-import { lengthAdvice, parseLength, parseSize, type Size } from '@underlap/job/units';
+import { lengthAdvice, parseLength, parseSize, parseSizes, type Size } from '@underlap/job/units';
 import { UsageError } from './exit.ts';
 
 /** A length option: mm, or with a unit. @throws UsageError naming option and text. */
@@ -22,9 +22,15 @@ function adviceFor(text: string): string {
   return advice === '' ? '' : `: ${advice}`;
 }
 
-/** Several sizes, separated by commas. */
+/** Several sizes, separated by commas or semicolons. @throws UsageError naming option and text. */
 export function sizesOption(option: string, text: string): Size[] {
-  return text.split(',').map((part) => sizeOption(option, part));
+  const sizes = parseSizes(text);
+  if (sizes === 'ambiguous') {
+    const cure = 'separate sizes by semicolons, such as "50,8x30,5cm; 61x30,5cm", or write decimal points';
+    throw new UsageError(`${option} could be read in two ways, "${text}": ${cure}.`);
+  }
+  // The first that is no size names the fault best.
+  return sizes ?? text.split(text.includes(';') ? ';' : /,(?=[^,]*[x×*])/).map((part) => sizeOption(option, part));
 }
 
 /** A whole number within limits. */

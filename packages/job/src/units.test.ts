@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { lengthAdvice, parseLength, parseSize } from './units.ts';
+import { lengthAdvice, parseLength, parseSize, parseSizes } from './units.ts';
 
 describe('lengths as makers write them', () => {
   // 1 in = 25.4 mm exactly (SVG 2 and CSS Values and Units, W3C; international inch of 1959).
@@ -53,5 +53,22 @@ describe('lengths as makers write them', () => {
     expect(parseSize('508 by 305')).toEqual({ width: 508, height: 305 });
     expect(parseSize('508')).toBeNull();
     expect(parseSize('1x2x3')).toBeNull();
+  });
+
+  it.each([
+    ['508x305,610x305', ['508x305', '610x305']],
+    ['50,8cmx30,5cm', ['508x305']],
+    ['1.234,5x305', ['1234.5x305']],
+    ['50,8x30,5cm,610x305', ['508x305', '610x305']],
+    ['50,8x30,5cm; 61x30,5cm', ['508x305', '610x305']],
+    ['2 ftx1ft', null],
+    ['508x305,', null],
+    ['508x305;wide', null],
+    // 50 x 30,5 and 61 x 30, or 50 x 30 and 5,61 x 30?
+    ['50x30,5,61x30', 'ambiguous'],
+  ] as const)('several sizes: %s', (text, expected) => {
+    const sizes = parseSizes(text);
+    const words = Array.isArray(sizes) ? sizes.map(({ width, height }) => `${width}x${height}`) : sizes;
+    expect(words).toEqual(expected);
   });
 });

@@ -53,6 +53,34 @@ export function parseSize(text: string): Size | null {
   return width === null || height === null ? null : { width, height };
 }
 
+/**
+ * Read several sizes: `508x305,610x305`, also with decimal commas, `50,8x30,5cm; 61x30,5cm`.
+ * @returns sizes in mm; null where one is none; 'ambiguous' where commas could be read in two ways.
+ */
+export function parseSizes(text: string): Size[] | null | 'ambiguous' {
+  if (text.includes(';')) return allOf(text.split(';').map(parseSize));
+  const readings = readingsOf(text.split(','));
+  return readings.length > 1 ? 'ambiguous' : (readings[0] ?? null);
+}
+
+/** Every way to take neighbours between commas together so that all are sizes; looking ends at the second. */
+function readingsOf(segments: readonly string[]): Size[][] {
+  if (segments.length === 0) return [[]];
+  const readings: Size[][] = [];
+  // A size has two numbers, hence two decimal commas at most, and thousands are marked by one more each.
+  for (let taken = 1; taken <= Math.min(segments.length, 5) && readings.length < 2; taken++) {
+    const size = parseSize(segments.slice(0, taken).join(','));
+    if (size === null) continue;
+    for (const rest of readingsOf(segments.slice(taken))) readings.push([size, ...rest]);
+  }
+  return readings.slice(0, 2);
+}
+
+function allOf(sizes: readonly (Size | null)[]): Size[] | null {
+  const read = sizes.filter((size) => size !== null);
+  return read.length === sizes.length ? read : null;
+}
+
 /** The same text with a decimal point and no marks between thousands; null where a comma may be either. */
 function withPoint(text: string): string | null {
   if (!text.includes(',')) return text;
