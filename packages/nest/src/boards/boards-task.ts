@@ -2,9 +2,16 @@ import { Layout } from '../search/layout.ts';
 import { Meter } from '../search/meter.ts';
 import { Model } from '../search/model.ts';
 import { type Random, seededRandom } from '../search/random.ts';
-import { type BoardsOf, Separator } from '../search/separator.ts';
+import { type BoardsOf, type SeparationSettings, Separator } from '../search/separator.ts';
 import type { BoardsInput, Obstacle, SearchBudget, SearchHooks } from '../search/task.ts';
 import { BoardTurner } from '../turn/board-turns.ts';
+import { RoughSeparator } from '../turn/rough-separator.ts';
+
+/** What came of a separation: the layout is free of overlap, or has that much left (in units that only ranks failures). */
+export interface Separated {
+  readonly isApart: boolean;
+  readonly left: number;
+}
 
 /** What the steps of a board search share. */
 export interface BoardsTask {
@@ -12,6 +19,10 @@ export interface BoardsTask {
   readonly meter: Meter;
   readonly random: Random;
   readonly separator: Separator;
+  /** Separate everything; with many kinds roughly first, and exactly only what that all but solves. Depths need not be up to date. */
+  readonly separate: (boardsOf: BoardsOf, settings: SeparationSettings) => Separated;
+  /** Bring depths up to date for what reads them; with many kinds they are left until a layout is nearly free of overlap. */
+  readonly refresh: (items?: readonly number[]) => void;
   /** Where pieces may turn freely. */
   readonly turner: BoardTurner | null;
   /** Group number of each item, -1 = none. */
@@ -28,6 +39,9 @@ export interface BoardsTask {
   /** Boards an item may move to among those given: its own where it is fixed or in a group. */
   readonly boardsOf: (boards: readonly number[], isFixed: Uint8Array) => BoardsOf;
 }
+
+/** Failures of the rough separation rank behind those of the exact one. */
+const MUCH_LEFT = 1e6;
 
 /** Build the model, an empty layout and the helpers of a board search. */
 export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: SearchHooks): BoardsTask {
@@ -46,6 +60,7 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
   const random = seededRandom(hooks.seed);
   const separator = new Separator(layout, input.tolerance, random, meter.isOver);
   const turner = model.isFreeToTurn.includes(1) ? new BoardTurner(layout, input.tolerance, random, meter.isOver) : null;
+  const rough = model.hasManyPairs ? new RoughSeparator(layout, random, meter.isOver) : null;
   const groupOf = new Int32Array(layout.items).fill(-1);
   const groups: number[][] = [];
   const names = new Map<string, number>();
@@ -69,6 +84,18 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
     meter,
     random,
     separator,
+    separate(boardsOf, settings) {
+      const left = rough === null ? 0 : rough.separate(boardsOf);
+      if (left > 0) return { isApart: false, left: MUCH_LEFT + left };
+      if (rough !== null) layout.refreshAll();
+      const isApart = layout.allFit() && separator.separate(boardsOf, settings);
+      return { isApart, left: isApart ? 0 : separator.best.total };
+    },
+    refresh(items) {
+      if (rough !== null) return;
+      if (items === undefined) layout.refreshAll();
+      else for (const item of items) layout.refresh(item);
+    },
     turner,
     groupOf,
     groups,

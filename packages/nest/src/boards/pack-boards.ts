@@ -1,5 +1,5 @@
-import { SEPARATION_SETTINGS, type Separator } from '../search/separator.ts';
-import { emptySnapshot, restore, type Snapshot, save } from '../search/snapshot.ts';
+import { SEPARATION_SETTINGS } from '../search/separator.ts';
+import { emptySnapshot, restore, restorePlaces, type Snapshot, save } from '../search/snapshot.ts';
 import { putSpots, spotsOf } from '../search/spots.ts';
 import type { BoardsInput, SearchBudget, SearchEnd, SearchHooks, Spot } from '../search/task.ts';
 import { emptyBoard, exchangeAcross, moveAll, scatterOver, totalPrice, usedArea } from './board-moves.ts';
@@ -109,9 +109,9 @@ function firstLayout(task: BoardsTask, isFixed: Uint8Array, frozen: Uint8Array, 
     room += task.roomOn(board);
   }
   scatterOver(task, loose, open);
-  layout.refreshAll();
+  task.refresh();
   for (;;) {
-    if (separator.separate(task.boardsOf(open, isFixed), { stalledPasses: 40, strikes: 1 })) {
+    if (task.separate(task.boardsOf(open, isFixed), { stalledPasses: 40, strikes: 1 }).isApart) {
       keep();
       return;
     }
@@ -154,34 +154,29 @@ function closeBoards(task: BoardsTask, isFixed: Uint8Array, best: Snapshot, keep
     const movable = rest.filter((board) => !task.isHeld(board, isFixed));
     if (movable.length === 0) break;
     emptyBoard(task, victim, movable);
-    layout.refreshAll();
-    skip = attempt(task, separator, movable, isFixed, keep) ? 0 : skip + 1;
+    task.refresh();
+    skip = attempt(task, movable, isFixed, keep) ? 0 : skip + 1;
   }
 }
 
 /** Separate on the given boards; after a failure exchange pieces across boards in one of the best near misses. */
-function attempt(
-  task: BoardsTask,
-  separator: Separator,
-  boards: readonly number[],
-  isFixed: Uint8Array,
-  keep: () => boolean,
-): boolean {
+function attempt(task: BoardsTask, boards: readonly number[], isFixed: Uint8Array, keep: () => boolean): boolean {
   const { layout, random, meter } = task;
   const pool: Snapshot[] = [];
   const boardsOf = task.boardsOf(boards, isFixed);
   for (let failures = 0; failures < FAILURES; failures++) {
-    if (separator.separate(boardsOf, SEPARATION_SETTINGS)) return keep();
+    const { isApart, left } = task.separate(boardsOf, SEPARATION_SETTINGS);
+    if (isApart) return keep();
     const miss = emptySnapshot(layout);
-    save(layout, miss, separator.best.total);
+    save(layout, miss, left);
     if (task.turner?.separate()) return keep();
     if (meter.isOver()) return false;
     pool.push(miss);
     pool.sort((a, b) => a.total - b.total);
     if (pool.length > POOL) pool.pop();
-    restore(layout, pool[Math.floor(pool.length * random() ** 2)]!);
+    restorePlaces(layout, pool[Math.floor(pool.length * random() ** 2)]!);
     exchangeAcross(task, boards, isFixed);
-    layout.refreshAll();
+    task.refresh();
   }
   return false;
 }

@@ -1,7 +1,7 @@
-import { disturb } from '../search/disturb.ts';
+import { disturbPlaces } from '../search/disturb.ts';
 import type { Layout } from '../search/layout.ts';
 import type { SeparationSettings } from '../search/separator.ts';
-import { emptySnapshot, restore, type Snapshot, save } from '../search/snapshot.ts';
+import { emptySnapshot, restorePlaces, type Snapshot, save } from '../search/snapshot.ts';
 import { putSpots, spotsOf } from '../search/spots.ts';
 import type { BoardsInput, SearchBudget, SearchHooks, Spot } from '../search/task.ts';
 import { boardsTask } from './boards-task.ts';
@@ -34,7 +34,8 @@ export function pushTogether(
   budget: SearchBudget,
   hooks: SearchHooks,
 ): number {
-  const { layout, separator, meter, random, turner } = boardsTask(input, budget, hooks);
+  const task = boardsTask(input, budget, hooks);
+  const { layout, meter, random, turner } = task;
   const whole = input.boards[0]!;
   const from = side === 'maxX' ? whole.minX : whole.minY;
   const least = leastExtent(layout, side);
@@ -49,21 +50,25 @@ export function pushTogether(
   while (!meter.isOver() && extent - leastStep > least) {
     const by = Math.max(leastStep, step * extent);
     layout.boards[0] = { ...whole, [side]: from + Math.max(least, extent - by) };
-    restore(layout, pool.length === 0 ? best : pool[Math.floor(pool.length * random() ** 2)]!);
-    if (pool.length > 0) disturb(layout, random);
-    if (separator.separate(onlyBoard, TRYING) || turner?.separate() === true) {
+    restorePlaces(layout, pool.length === 0 ? best : pool[Math.floor(pool.length * random() ** 2)]!);
+    if (pool.length > 0) disturbPlaces(layout, random);
+    task.refresh();
+    const { isApart, left } = task.separate(onlyBoard, TRYING);
+    const miss = emptySnapshot(layout);
+    if (!isApart) save(layout, miss, left);
+    if (isApart || turner?.separate() === true) {
       extent = reached(layout, side) - from;
       save(layout, best, 0);
       pool = [];
       hooks.onBetter?.(spotsOf(layout), extent, layout.evaluations);
     } else if (by > leastStep) step /= 2;
-    else remember(pool, separator.best);
+    else remember(pool, miss);
   }
   return layout.evaluations;
 }
 
-function remember(pool: Snapshot[], { x, y, pose, board, total }: Snapshot): void {
-  pool.push({ x: x.slice(), y: y.slice(), pose: pose.slice(), board: board.slice(), total });
+function remember(pool: Snapshot[], miss: Snapshot): void {
+  pool.push(miss);
   pool.sort((a, b) => a.total - b.total);
   if (pool.length > POOL) pool.pop();
 }

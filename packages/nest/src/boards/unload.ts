@@ -11,8 +11,8 @@ const TRYING: SeparationSettings = { stalledPasses: 25, strikes: 1 };
 const FULLEST = 0.95;
 /** After a piece found no room, only pieces of less than this share of it are tried until the end of the round. */
 const NEXT_SHARE = 0.85;
-/** Rounds over the pieces of the board, in other orders and other places. */
-const ROUNDS = 4;
+/** Rounds over the pieces of the board without one that moves, in other orders and other places, after which it is given up. */
+const QUIET_ROUNDS = 4;
 
 export interface Unloaded {
   readonly spots: readonly Spot[];
@@ -35,7 +35,7 @@ export function unloadBoard(
   hooks: SearchHooks,
 ): Unloaded {
   const task = boardsTask(input, budget, hooks);
-  const { layout, separator, meter, random } = task;
+  const { layout, meter, random } = task;
   putSpots(layout, incumbent);
   layout.refreshAll();
   const best = emptySnapshot(layout);
@@ -44,7 +44,7 @@ export function unloadBoard(
   let moved = 0;
   if (others.length > 0 && layout.total(input.tolerance) === 0) {
     const boardsOf = task.boardsOf(others, new Uint8Array(layout.items));
-    for (let round = 0; round < ROUNDS && !meter.isOver(); round++) {
+    for (let quiet = 0; quiet < QUIET_ROUNDS && !meter.isOver(); quiet++) {
       let largest = Infinity;
       const order = unitsOn(task, board)
         .map((items) => ({ items, area: roomOf(task, items), rank: roomOf(task, items) * (1 - 0.5 * random()) }))
@@ -54,10 +54,11 @@ export function unloadBoard(
         const roomy = others.filter((other) => mayTake(task, other, items, area));
         if (area >= largest || roomy.length === 0) continue;
         scatterOver(task, items, roomy);
-        for (const item of items) layout.refresh(item);
-        if (layout.allFit() && separator.separate(boardsOf, TRYING)) {
+        task.refresh(items);
+        if (task.separate(boardsOf, TRYING).isApart) {
           save(layout, best, 0);
           moved += items.length;
+          quiet = -1;
         } else {
           restore(layout, best);
           largest = NEXT_SHARE * area;

@@ -4,6 +4,7 @@ import { orientedRing } from '@underlap/geometry/ring';
 import { transformRegion } from '@underlap/geometry/transform-region';
 import { attitudesOn, type Draft, pieceOf } from '../blf/bottom-left.ts';
 import type { LaidCopy } from '../blf/open-board.ts';
+import { hasManyPairs } from '../search/model.ts';
 import type { BoardsInput, Obstacle, Pose, SearchBoard, SearchItem, Spot } from '../search/task.ts';
 import type { Prepared, PreparedPiece, PreparedStock } from '../shape/prepare.ts';
 import { type TurnedForm, turnForm } from '../shape/turned-form.ts';
@@ -35,6 +36,8 @@ export interface EngineTask {
   readonly input: BoardsInput;
   /** Places of the incumbent's pieces; null when it leaves out pieces that the search is to place. */
   readonly incumbent: readonly Spot[] | null;
+  /** Too many pairs of shapes for a no-fit polygon each. */
+  readonly hasManyKinds: boolean;
   draftOf(spots: readonly Spot[]): Draft;
 }
 
@@ -90,6 +93,10 @@ export function engineTask(
   return {
     input,
     incumbent: isWhole ? spots : null,
+    hasManyKinds: hasManyPairs(
+      forms.forms,
+      new Set(input.items.flatMap(({ poses }) => poses.map((p) => p.turnDeg))).size,
+    ),
     draftOf(found) {
       const boards = places.map(({ stock, pinned }) => ({ stock, placed: [...pinned] }));
       for (const spot of found) {

@@ -43,6 +43,8 @@ export interface SearchOutcome {
 /** Share of a run's units for fewer boards at most; the last share is for pushing the last board's pieces together. */
 const BOARDS_SHARE = 0.65;
 const TIDY_SHARE = 0.2;
+/** With many kinds a whole board is rarely closed at once, and piece by piece much is moved: the share for the former. */
+const MANY_KINDS_SHARE = 0.15;
 /** Independent runs of one round: a fixed number, so that the result does not depend on the number of threads. */
 export const RUNS_OF_A_ROUND = 4;
 /** Copies from which a fill takes seconds. */
@@ -83,11 +85,19 @@ export function runSearchTask(task: SearchTask, hooks: SearchTaskHooks = {}): Se
     const share = task.units * (1 - TIDY_SHARE) - units;
     const unloaded = unloadLastBoard(prepared, best.draft, pins, share, seed, hooks);
     units += unloaded.units;
-    take(unloaded.draft);
-    if (!isOver()) units += tidyLastBoard(prepared, unloaded.draft, pins, task.units - units, seed, take, hooks);
+    const settled = settledLastBoard(prepared, best.draft, unloaded.draft, pins);
+    take(settled);
+    if (!isOver()) units += tidyLastBoard(prepared, settled, pins, task.units - units, seed, take, hooks);
   }
   hooks.onProgress?.(1);
   return { run: task.run, layout: publish(best.draft), score: best.score, units };
+}
+
+/** What unloading has left on the last board, laid out afresh if that is better: pieces that went away leave holes. */
+function settledLastBoard(prepared: Prepared, before: Draft, unloaded: Draft, pins: Draft['boards']): Draft {
+  if (unloaded === before) return before;
+  const afresh = refill(prepared, unloaded, pins);
+  return compareScores(scoreOf(prepared, afresh), scoreOf(prepared, unloaded)) < 0 ? afresh : unloaded;
 }
 
 /** The caller knows the reasons; here it is enough that no piece is lost. */
@@ -125,11 +135,12 @@ function searchBoards(
   const loose = from.left.filter((piece) => !fitsNoBoard.has(prepared.copies[piece]!.name));
   const engine = engineTask(prepared, from, pins, loose, task.boundBoards, cells);
   if (engine.input.items.length === 0) return spent;
+  const share = engine.hasManyKinds ? MANY_KINDS_SHARE : BOARDS_SHARE;
   const done = spent / task.units;
-  const result = packBoards(engine.input, engine.incumbent, budgetOf(budget - spent, hooks), {
+  const result = packBoards(engine.input, engine.incumbent, budgetOf(Math.max(0, task.units * share - spent), hooks), {
     ...stepHooks(seed, hooks),
     onBetter: (spots) => take(engine.draftOf(spots)),
-    onProgress: (share) => hooks.onProgress?.(done + share * (BOARDS_SHARE - done)),
+    onProgress: (part) => hooks.onProgress?.(done + part * (share - done)),
   });
   if (result.spots !== null) take(engine.draftOf(result.spots));
   return spent + result.evaluations / EVALUATIONS_PER_UNIT;

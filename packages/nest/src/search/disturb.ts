@@ -8,8 +8,14 @@ const FEW_EXCHANGES = 0.85;
 /** Scattering all pays for few pieces only; above this many it is done a fifth as often. */
 const FEW_PIECES = 40;
 
-/** Leave a near miss on the one board: exchange large pieces once or a few times, or scatter all pieces. */
+/** Leave a near miss on the one board and bring depths up to date. */
 export function disturb(layout: Layout, random: Random): void {
+  disturbPlaces(layout, random);
+  layout.refreshAll();
+}
+
+/** Exchange large pieces once or a few times, or scatter all pieces. */
+export function disturbPlaces(layout: Layout, random: Random): void {
   const kind = random();
   const scatterFrom = layout.items <= FEW_PIECES ? FEW_EXCHANGES : 1 - (1 - FEW_EXCHANGES) / 5;
   if (kind < scatterFrom) {
@@ -17,7 +23,6 @@ export function disturb(layout: Layout, random: Random): void {
     for (let k = 0; k < times; k++) exchangeLarge(layout, random);
   } else scatterAll(layout, random);
   clampAll(layout);
-  layout.refreshAll();
 }
 
 /** Put every piece at a random place of the one board in a random pose. */

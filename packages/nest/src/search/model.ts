@@ -18,6 +18,16 @@ export const FIELD_BYTES_LIMIT = 256 * 1024 * 1024;
 const MANY_PAIRS = 6000;
 /** Only where outlines have many corners; no-fit polygons of simple ones cost next to nothing. */
 const MANY_CORNER_PAIRS = 4e6;
+/**
+ * Are there more pairs of forms and relative turns than a search has time to make fields for?
+ * @param turns - relative turns that the poses of two forms may have.
+ */
+export function hasManyPairs(forms: readonly Region[], turns: number): boolean {
+  const pairs = (forms.length * forms.length * turns) / 2;
+  const corners = forms.reduce((sum, { outer }) => sum + outer.length / 2, 0);
+  return pairs > MANY_PAIRS && (corners * corners * turns) / 2 > MANY_CORNER_PAIRS;
+}
+
 /** Most entries of the flat field table; above that (many shapes) a map is used. */
 const FLAT_TABLE_LIMIT = 4_000_000;
 
@@ -135,10 +145,7 @@ export class Model {
       }
     }
     this.#turnCount = seen.size;
-    const corners = this.forms.slice(0, this.#pieceForms).reduce((sum, { region }) => sum + region.outer.length / 2, 0);
-    this.hasManyPairs =
-      (this.#pieceForms * this.#pieceForms * seen.size) / 2 > MANY_PAIRS &&
-      (corners * corners * seen.size) / 2 > MANY_CORNER_PAIRS;
+    this.hasManyPairs = hasManyPairs(input.forms, seen.size);
     const entries = this.forms.length * this.forms.length * seen.size;
     this.#table = entries <= FLAT_TABLE_LIMIT ? new Int32Array(entries).fill(-1) : null;
   }

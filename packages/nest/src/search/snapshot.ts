@@ -32,9 +32,14 @@ export function save(layout: Layout, into: Snapshot, total: number): void {
 
 /** Put every item back, kept inside its board, and recompute all depths. O(bodies^2) at worst. */
 export function restore(layout: Layout, from: Snapshot): void {
+  restorePlaces(layout, from);
+  layout.refreshAll();
+}
+
+/** The same, but depths are not brought up to date. */
+export function restorePlaces(layout: Layout, from: Snapshot): void {
   for (let i = 0; i < layout.items; i++) layout.put(i, from.board[i]!, from.pose[i]!, from.x[i]!, from.y[i]!);
   clampAll(layout);
-  layout.refreshAll();
 }
 
 /**

@@ -4,6 +4,13 @@ import type { Model } from '../search/model.ts';
 
 /** Points between the corners of an outline are no further apart than this share of the form's diameter. */
 const POINT_GAP = 0.1;
+/**
+ * Samples of the outline, for depths that need not be exact: all points where they are few, else none nearer to the one before than this
+ * share of the diameter unless the outline bends there by more than BEND (radians).
+ */
+const FEW_POINTS = 48;
+const SAMPLE_GAP = 0.035;
+const BEND = 0.5;
 /** Corners sharper than this (cosine of the angle) get circles from the tip on: first and last distance as shares of the diameter. */
 const SHARP = 0.5;
 const FIRST_TIP = 0.012;
@@ -38,6 +45,9 @@ export class TurnForms {
   /** Points in the form's frame, x and y by turns; of form f from pointFrom[f] to pointFrom[f + 1] (indices of points). */
   readonly points: Float64Array;
   readonly pointFrom: Int32Array;
+  /** Some of the points, as many as rough depths need; indexed likewise. */
+  readonly samples: Float64Array;
+  readonly sampleFrom: Int32Array;
   /** Circles within the form, x, y, radius by turns: the largest, and rows of them into sharp tips. */
   readonly circles: Float64Array;
   readonly circleFrom: Int32Array;
@@ -65,12 +75,14 @@ export class TurnForms {
 
   constructor(model: Model) {
     const points: number[] = [];
+    const samples: number[] = [];
     const hull: number[] = [];
     const circles: number[] = [];
     const edges: number[] = [];
     const before: number[] = [];
     const after: number[] = [];
     const pointFrom = [0];
+    const sampleFrom = [0];
     const circleFrom = [0];
     const hullFrom = [0];
     const edgeFrom = [0];
@@ -97,7 +109,9 @@ export class TurnForms {
           after.push(first + ((e + 1) % n));
         }
         for (const value of records) edges.push(value);
-        for (const value of outlinePoints(records, diameter)) points.push(value);
+        const outline = outlinePoints(records, diameter);
+        for (const value of outline) points.push(value);
+        for (const value of thinned(outline, SAMPLE_GAP * diameter)) samples.push(value);
         own.push(records);
       }
       const records = Float64Array.from(own.flatMap((list) => [...list]));
@@ -116,12 +130,15 @@ export class TurnForms {
       for (const value of convexHull(region.outer)) hull.push(value);
       if (this.isExact[form] === 0) this.#fillGrid(form, records, MARGIN * diameter + Math.max(clearance, spacing));
       pointFrom.push(points.length / 2);
+      sampleFrom.push(samples.length / 2);
       circleFrom.push(circles.length / 3);
       hullFrom.push(hull.length / 2);
       edgeFrom.push(edges.length / EDGE);
     });
     this.points = Float64Array.from(points);
     this.pointFrom = Int32Array.from(pointFrom);
+    this.samples = Float64Array.from(samples);
+    this.sampleFrom = Int32Array.from(sampleFrom);
     this.circles = Float64Array.from(circles);
     this.circleFrom = Int32Array.from(circleFrom);
     this.hull = Float64Array.from(hull);
@@ -214,6 +231,22 @@ function outlinePoints(records: Float64Array, diameter: number): number[] {
     const parts = Math.max(2, Math.ceil(length / (POINT_GAP * diameter)));
     const shares = Array.from({ length: parts - 1 }, (_, k) => (k + 1) / parts);
     for (const share of shares) out.push(x + dx * share, y + dy * share);
+  }
+  return out;
+}
+
+/** Points of a ring without those that add little: x and y by turns. */
+function thinned(points: readonly number[], gap: number): readonly number[] {
+  const n = points.length;
+  if (n <= 2 * FEW_POINTS) return points;
+  const out = points.slice(0, 2);
+  for (let i = 2; i < n; i += 2) {
+    const j = (i + 2) % n;
+    const far = Math.hypot(points[i]! - out.at(-2)!, points[i + 1]! - out.at(-1)!);
+    const before = Math.atan2(points[i + 1]! - points[i - 1]!, points[i]! - points[i - 2]!);
+    const after = Math.atan2(points[j + 1]! - points[i + 1]!, points[j]! - points[i]!);
+    const bend = Math.abs(Math.atan2(Math.sin(after - before), Math.cos(after - before)));
+    if (far >= gap || bend > BEND) out.push(points[i]!, points[i + 1]!);
   }
   return out;
 }

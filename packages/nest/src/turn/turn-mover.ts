@@ -30,8 +30,12 @@ interface Candidate {
   x: number;
   y: number;
   angle: number;
+  board: number;
   value: number;
 }
+
+/** Share of the samples anywhere that are taken on another board, where the item may go to several. */
+const ABROAD = 0.5;
 
 /** Moves single pieces to places and turns of less weighted overlap: sampling, then pattern search with the turn as one more axis. */
 export class TurnMover {
@@ -43,6 +47,8 @@ export class TurnMover {
   readonly #reach: Reach = { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   readonly #kept: BestKept<Candidate>;
   #allCount = 0;
+  /** Board that samples are taken on. */
+  #on = 0;
 
   constructor(state: TurnState, random: Random, settings: TurnMoveSettings = TURN_MOVES) {
     this.#state = state;
@@ -50,11 +56,15 @@ export class TurnMover {
     this.#settings = settings;
     this.#all = new Int32Array(state.bodies);
     this.#near = new Int32Array(state.bodies);
-    this.#kept = new BestKept(settings.kept, (): Candidate => ({ x: 0, y: 0, angle: 0, value: Infinity }));
+    this.#kept = new BestKept(settings.kept, (): Candidate => ({ x: 0, y: 0, angle: 0, board: 0, value: Infinity }));
   }
 
-  /** Look for a place and turn of less weighted overlap on the item's board and go there. @returns whether it moved. */
-  improve(item: number): boolean {
+  /**
+   * Look for a place and turn of less weighted overlap and go there: on the item's board, and on another of `boards` if it lists more.
+   * Items that may not turn freely take the turns of their list.
+   * @returns whether it moved.
+   */
+  improve(item: number, boards: ArrayLike<number> = []): boolean {
     const state = this.#state;
     const random = this.#random;
     const settings = this.#settings;
@@ -64,10 +74,15 @@ export class TurnMover {
     const { x, y, angle } = { x: state.x[item]!, y: state.y[item]!, angle: state.angle[item]! };
     this.#kept.clear();
     this.#allCount = state.neighbours(item, Infinity, this.#all);
+    const home = state.board[item]!;
+    this.#on = home;
     this.#offer(item, x, y, angle);
+    const abroad = boards.length > 1 ? boards[(random() * boards.length) | 0]! : home;
+    const stayAtHome = abroad === home ? settings.farSamples : Math.ceil(settings.farSamples * (1 - ABROAD));
     for (let s = 0; s < settings.farSamples; s++) {
-      const board = state.boardOf(item);
-      const turn = isFree ? this.#anyTurn(angle) : angle;
+      if (s === stayAtHome) this.#goTo(item, abroad);
+      const board = state.layout.boards[this.#on]!;
+      const turn = isFree ? this.#anyTurn(angle) : state.listedTurn(item, random());
       this.#offer(
         item,
         board.minX + random() * (board.maxX - board.minX),
@@ -75,13 +90,16 @@ export class TurnMover {
         turn,
       );
     }
+    this.#goTo(item, home);
     for (let s = 0; s < settings.nearSamples + settings.spunSamples; s++) {
       const u = random();
       const radius = NEAR_REACH * diameter * u * u;
       const way = 2 * Math.PI * random();
       const w = 2 * random() - 1;
-      const turn = !isFree ? 0 : s < settings.nearSamples ? NEAR_TURN * w * w * w : 2 * Math.PI * random();
-      this.#offer(item, x + radius * Math.cos(way), y + radius * Math.sin(way), angle + turn);
+      const isSpun = s >= settings.nearSamples;
+      const free = isSpun ? 2 * Math.PI * random() : NEAR_TURN * w * w * w;
+      const turned = isFree ? angle + free : isSpun ? state.listedTurn(item, random()) : angle;
+      this.#offer(item, x + radius * Math.cos(way), y + radius * Math.sin(way), turned);
     }
     let best: Candidate | null = null;
     for (let k = 0; k < this.#kept.count; k++) {
@@ -90,9 +108,17 @@ export class TurnMover {
       if (best === null || candidate.value < best.value) best = candidate;
     }
     if (best === null || best.value >= before - 1e-12 * (1 + before)) return false;
+    state.changeBoard(item, best.board);
     state.place(item, best.x, best.y, best.angle);
     state.refresh(item);
     return true;
+  }
+
+  /** The board that samples are taken on from here, with what the item may meet there. */
+  #goTo(item: number, board: number): void {
+    if (this.#on === board) return;
+    this.#on = board;
+    this.#allCount = this.#state.neighbours(item, Infinity, this.#all, board);
   }
 
   /** The same way, half round, or any turn. */
@@ -109,7 +135,7 @@ export class TurnMover {
     const cos = Math.cos(angle);
     const sin = Math.sin(angle);
     const reach = this.#reach;
-    if (!state.reachOf(item, cos, sin, reach)) return;
+    if (!state.reachOf(item, cos, sin, reach, this.#on)) return;
     const px = clamp(x, reach.minX, reach.maxX);
     const py = clamp(y, reach.minY, reach.maxY);
     const { limit } = this.#kept;
@@ -119,6 +145,7 @@ export class TurnMover {
     slot.x = px;
     slot.y = py;
     slot.angle = angle;
+    slot.board = this.#on;
   }
 
   /** Pattern search along x, y, the turn, and random directions of all three, with a shrinking step. */
@@ -132,7 +159,8 @@ export class TurnMover {
     let room = 5 * step;
     let homeX = candidate.x;
     let homeY = candidate.y;
-    let near = this.#narrow(item, homeX, homeY, room);
+    const { board } = candidate;
+    let near = this.#narrow(item, homeX, homeY, room, board);
     let { x, y, angle, value } = candidate;
     const axes = isFree ? 4 : 3;
     let axis = (random() * axes) | 0;
@@ -154,7 +182,7 @@ export class TurnMover {
         const a = angle + sign * turn;
         const cos = Math.cos(a);
         const sin = Math.sin(a);
-        if (!state.reachOf(item, cos, sin, reach)) continue;
+        if (!state.reachOf(item, cos, sin, reach, board)) continue;
         const px = clamp(x + sign * dx, reach.minX, reach.maxX);
         const py = clamp(y + sign * dy, reach.minY, reach.maxY);
         const other = state.evaluate(item, px, py, cos, sin, this.#near, near, value);
@@ -172,7 +200,7 @@ export class TurnMover {
         room = 5 * step;
         homeX = x;
         homeY = y;
-        near = this.#narrow(item, x, y, room);
+        near = this.#narrow(item, x, y, room, board);
       }
     }
     candidate.x = x;
@@ -182,12 +210,12 @@ export class TurnMover {
   }
 
   /** Bodies that the item may meet within `room` of a place. */
-  #narrow(item: number, x: number, y: number, room: number): number {
+  #narrow(item: number, x: number, y: number, room: number, board: number): number {
     const state = this.#state;
     const [heldX, heldY] = [state.x[item]!, state.y[item]!];
     state.x[item] = x;
     state.y[item] = y;
-    const count = state.neighbours(item, 2 * room, this.#near);
+    const count = state.neighbours(item, 2 * room, this.#near, board);
     state.x[item] = heldX;
     state.y[item] = heldY;
     return count;

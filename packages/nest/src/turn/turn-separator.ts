@@ -1,4 +1,5 @@
 import { type Random, shuffle } from '../search/random.ts';
+import type { BoardsOf } from '../search/separator.ts';
 import { TURN_MOVES, TurnMover, type TurnMoveSettings } from './turn-mover.ts';
 import type { TurnSnapshot, TurnState } from './turn-state.ts';
 
@@ -28,9 +29,10 @@ export class TurnSeparator {
 
   /**
    * Lessen the overlap of everything until it is no more than `enough`, or nothing was gained for some passes.
+   * @param boardsOf - boards that an item may go to; left out = each stays on its own.
    * @returns the least total; the state holds the best layout seen.
    */
-  separate(enough: number, tolerance: number, stalledPasses: number): number {
+  separate(enough: number, tolerance: number, stalledPasses: number, boardsOf?: BoardsOf): number {
     const state = this.#state;
     state.weight.fill(1);
     state.refreshAll();
@@ -38,7 +40,7 @@ export class TurnSeparator {
     state.save(this.best, total);
     let stalled = 0;
     while (total > enough && stalled < stalledPasses && !this.#shouldStop()) {
-      this.#pass(tolerance);
+      this.#pass(tolerance, boardsOf);
       total = state.total(tolerance);
       if (total < this.best.total) {
         if (total < 0.98 * this.best.total) stalled = 0;
@@ -51,7 +53,7 @@ export class TurnSeparator {
   }
 
   /** Each overlapping piece, in random order, looks for a better place. */
-  #pass(tolerance: number): void {
+  #pass(tolerance: number, boardsOf: BoardsOf | undefined): void {
     const state = this.#state;
     let count = 0;
     for (let i = 0; i < state.items; i++) if (state.worst(i) > tolerance) this.#order[count++] = i;
@@ -59,7 +61,7 @@ export class TurnSeparator {
     for (let k = 0; k < count; k++) {
       if (this.#shouldStop()) return;
       const item = this.#order[k]!;
-      if (state.worst(item) > tolerance) this.#mover.improve(item);
+      if (state.worst(item) > tolerance) this.#mover.improve(item, boardsOf?.(item));
       state.account();
     }
   }

@@ -11,6 +11,7 @@ export interface TurnSnapshot {
   readonly angle: Float64Array;
   /** A mirrored piece has another form. */
   readonly form: Int32Array;
+  readonly board: Int32Array;
   total: number;
 }
 
@@ -55,7 +56,11 @@ export class TurnState {
   readonly #pose: Int32Array;
   #points = 0;
 
-  constructor(layout: Layout, forms: TurnForms) {
+  readonly #extra: number;
+
+  /** @param extra - clearance kept beyond what is asked: what is rough about the depths. */
+  constructor(layout: Layout, forms: TurnForms, extra = 0) {
+    this.#extra = extra;
     const n = layout.bodies;
     this.layout = layout;
     this.forms = forms;
@@ -86,7 +91,7 @@ export class TurnState {
       this.#pose[i] = layout.pose[i]!;
       this.form[i] = pose.form;
       this.board[i] = layout.board[i]!;
-      this.clearance[i] = forms[pose.form]!.clearance;
+      this.clearance[i] = forms[pose.form]!.clearance + this.#extra;
       this.radius[i] = this.forms.radius[pose.form]!;
       this.place(i, layout.x[i]!, layout.y[i]!, (pose.turnDeg * Math.PI) / 180);
     }
@@ -94,17 +99,47 @@ export class TurnState {
 
   /** Write back where the items lie; the layout's depths are brought up to date with no-fit polygons at these very turns. */
   store(): void {
+    this.storePlaces();
+    this.layout.refreshAll();
+  }
+
+  /** The same, but for the depths. */
+  storePlaces(): void {
     const { layout } = this;
     for (let i = 0; i < this.items; i++) {
       const turnDeg = (this.angle[i]! * 180) / Math.PI;
       const known = layout.model.poses[this.#pose[i]!]!;
       const off = Math.abs(known.turnDeg - turnDeg) % 360;
       const isSame = known.form === this.form[i]! && Math.min(off, 360 - off) < 1e-9;
-      const pose = isSame ? this.#pose[i]! : layout.model.freePose(this.form[i]!, turnDeg);
+      const listed = isSame || this.mayTurn[i] === 1 ? undefined : this.#listedPose(i, turnDeg);
+      const pose = isSame ? this.#pose[i]! : (listed ?? layout.model.freePose(this.form[i]!, turnDeg));
       layout.put(i, this.board[i]!, pose, this.x[i]!, this.y[i]!);
     }
     clampAll(layout);
-    layout.refreshAll();
+  }
+
+  #listedPose(i: number, turnDeg: number): number | undefined {
+    const { poses, itemPoses } = this.layout.model;
+    return itemPoses[i]!.find((index) => {
+      const off = Math.abs(poses[index]!.turnDeg - turnDeg) % 360;
+      return poses[index]!.form === this.form[i]! && Math.min(off, 360 - off) < 1e-9;
+    });
+  }
+
+  /** A turn that the list of an item has for its present form, radians; `choice` from 0 to 1. */
+  listedTurn(i: number, choice: number): number {
+    const { poses, itemPoses } = this.layout.model;
+    const list = itemPoses[i]!;
+    const pose = poses[list[Math.min(list.length - 1, Math.floor(choice * list.length))]!]!;
+    return pose.form === this.form[i]! ? (pose.turnDeg * Math.PI) / 180 : this.angle[i]!;
+  }
+
+  /** Take an item to another board; depths are not brought up to date. */
+  changeBoard(i: number, board: number): void {
+    if (this.board[i] === board) return;
+    const { layout } = this;
+    layout.put(i, board, layout.pose[i]!, layout.x[i]!, layout.y[i]!);
+    this.board[i] = board;
   }
 
   place(i: number, x: number, y: number, angle: number): void {
@@ -122,6 +157,7 @@ export class TurnState {
     into.y.set(this.y);
     into.angle.set(this.angle);
     into.form.set(this.form);
+    into.board.set(this.board);
     into.total = total;
   }
 
@@ -129,6 +165,7 @@ export class TurnState {
   restore(from: TurnSnapshot): void {
     for (let i = 0; i < this.items; i++) {
       this.form[i] = from.form[i]!;
+      this.changeBoard(i, from.board[i]!);
       this.place(i, from.x[i]!, from.y[i]!, from.angle[i]!);
     }
     this.refreshAll();
@@ -137,7 +174,14 @@ export class TurnState {
   snapshot(): TurnSnapshot {
     const n = this.bodies;
     const floats = () => new Float64Array(n);
-    return { x: floats(), y: floats(), angle: floats(), form: new Int32Array(n), total: Infinity };
+    return {
+      x: floats(),
+      y: floats(),
+      angle: floats(),
+      form: new Int32Array(n),
+      board: new Int32Array(n),
+      total: Infinity,
+    };
   }
 
   meanDiameter(): number {
@@ -150,10 +194,10 @@ export class TurnState {
     return this.layout.boards[this.board[i]!]!;
   }
 
-  /** Where the form of a body may lie on its board at a turn. @returns false when it is too large at that turn. */
-  reachOf(i: number, cos: number, sin: number, out: Reach): boolean {
+  /** Where the form of a body may lie on a board at a turn. @returns false when it is too large at that turn. */
+  reachOf(i: number, cos: number, sin: number, out: Reach, on = this.board[i]!): boolean {
     const { hull, hullFrom } = this.forms;
-    const board = this.boardOf(i);
+    const board = this.layout.boards[on]!;
     let minX = Infinity;
     let minY = Infinity;
     let maxX = -Infinity;
@@ -188,8 +232,11 @@ export class TurnState {
     }
   }
 
-  /** How deep body i, lying at x, y with that turn, overlaps body j where it lies; 0 = apart. */
-  depthAt(i: number, x: number, y: number, cos: number, sin: number, j: number): number {
+  /**
+   * How deep body i, lying at x, y with that turn, overlaps body j where it lies; 0 = apart.
+   * @param enough - from here on it need not be told exactly: circles, which are few, are asked first.
+   */
+  depthAt(i: number, x: number, y: number, cos: number, sin: number, j: number, enough = Infinity): number {
     const clearance = Math.max(this.clearance[i]!, this.clearance[j]!);
     const dx = x - this.x[j]!;
     const dy = y - this.y[j]!;
@@ -198,7 +245,7 @@ export class TurnState {
     const r = ri + this.radius[j]!;
     if (dx * dx + dy * dy >= r * r) return 0;
     const { forms } = this;
-    const { box, pointFrom } = forms;
+    const { box, sampleFrom } = forms;
     const fi = this.form[i]!;
     const fj = this.form[j]!;
     const cj = this.cos[j]!;
@@ -214,77 +261,71 @@ export class TurnState {
     // turn of i in j's frame
     const c = cos * cj + sin * sj;
     const s = sin * cj - cos * sj;
-    this.#points += pointFrom[fi + 1]! - pointFrom[fi]! + pointFrom[fj + 1]! - pointFrom[fj]!;
-    const deep = this.#deepest(fi, fj, clearance, c, s, tx, ty, 0);
-    return this.#deepest(fj, fi, clearance, c, -s, ux, uy, deep);
+    const ofLarge = forms.isExact[fi] === 1 || forms.isExact[fj] === 1;
+    if (ofLarge) {
+      const deep =
+        clearance + Math.max(forms.deepestExactly(fi, fj, c, s, tx, ty), forms.deepestExactly(fj, fi, c, -s, ux, uy));
+      this.#points += sampleFrom[fi + 1]! - sampleFrom[fi]! + sampleFrom[fj + 1]! - sampleFrom[fj]!;
+      return deep > 0 ? deep : 0;
+    }
+    let deep = this.#deepestCircle(fi, fj, c, s, tx, ty, -clearance);
+    deep = this.#deepestCircle(fj, fi, c, -s, ux, uy, deep);
+    if (deep + clearance >= enough) return deep + clearance;
+    this.#points += sampleFrom[fi + 1]! - sampleFrom[fi]! + sampleFrom[fj + 1]! - sampleFrom[fj]!;
+    deep = this.#deepestSample(fi, fj, c, s, tx, ty, deep);
+    return this.#deepestSample(fj, fi, c, -s, ux, uy, deep) + clearance;
   }
 
-  /**
-   * Deepest circle or point of one form within another, the first turned by (c, s) and moved by t in the other's frame.
-   * @param deepest - depth that is known already.
-   */
-  #deepest(
-    of: number,
-    within: number,
-    clearance: number,
-    c: number,
-    s: number,
-    tx: number,
-    ty: number,
-    known: number,
-  ): number {
-    if (this.forms.isExact[within] === 1) {
-      return Math.max(known, clearance + this.forms.deepestExactly(of, within, c, s, tx, ty));
-    }
-    const { points, pointFrom, circles, circleFrom, nodes, head } = this.forms;
-    const h = HEAD * within;
-    const x0 = head[h]!;
-    const y0 = head[h + 1]!;
-    const perX = head[h + 2]!;
-    const perY = head[h + 3]!;
-    const grid = SIDE * SIDE * within;
-    const most = SIDE - 1;
-    let deepest = known - clearance;
-    const lastCircle = 3 * circleFrom[of + 1]!;
-    for (let k = 3 * circleFrom[of]!; k < lastCircle; k += 3) {
-      const gx = (c * circles[k]! - s * circles[k + 1]! + tx - x0) * perX;
-      if (!(gx >= 0 && gx < most)) continue;
-      const gy = (s * circles[k]! + c * circles[k + 1]! + ty - y0) * perY;
-      if (!(gy >= 0 && gy < most)) continue;
-      const column = gx | 0;
-      const row = gy | 0;
-      const at = grid + row * SIDE + column;
-      const fx = gx - column;
-      const low = nodes[at]! + fx * (nodes[at + 1]! - nodes[at]!);
-      const high = nodes[at + SIDE]! + fx * (nodes[at + SIDE + 1]! - nodes[at + SIDE]!);
-      const d = low + (gy - row) * (high - low) + circles[k + 2]!;
+  /** Deepest circle of one form within another, the first turned by (c, s) and moved by t in the other's frame; at least `known`. */
+  #deepestCircle(of: number, within: number, c: number, s: number, tx: number, ty: number, known: number): number {
+    const { circles, circleFrom } = this.forms;
+    let deepest = known;
+    const last = 3 * circleFrom[of + 1]!;
+    for (let k = 3 * circleFrom[of]!; k < last; k += 3) {
+      const x = c * circles[k]! - s * circles[k + 1]! + tx;
+      const d = this.#distanceWithin(within, x, s * circles[k]! + c * circles[k + 1]! + ty) + circles[k + 2]!;
       if (d > deepest) deepest = d;
     }
-    const lastPoint = 2 * pointFrom[of + 1]!;
-    for (let k = 2 * pointFrom[of]!; k < lastPoint; k += 2) {
-      const gx = (c * points[k]! - s * points[k + 1]! + tx - x0) * perX;
-      if (!(gx >= 0 && gx < most)) continue;
-      const gy = (s * points[k]! + c * points[k + 1]! + ty - y0) * perY;
-      if (!(gy >= 0 && gy < most)) continue;
-      const column = gx | 0;
-      const row = gy | 0;
-      const at = grid + row * SIDE + column;
-      const fx = gx - column;
-      const low = nodes[at]! + fx * (nodes[at + 1]! - nodes[at]!);
-      const high = nodes[at + SIDE]! + fx * (nodes[at + SIDE + 1]! - nodes[at + SIDE]!);
-      const d = low + (gy - row) * (high - low);
-      if (d > deepest) deepest = d;
-    }
-    return deepest + clearance;
+    return deepest;
   }
 
-  /** Bodies on the board of an item that it may meet within `room` of its place; fills `out`, returns how many. */
-  neighbours(item: number, room: number, out: Int32Array): number {
+  /** The same for samples of the outline. */
+  #deepestSample(of: number, within: number, c: number, s: number, tx: number, ty: number, known: number): number {
+    const { samples, sampleFrom } = this.forms;
+    let deepest = known;
+    const last = 2 * sampleFrom[of + 1]!;
+    for (let k = 2 * sampleFrom[of]!; k < last; k += 2) {
+      const x = c * samples[k]! - s * samples[k + 1]! + tx;
+      const d = this.#distanceWithin(within, x, s * samples[k]! + c * samples[k + 1]! + ty);
+      if (d > deepest) deepest = d;
+    }
+    return deepest;
+  }
+
+  /** Distance of a point from a form's outline by its grid, positive inside; -Infinity beyond the grid. */
+  #distanceWithin(form: number, x: number, y: number): number {
+    const { nodes, head } = this.forms;
+    const h = HEAD * form;
+    const gx = (x - head[h]!) * head[h + 2]!;
+    if (!(gx >= 0 && gx < SIDE - 1)) return -Infinity;
+    const gy = (y - head[h + 1]!) * head[h + 3]!;
+    if (!(gy >= 0 && gy < SIDE - 1)) return -Infinity;
+    const column = gx | 0;
+    const row = gy | 0;
+    const at = SIDE * SIDE * form + row * SIDE + column;
+    const fx = gx - column;
+    const low = nodes[at]! + fx * (nodes[at + 1]! - nodes[at]!);
+    const high = nodes[at + SIDE]! + fx * (nodes[at + SIDE + 1]! - nodes[at + SIDE]!);
+    return low + (gy - row) * (high - low);
+  }
+
+  /** Bodies on a board that an item may meet there within `room` of its place; fills `out`, returns how many. */
+  neighbours(item: number, room: number, out: Int32Array, on = this.board[item]!): number {
     let count = 0;
     const x = this.x[item]!;
     const y = this.y[item]!;
     const { box } = this.forms;
-    for (const j of this.layout.members[this.board[item]!]!) {
+    for (const j of this.layout.members[on]!) {
       if (j === item) continue;
       const apart = this.radius[item]! + Math.max(this.clearance[item]!, this.clearance[j]!) + room;
       const dx = x - this.x[j]!;
@@ -316,9 +357,10 @@ export class TurnState {
     let sum = 0;
     for (let k = 0; k < count; k++) {
       const j = near[k]!;
-      const d = this.depthAt(item, x, y, cos, sin, j);
+      const price = this.weight[row + j]! * factor * this.factor[j]!;
+      const d = this.depthAt(item, x, y, cos, sin, j, (limit - sum) / price);
       if (d > 0) {
-        sum += d * this.weight[row + j]! * factor * this.factor[j]!;
+        sum += d * price;
         if (sum >= limit) break;
       }
     }
