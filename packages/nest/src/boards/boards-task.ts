@@ -2,7 +2,7 @@ import { Layout } from '../search/layout.ts';
 import { Meter } from '../search/meter.ts';
 import { Model } from '../search/model.ts';
 import { type Random, seededRandom } from '../search/random.ts';
-import { type BoardsOf, type SeparationSettings, Separator } from '../search/separator.ts';
+import { type BoardsOf, type SeparationSettings, Separator, UNFIT_UNITS } from '../search/separator.ts';
 import type { BoardsInput, Obstacle, SearchBudget, SearchHooks } from '../search/task.ts';
 import { BoardTurner } from '../turn/board-turns.ts';
 import { RoughSeparator } from '../turn/rough-separator.ts';
@@ -85,10 +85,17 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
     random,
     separator,
     separate(boardsOf, settings) {
-      const left = rough === null ? 0 : rough.separate(boardsOf);
-      if (left > 0) return { isApart: false, left: MUCH_LEFT + left };
-      if (rough !== null) layout.refreshAll();
-      const isApart = layout.allFit() && separator.separate(boardsOf, settings);
+      if (rough !== null) {
+        // a piece larger than its board as it lies: nothing to look at, and what is not counted never ends a budget
+        if (!layout.allFit()) {
+          layout.evaluations += UNFIT_UNITS;
+          return { isApart: false, left: Infinity };
+        }
+        const left = rough.separate(boardsOf);
+        if (left > 0) return { isApart: false, left: MUCH_LEFT + left };
+        layout.refreshAll();
+      }
+      const isApart = separator.separate(boardsOf, settings);
       return { isApart, left: isApart ? 0 : separator.best.total };
     },
     refresh(items) {

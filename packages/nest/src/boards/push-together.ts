@@ -83,13 +83,15 @@ function reached(layout: Layout, side: DrawnSide): number {
   return most;
 }
 
-/** No layout takes less: the items' area over the other side, and the narrowest listed pose of the widest item. */
-function leastExtent({ model, items, boards }: Layout, side: DrawnSide): number {
+/** No layout takes less: the items' area over the other side, and of the widest item the narrowest listed pose that fits across. */
+function leastExtent(layout: Layout, side: DrawnSide): number {
+  const { model, items, boards } = layout;
   const { minX, minY, maxX, maxY } = boards[0]!;
   let area = 0;
   let widest = 0;
   for (let i = 0; i < items; i++) {
-    const poses = Array.from(model.itemPoses[i]!, (pose) => model.poses[pose]!);
+    const fitting = [...model.itemPoses[i]!].filter((pose) => layout.fits(pose, 0));
+    const poses = Array.from(fitting.length > 0 ? fitting : model.itemPoses[i]!, (pose) => model.poses[pose]!);
     area += model.forms[poses[0]!.form]!.area;
     if (model.isFreeToTurn[i] === 1) continue;
     const extents = poses.map((pose) => (side === 'maxX' ? pose.maxX - pose.minX : pose.maxY - pose.minY));

@@ -20,8 +20,8 @@ export const SEPARATION_SETTINGS: SeparationSettings = { stalledPasses: 100, str
 const GROWTH_LEAST = 1.3;
 const GROWTH_SPREAD = 0.7;
 const DECAY = 0.95;
-/** Work units of a separation that cannot succeed because a piece is larger than its board. */
-const UNFIT_UNITS = 1000;
+/** Evaluations that a separation counts as which cannot succeed because a piece is larger than its board. */
+export const UNFIT_UNITS = 1000;
 /** Weights are scaled back to 1 at this size; beyond it sums lose digits. */
 const WEIGHT_LIMIT = 1e9;
 
