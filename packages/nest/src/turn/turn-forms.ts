@@ -1,6 +1,8 @@
 import type { Ring } from '@underlap/geometry/ring';
 import { EDGE, edgeRecords, isInsideEdges, squaredToEdge } from '../field/edges.ts';
 import type { Model } from '../search/model.ts';
+import { BeadChunks } from './bead-chunks.ts';
+import { fillDistances } from './distance-grid.ts';
 
 /** Points between the corners of an outline are no further apart than this share of the form's diameter. */
 const POINT_GAP = 0.1;
@@ -45,12 +47,14 @@ export class TurnForms {
   /** Points in the form's frame, x and y by turns; of form f from pointFrom[f] to pointFrom[f + 1] (indices of points). */
   readonly points: Float64Array;
   readonly pointFrom: Int32Array;
-  /** Some of the points, as many as rough depths need; indexed likewise. */
-  readonly samples: Float64Array;
-  readonly sampleFrom: Int32Array;
-  /** Circles within the form, x, y, radius by turns: the largest, and rows of them into sharp tips. */
+  /** Some of the points and the circles of tips, as many as rough depths need, in chunks: see `BeadChunks`. */
+  readonly beads: Float64Array;
+  readonly chunks: Float64Array;
+  readonly chunkFrom: Int32Array;
+  /** Circles within the form, x, y, radius by turns: the largest (up to `largeTo`), and rows of them into sharp tips. */
   readonly circles: Float64Array;
   readonly circleFrom: Int32Array;
+  readonly largeTo: Int32Array;
   /** Corners of the convex hull, as the points. */
   readonly hull: Float64Array;
   readonly hullFrom: Int32Array;
@@ -75,14 +79,14 @@ export class TurnForms {
 
   constructor(model: Model) {
     const points: number[] = [];
-    const samples: number[] = [];
+    const felt = new BeadChunks();
     const hull: number[] = [];
     const circles: number[] = [];
     const edges: number[] = [];
     const before: number[] = [];
     const after: number[] = [];
     const pointFrom = [0];
-    const sampleFrom = [0];
+    const largeTo: number[] = [];
     const circleFrom = [0];
     const hullFrom = [0];
     const edgeFrom = [0];
@@ -111,7 +115,7 @@ export class TurnForms {
         for (const value of records) edges.push(value);
         const outline = outlinePoints(records, diameter);
         for (const value of outline) points.push(value);
-        for (const value of thinned(outline, SAMPLE_GAP * diameter)) samples.push(value);
+        felt.add(asBeads(thinned(outline, SAMPLE_GAP * diameter)));
         own.push(records);
       }
       const records = Float64Array.from(own.flatMap((list) => [...list]));
@@ -126,19 +130,28 @@ export class TurnForms {
       }
       this.box.set(box, 4 * form);
       for (const value of circlesWithin(records, box)) circles.push(value);
-      for (const ring of own) for (const value of tipCircles(ring, records, diameter)) circles.push(value);
+      largeTo.push(circles.length / 3);
+      for (const ring of own) {
+        for (const tip of tipCircles(ring, records, diameter)) {
+          for (const value of tip) circles.push(value);
+          felt.add(tip);
+        }
+      }
+      felt.endForm();
       for (const value of convexHull(region.outer)) hull.push(value);
       if (this.isExact[form] === 0) this.#fillGrid(form, records, MARGIN * diameter + Math.max(clearance, spacing));
       pointFrom.push(points.length / 2);
-      sampleFrom.push(samples.length / 2);
       circleFrom.push(circles.length / 3);
       hullFrom.push(hull.length / 2);
       edgeFrom.push(edges.length / EDGE);
     });
     this.points = Float64Array.from(points);
     this.pointFrom = Int32Array.from(pointFrom);
-    this.samples = Float64Array.from(samples);
-    this.sampleFrom = Int32Array.from(sampleFrom);
+    const packed = felt.packed();
+    this.beads = packed.beads;
+    this.chunks = packed.chunks;
+    this.chunkFrom = packed.from;
+    this.largeTo = Int32Array.from(largeTo);
     this.circles = Float64Array.from(circles);
     this.circleFrom = Int32Array.from(circleFrom);
     this.hull = Float64Array.from(hull);
@@ -199,12 +212,8 @@ export class TurnForms {
     head.set([x0, y0, 1 / stepX, 1 / stepY], HEAD * form);
     this.slack[form] = Math.hypot(stepX, stepY) / 2;
     this.margin[form] = margin;
-    const at = SIDE * SIDE * form;
-    for (let row = 0; row < SIDE; row++) {
-      for (let column = 0; column < SIDE; column++) {
-        nodes[at + row * SIDE + column] = signedDistance(records, x0 + column * stepX, y0 + row * stepY);
-      }
-    }
+    const frame = { x0, y0, stepX, stepY, columns: SIDE, rows: SIDE };
+    fillDistances(records, frame, nodes, SIDE * SIDE * form);
   }
 }
 
@@ -275,12 +284,14 @@ function convexHull(ring: Ring): number[] {
 /** Large circles within a form that are spread over it: x, y, radius by turns. */
 function circlesWithin(edges: Float64Array, [minX, minY, maxX, maxY]: readonly number[]): number[] {
   const spots: { x: number; y: number; r: number }[] = [];
-  for (let k = 0; k < CIRCLE_GRID * CIRCLE_GRID; k++) {
-    const x = minX! + ((maxX! - minX!) * ((k % CIRCLE_GRID) + 0.5)) / CIRCLE_GRID;
-    const y = minY! + ((maxY! - minY!) * (Math.floor(k / CIRCLE_GRID) + 0.5)) / CIRCLE_GRID;
-    const r = signedDistance(edges, x, y);
-    if (r > 0) spots.push({ x, y, r });
-  }
+  const [stepX, stepY] = [(maxX! - minX!) / CIRCLE_GRID, (maxY! - minY!) / CIRCLE_GRID];
+  const frame = { x0: minX! + stepX / 2, y0: minY! + stepY / 2, stepX, stepY, columns: CIRCLE_GRID, rows: CIRCLE_GRID };
+  const distances = new Float32Array(CIRCLE_GRID * CIRCLE_GRID);
+  fillDistances(edges, frame, distances, 0);
+  distances.forEach((r, k) => {
+    if (!(r > 0)) return;
+    spots.push({ x: frame.x0 + (k % CIRCLE_GRID) * stepX, y: frame.y0 + Math.floor(k / CIRCLE_GRID) * stepY, r });
+  });
   spots.sort((a, b) => b.r - a.r);
   const chosen: typeof spots = [];
   for (const spot of spots) {
@@ -291,9 +302,15 @@ function circlesWithin(edges: Float64Array, [minX, minY, maxX, maxY]: readonly n
   return chosen.flatMap(({ x, y, r }) => [x, y, r]);
 }
 
-/** Circles into the sharp tips of a ring, which two pieces may cross without an outline point of one in the other. */
-function tipCircles(ring: Float64Array, all: Float64Array, diameter: number): number[] {
+function asBeads(points: readonly number[]): number[] {
   const out: number[] = [];
+  for (let i = 0; i < points.length; i += 2) out.push(points[i]!, points[i + 1]!, 0);
+  return out;
+}
+
+/** Circles into the sharp tips of a ring, tip by tip, which two pieces may cross without an outline point of one in the other. */
+function tipCircles(ring: Float64Array, all: Float64Array, diameter: number): number[][] {
+  const out: number[][] = [];
   const count = ring.length / EDGE;
   for (let e = 0; e < count; e++) {
     const r = e * EDGE;
@@ -303,13 +320,15 @@ function tipCircles(ring: Float64Array, all: Float64Array, diameter: number): nu
     const [bx, by] = [-ring[p + 2]! * ring[p + 5]!, -ring[p + 3]! * ring[p + 5]!];
     if (ring[r + 6]! > 0 || ax * bx + ay * by < SHARP) continue;
     const along = Math.hypot(ax + bx, ay + by);
+    const row: number[] = [];
     for (let t = FIRST_TIP; t <= LAST_TIP; t *= TIP_GROWTH) {
       const x = ring[r]! + ((ax + bx) / along) * t * diameter;
       const y = ring[r + 1]! + ((ay + by) / along) * t * diameter;
       const radius = signedDistance(all, x, y);
       if (radius <= 0) break;
-      out.push(x, y, radius);
+      row.push(x, y, radius);
     }
+    if (row.length > 0) out.push(row);
   }
   return out;
 }

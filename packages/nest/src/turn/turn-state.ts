@@ -2,7 +2,8 @@ import type { Layout } from '../search/layout.ts';
 import { pairTotal, rowCost, rowWorst } from '../search/pair-sums.ts';
 import { clampAll } from '../search/snapshot.ts';
 import type { SearchBoard } from '../search/task.ts';
-import { HEAD, SIDE, type TurnForms } from './turn-forms.ts';
+import { GridDepths } from './grid-depths.ts';
+import type { TurnForms } from './turn-forms.ts';
 
 /** Where all bodies lie, to go back to. */
 export interface TurnSnapshot {
@@ -54,9 +55,8 @@ export class TurnState {
   readonly weight: Float64Array;
   readonly depth: Float64Array;
   readonly #pose: Int32Array;
-  #points = 0;
-
   readonly #extra: number;
+  readonly #grids: GridDepths;
 
   /** @param extra - clearance kept beyond what is asked: what is rough about the depths. */
   constructor(layout: Layout, forms: TurnForms, extra = 0) {
@@ -64,6 +64,7 @@ export class TurnState {
     const n = layout.bodies;
     this.layout = layout;
     this.forms = forms;
+    this.#grids = new GridDepths(forms);
     this.items = layout.items;
     this.bodies = n;
     this.x = new Float64Array(n);
@@ -245,7 +246,7 @@ export class TurnState {
     const r = ri + this.radius[j]!;
     if (dx * dx + dy * dy >= r * r) return 0;
     const { forms } = this;
-    const { box, sampleFrom } = forms;
+    const { box } = forms;
     const fi = this.form[i]!;
     const fj = this.form[j]!;
     const cj = this.cos[j]!;
@@ -261,62 +262,17 @@ export class TurnState {
     // turn of i in j's frame
     const c = cos * cj + sin * sj;
     const s = sin * cj - cos * sj;
-    const ofLarge = forms.isExact[fi] === 1 || forms.isExact[fj] === 1;
-    if (ofLarge) {
+    if (forms.isExact[fi] === 1 || forms.isExact[fj] === 1) {
       const deep =
         clearance + Math.max(forms.deepestExactly(fi, fj, c, s, tx, ty), forms.deepestExactly(fj, fi, c, -s, ux, uy));
-      this.#points += sampleFrom[fi + 1]! - sampleFrom[fi]! + sampleFrom[fj + 1]! - sampleFrom[fj]!;
+      this.#grids.looked += POINTS_PER_EVALUATION;
       return deep > 0 ? deep : 0;
     }
-    let deep = this.#deepestCircle(fi, fj, c, s, tx, ty, -clearance);
-    deep = this.#deepestCircle(fj, fi, c, -s, ux, uy, deep);
+    let deep = this.#grids.deepestCircle(fi, fj, c, s, tx, ty, -clearance);
+    deep = this.#grids.deepestCircle(fj, fi, c, -s, ux, uy, deep);
     if (deep + clearance >= enough) return deep + clearance;
-    this.#points += sampleFrom[fi + 1]! - sampleFrom[fi]! + sampleFrom[fj + 1]! - sampleFrom[fj]!;
-    deep = this.#deepestSample(fi, fj, c, s, tx, ty, deep);
-    return this.#deepestSample(fj, fi, c, -s, ux, uy, deep) + clearance;
-  }
-
-  /** Deepest circle of one form within another, the first turned by (c, s) and moved by t in the other's frame; at least `known`. */
-  #deepestCircle(of: number, within: number, c: number, s: number, tx: number, ty: number, known: number): number {
-    const { circles, circleFrom } = this.forms;
-    let deepest = known;
-    const last = 3 * circleFrom[of + 1]!;
-    for (let k = 3 * circleFrom[of]!; k < last; k += 3) {
-      const x = c * circles[k]! - s * circles[k + 1]! + tx;
-      const d = this.#distanceWithin(within, x, s * circles[k]! + c * circles[k + 1]! + ty) + circles[k + 2]!;
-      if (d > deepest) deepest = d;
-    }
-    return deepest;
-  }
-
-  /** The same for samples of the outline. */
-  #deepestSample(of: number, within: number, c: number, s: number, tx: number, ty: number, known: number): number {
-    const { samples, sampleFrom } = this.forms;
-    let deepest = known;
-    const last = 2 * sampleFrom[of + 1]!;
-    for (let k = 2 * sampleFrom[of]!; k < last; k += 2) {
-      const x = c * samples[k]! - s * samples[k + 1]! + tx;
-      const d = this.#distanceWithin(within, x, s * samples[k]! + c * samples[k + 1]! + ty);
-      if (d > deepest) deepest = d;
-    }
-    return deepest;
-  }
-
-  /** Distance of a point from a form's outline by its grid, positive inside; -Infinity beyond the grid. */
-  #distanceWithin(form: number, x: number, y: number): number {
-    const { nodes, head } = this.forms;
-    const h = HEAD * form;
-    const gx = (x - head[h]!) * head[h + 2]!;
-    if (!(gx >= 0 && gx < SIDE - 1)) return -Infinity;
-    const gy = (y - head[h + 1]!) * head[h + 3]!;
-    if (!(gy >= 0 && gy < SIDE - 1)) return -Infinity;
-    const column = gx | 0;
-    const row = gy | 0;
-    const at = SIDE * SIDE * form + row * SIDE + column;
-    const fx = gx - column;
-    const low = nodes[at]! + fx * (nodes[at + 1]! - nodes[at]!);
-    const high = nodes[at + SIDE]! + fx * (nodes[at + SIDE + 1]! - nodes[at + SIDE]!);
-    return low + (gy - row) * (high - low);
+    deep = this.#grids.deepestBead(fi, fj, c, s, tx, ty, deep);
+    return this.#grids.deepestBead(fj, fi, c, -s, ux, uy, deep) + clearance;
   }
 
   /** Bodies on a board that an item may meet there within `room` of its place; fills `out`, returns how many. */
@@ -351,7 +307,7 @@ export class TurnState {
     count: number,
     limit: number,
   ) {
-    this.#points += POINTS_PER_EVALUATION;
+    this.#grids.looked += POINTS_PER_EVALUATION;
     const row = item * this.bodies;
     const factor = this.factor[item]!;
     let sum = 0;
@@ -369,8 +325,8 @@ export class TurnState {
 
   /** Count the points looked at since the last time as evaluations of the layout. */
   account(): void {
-    const evaluations = Math.floor(this.#points / POINTS_PER_EVALUATION);
-    this.#points -= evaluations * POINTS_PER_EVALUATION;
+    const evaluations = Math.floor(this.#grids.looked / POINTS_PER_EVALUATION);
+    this.#grids.looked -= evaluations * POINTS_PER_EVALUATION;
     this.layout.evaluations += evaluations;
   }
 
