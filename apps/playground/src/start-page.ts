@@ -53,10 +53,10 @@ export function startPage(session: Session): Page {
   /** Another job: nothing that is shown or kept of the one before belongs to it. Opening it is a step that can be undone. */
   const putOnDesk = async (job: Job): Promise<void> => {
     await autosave.get()?.startNew();
-    session.planning.take([], null);
     const desk = { job, held: [], kept: [] };
     const before = session.history.get();
     const name = session.say.get().t('step.opened', { job: job.name ?? job.artwork.name ?? '' });
+    if (before === null) session.planning.take([], null);
     session.open(desk, before === null ? undefined : takeStep(before, name, desk, Date.now()));
     window.scrollTo({ top: 0 });
   };

@@ -7,6 +7,7 @@ import { copyName } from '@underlap/nest/copy';
 import { type SheetTime, totalTime } from '@underlap/shop/sheet-time';
 import { equalParts } from '@underlap/stack/equal-parts';
 import { paintNeeds } from '@underlap/stack/paint';
+import { boardYield, type LaidSheets } from './board-yield.ts';
 import type { Job } from './document.ts';
 import { styleOfJob } from './files-stage.ts';
 import type { Guide } from './guide-of.ts';
@@ -37,7 +38,7 @@ export function reportStage(input: ReportInput): Report {
   const timed = stocks.map((stock) => ({ ...stock, times: sheetTimes(stock) }));
   const sheets = stocks.flatMap((stock, at) => reportSheets(stock, timed[at]!.times, input));
   const signs = sum(designs, ({ design }) => design.count);
-  const netYield = nominalYield(stocks);
+  const netYield = boardYield(stocks.map(laidSheets));
   const signParts = designs.map((result) => signSections(result, input.guides.get(result.design.id)!));
   const cost = reportCost(job, designs, input.stocks === null ? null : timed);
   return {
@@ -251,10 +252,10 @@ function reportSheets(stock: ReportStock, times: readonly SheetTime[], input: Re
   const { layout, pieces, cuts } = stock;
   const before = sheetsBefore(stock, input);
   const byId = new Map(pieces.map((piece) => [piece.id, piece]));
+  const laid = laidSheets(stock);
   return layout.sheets.map((sheet, index) => {
     const own = cuts.filter((cut) => cut.sheets.includes(index));
     const files = own.flatMap(({ name }) => fileNames(input, name));
-    const area = sum(sheet.placements, ({ pieceId }) => regionArea(byId.get(pieceId)!.region));
     return {
       id: sheetId(stock.stockId, sheet),
       number: own[0]?.drawing.sheetNumber ?? index + 1,
@@ -264,7 +265,7 @@ function reportSheets(stock: ReportStock, times: readonly SheetTime[], input: Re
       stock: sheet.stockId,
       width: sheet.width,
       height: sheet.height,
-      yield: area / stockArea(stock, sheet.stockId),
+      yield: boardYield([{ ...laid, sheets: [sheet] }]),
       placements: sheet.placements.map((placement) => {
         const piece = byId.get(placement.pieceId)!;
         return {
@@ -322,7 +323,7 @@ function reportStock(id: string, job: Job, stocks: readonly ReportStock[]): Repo
     boards: laid?.layout.sheets.length ?? 0,
     boardsLowerBound: laid?.nested.result.lowerBound.boards ?? 0,
     isProvedMinimal: laid?.nested.result.isProvedMinimal ?? true,
-    yield: laid === undefined ? 0 : nominalYield([laid]),
+    yield: laid === undefined ? 0 : boardYield([laidSheets(laid)]),
     price: laid === undefined ? 0 : priceOfSheets([laid]),
   };
 }
@@ -348,19 +349,9 @@ function reportCheck({ designs, job }: ReportInput, stocks: readonly ReportStock
   };
 }
 
-function stockArea({ nested }: ReportStock, stockId: string): number {
-  const stock = nested.problem.stock.find((candidate) => candidate.id === stockId);
-  return stock === undefined ? Number.POSITIVE_INFINITY : regionArea(stock.outline);
-}
-
-/** Area of the pieces as drawn / area of the boards and offcuts used. */
-function nominalYield(stocks: readonly ReportStock[]): number {
-  const used = sum(stocks, ({ layout, pieces }) => {
-    const areas = new Map(pieces.map((piece) => [piece.id, regionArea(piece.region)]));
-    return sum(layout.sheets, ({ placements }) => sum(placements, ({ pieceId }) => areas.get(pieceId)!));
-  });
-  const taken = sum(stocks, (stock) => sum(stock.layout.sheets, (sheet) => stockArea(stock, sheet.stockId)));
-  return taken === 0 ? 0 : used / taken;
+function laidSheets({ layout, pieces, nested }: ReportStock): LaidSheets {
+  const areas = new Map(pieces.map((piece) => [piece.id, regionArea(piece.region)]));
+  return { sheets: layout.sheets, stock: nested.problem.stock, areas };
 }
 
 function priceOfSheets(stocks: readonly ReportStock[]): number {

@@ -1,5 +1,6 @@
 import type { BoardsView, PlacementView } from '../workers/views.ts';
-import { boxAt, type Caption, type Ink, type Picture, rectanglePath, type Thing } from './ink.ts';
+import { boxAt, type Caption, type Ink, type Picture, type Thing } from './ink.ts';
+import { loadingCaptions, loadingInks } from './loading-inks.ts';
 import { NO_WORDS, type PictureWords } from './picture-words.ts';
 import { markTint, paintOf } from './pictures.ts';
 import { type HungSheet, hangSheets, hungAs } from './wall.ts';
@@ -17,6 +18,8 @@ export interface BoardsLook {
   readonly isRaw: boolean;
   readonly words: PictureWords;
   /** Follows the hand: drawn instead of its place in the layout. */
+  /** The loading that is looked at: what is cut in others stands back. */
+  readonly loading: { readonly sheet: number; readonly number: number } | null;
   readonly held: { readonly placement: PlacementView; readonly sheet: number; readonly isFree: boolean } | null;
 }
 
@@ -28,6 +31,7 @@ export const PLAIN_LOOK: BoardsLook = {
   showsMarks: false,
   isRaw: false,
   words: NO_WORDS,
+  loading: null,
   held: null,
 };
 
@@ -55,6 +59,8 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
       inks.push({ d: sheet.offcut.d, spot: board, fill: 'good', alpha: 0.12 });
       inks.push({ d: sheet.offcut.d, spot: board, stroke: 'good', widthPx: 1.2, dashPx: [6, 4] });
     }
+    const loaded =
+      look.loading?.sheet === index ? sheet.loadings.find(({ number }) => number === look.loading?.number) : undefined;
     for (const placement of sheet.placements) {
       const isHeld = look.held?.placement.id === placement.id;
       if (isHeld) continue;
@@ -71,6 +77,7 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
         fill,
         stroke: isSelected || isPartSelected ? 'ink' : 'glass',
         widthPx: isSelected ? 3.5 : isPartSelected ? 2.2 : 0.8,
+        ...(loaded === undefined || loaded.placements.includes(placement.id) ? {} : { alpha: STANDS_BACK }),
         key: placementKey(placement.id),
       });
       if (look.showsMarks) {
@@ -84,13 +91,19 @@ export function boardsPicture(boards: BoardsView, look: BoardsLook): Picture {
       });
       if (look.pinned.has(placement.id)) captions.push(pinCaption(box, look.words.pinned));
     }
-    if (look.showsMarks && sheet.windows.length > 1) inks.push(...windowInks(pile));
+    if (look.showsMarks && sheet.loadings.length > 0) {
+      inks.push(...loadingInks(pile, loaded ?? null));
+      captions.push(...loadingCaptions(pile));
+    }
     captions.push(sheetCaption(pile, look.words.sheet(pile)));
     if (pile.times > 1) captions.push(timesCaption(pile));
   }
   if (look.held !== null) inks.push(...heldInks(boards, look.held, hung));
   return { bounds: { minX: 0, minY: -maxX * 0.03, maxX, maxY }, inks, captions, things };
 }
+
+/** What is cut in another loading than the one that is looked at. */
+const STANDS_BACK = 0.3;
 
 /** How far each board of a pile stands out behind the one before, as a share of its width; no more than so many are drawn. */
 const PILE_STEP = 0.012;
@@ -123,15 +136,6 @@ function grainPath(width: number, height: number): string {
     const sway = gap * GRAIN_SWAY * (line % 2 === 0 ? 1 : -1) * (0.4 + ((line * 7) % 5) / 8);
     return `M${at(0, b)}C${at(along * 0.3, b + sway)} ${at(along * 0.6, b - sway)} ${at(along, b + sway * 0.4)}`;
   }).join('');
-}
-
-/** Where the bed lies, one loading after the other. */
-function windowInks({ x, y, sheet }: HungSheet): Ink[] {
-  const spot = { x, y, turnDeg: 0, mirrored: false };
-  return sheet.windows.map((window): Ink => {
-    const d = rectanglePath(window.x, window.y, window.width, window.height);
-    return { d, spot, stroke: 'number', widthPx: 1.2, dashPx: [12, 4, 2, 4], alpha: 0.8 };
-  });
 }
 
 function pinCaption(box: { minX: number; minY: number; maxX: number; maxY: number }, text: string): Caption {

@@ -45,6 +45,8 @@ export interface Caption {
   readonly leastScale?: number;
   /** Moved to the right by so much whatever the zoom. */
   readonly dxPx?: number;
+  /** And down. */
+  readonly dyPx?: number;
   /** Lies on paint: drawn with a rim in the colour of the card. */
   readonly hasHalo?: boolean;
 }

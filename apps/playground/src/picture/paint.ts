@@ -119,7 +119,7 @@ function paintCaption(easel: Easel, caption: Caption, view: Viewport): void {
   context.textAlign = caption.align;
   context.textBaseline = 'middle';
   const x = (caption.x - view.centreX) * view.scale + size.width / 2 + (caption.dxPx ?? 0);
-  const y = (caption.y - view.centreY) * view.scale + size.height / 2;
+  const y = (caption.y - view.centreY) * view.scale + size.height / 2 + (caption.dyPx ?? 0);
   if (caption.hasHalo === true) {
     // words on a painted part stay readable whatever its paint
     context.setLineDash([]);

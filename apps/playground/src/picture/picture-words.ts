@@ -30,7 +30,7 @@ export function pictureWords(say: Say): PictureWords {
       const places = {
         n: index + 1,
         size: say.size(sheet.width, sheet.height),
-        share: say.percent(sheet.yield),
+        share: say.percent(sheet.yield, 1),
       };
       return times === 1 ? say.t('boards.sheet', places) : say.t('boards.sheet-times', { ...places, times });
     },

@@ -55,9 +55,9 @@ function pilesOf(sheets: readonly SheetView[]): Omit<HungSheet, 'x' | 'y'>[] {
 }
 
 /** What is cut from a sheet: equal for sheets that are cut alike, whichever sign their pieces are for. */
-function contentOf({ material, stockId, width, height, placements, windows }: SheetView): string {
+function contentOf({ material, stockId, width, height, placements, loadings }: SheetView): string {
   const places = placements.map(({ pieceId, x, y, turnDeg, mirrored }) => [pieceId, x, y, turnDeg, mirrored]);
-  return JSON.stringify([material, stockId, width, height, places.sort(), windows]);
+  return JSON.stringify([material, stockId, width, height, places.sort(), loadings.map(({ page }) => page)]);
 }
 
 /** The sheet below a point of the wall, and the point in the sheet's own frame. */

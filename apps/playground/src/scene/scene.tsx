@@ -1,3 +1,4 @@
+import type { Bounds } from '@underlap/geometry/ring';
 import { type KeyboardEvent, type ReactNode, useId, useMemo, useRef, useState } from 'react';
 import type { Picture } from '../picture/ink.ts';
 import { PathCache, thingAt } from '../picture/paint.ts';
@@ -5,10 +6,12 @@ import { usePalette } from '../picture/palette.ts';
 import { toScreen, toWorld } from '../picture/viewport.ts';
 import { useSay } from '../state/use-say.ts';
 import type { LengthUnit } from '../units/length.ts';
+import type { StageId } from '../workers/views.ts';
 import { Canvas } from './canvas.tsx';
 import { Ruler } from './ruler.tsx';
 import { type PointerTools, useGestures } from './use-gestures.ts';
 import { useSize } from './use-size.ts';
+import { useSpot } from './use-spot.ts';
 import { useViewport, type ViewportHand } from './use-viewport.ts';
 
 export interface SceneTools {
@@ -28,6 +31,7 @@ export interface WorldPoint {
 }
 
 interface SceneProps {
+  readonly stage: StageId;
   readonly picture: Picture;
   /** What the scene shows, for people who do not see it. */
   readonly label: string;
@@ -42,12 +46,14 @@ interface SceneProps {
 /** Reach of a pointer that grabs something thin, CSS px. */
 const GRAB_PX = 12;
 const KEY_PAN_PX = 60;
+const LEAST_RING_PX = 44;
 
 /** The main view: one drawing, true to scale, to zoom and pan by wheel, drag, pinch and keys. */
-export function Scene({ picture, label, unit, selected, onSelect, tools, overlay }: SceneProps) {
+export function Scene({ stage, picture, label, unit, selected, onSelect, tools, overlay }: SceneProps) {
   const root = useRef<HTMLDivElement>(null);
   const size = useSize(root);
   const hand = useViewport(picture.bounds, size);
+  const spot = useSpot(stage, picture, hand, size);
   const palette = usePalette();
   const helpId = useId();
   const say = useSay();
@@ -62,6 +68,7 @@ export function Scene({ picture, label, unit, selected, onSelect, tools, overlay
     onDrag: (at) => tools?.onDrag?.(world(at)),
     onDrop: (at) => tools?.onDrop?.(world(at)),
     onClick: (at) => {
+      spot.clear();
       const key = keyAt(world(at));
       if (key === null) tools?.onBlank?.(world(at), hand);
       onSelect(key);
@@ -91,6 +98,9 @@ export function Scene({ picture, label, unit, selected, onSelect, tools, overlay
         onKeyDown={onKeyDown}
       >
         <Canvas picture={picture} view={hand.view} size={size} palette={palette} />
+        {size.width === 0 || spot.ring === null ? null : (
+          <Ring box={spot.ring} project={(x, y) => toScreen(hand.view, size, x, y)} />
+        )}
         {size.width === 0 ? null : overlay?.((x, y) => toScreen(hand.view, size, x, y), hand)}
       </div>
       <p id={helpId} className="only-read">
@@ -106,13 +116,29 @@ export function Scene({ picture, label, unit, selected, onSelect, tools, overlay
           <button type="button" onClick={() => hand.zoom(1 / 1.4)}>
             {say.t('scene.farther')}
           </button>
-          <button type="button" onClick={() => hand.fit()}>
+          <button
+            type="button"
+            onClick={() => {
+              spot.clear();
+              hand.fit();
+            }}
+          >
             {say.t('scene.whole')}
           </button>
         </div>
       </div>
     </div>
   );
+}
+
+/** A ring round what was asked to be shown; never smaller than a finger. */
+function Ring({ box, project }: { readonly box: Bounds; project(x: number, y: number): { x: number; y: number } }) {
+  const from = project(box.minX, box.minY);
+  const to = project(box.maxX, box.maxY);
+  const width = Math.max(to.x - from.x, LEAST_RING_PX);
+  const height = Math.max(to.y - from.y, LEAST_RING_PX);
+  const style = { left: (from.x + to.x - width) / 2, top: (from.y + to.y - height) / 2, width, height };
+  return <span className="spot-ring" style={style} aria-hidden="true" />;
 }
 
 function sceneKey(

@@ -12,7 +12,7 @@ const sheet = {
   width: 100,
   height: 50,
   placements: [],
-  windows: [],
+  loadings: [],
   yield: 0.8,
   offcut: null,
 };

@@ -21,6 +21,17 @@ describe('results', () => {
     expect(results.boards).toMatchObject({ done: 0.6, message: 'later' });
   });
 
+  it('leaves what stood on a stage that a person stopped', () => {
+    let results = withEvent(NO_RESULTS, { kind: 'done', stage: 'stack', key: 'k', view: stack });
+    results = withEvent(allWaiting(results), {
+      kind: 'failed',
+      stage: 'artwork',
+      fault: { code: 'cancelled', message: '', place: null },
+    });
+    expect(results.stack).toMatchObject({ status: 'waiting', view: stack, key: 'k' });
+    expect(isBusy(results)).toBe(false);
+  });
+
   it('takes away what stood on a stage that failed, and says why', () => {
     let results = withEvent(NO_RESULTS, { kind: 'done', stage: 'stack', key: 'k', view: stack });
     results = withEvent(results, {

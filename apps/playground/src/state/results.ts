@@ -45,13 +45,21 @@ export function withEvent(results: Results, event: WorkEvent): Results {
   }
 }
 
-/** A stage failed: what comes after it has nothing to stand on. */
+/** A stage failed: what comes after it has nothing to stand on. Stopped by a person, it failed in nothing: the old results stay to be seen. */
 function failed(results: Results, stage: StageId, fault: Fault): Results {
+  const isStop = fault.code === 'cancelled';
   let next: Results = { ...results, [stage]: { ...results[stage], status: 'failed', done: 0, message: '', fault } };
   for (const later of STAGES.slice(STAGES.indexOf(stage) + 1)) {
     next = {
       ...next,
-      [later]: { ...next[later], status: 'waiting', view: null, done: 0, message: '', fault: null, key: null },
+      [later]: {
+        ...next[later],
+        status: 'waiting',
+        ...(isStop ? {} : { view: null, key: null }),
+        done: 0,
+        message: '',
+        fault: null,
+      },
     };
   }
   return next;

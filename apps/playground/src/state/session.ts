@@ -6,6 +6,7 @@ import { faultOf } from '../workers/fault.ts';
 import type { StageId } from '../workers/views.ts';
 import { type Desk, jobToPlan, withJob } from './desk.ts';
 import { type History, redo, startHistory, takeStep, undo } from './history.ts';
+import type { Spot } from './matters.ts';
 import { type Notices, startNotices } from './notices.ts';
 import { type Observable, observable } from './observable.ts';
 import type { OffcutShelf } from './offcuts.ts';
@@ -19,6 +20,8 @@ export interface Gaze {
   readonly partId: string | null;
   /** A placement selected on the boards. */
   readonly placementId: string | null;
+  /** A place that the picture of its stage is to show once. */
+  readonly spot: Spot | null;
 }
 
 /** Everything the views read and do. Views know nothing of workers; this knows nothing of views. */
@@ -57,7 +60,7 @@ export interface Session {
 /** @param offcuts - where offcuts wait for another job. */
 export function startSession(client: WorkClient, offcuts: OffcutShelf): Session {
   const history = observable<History<Desk> | null>(null);
-  const gaze = observable<Gaze>({ stage: 'boards', partId: null, placementId: null });
+  const gaze = observable<Gaze>({ stage: 'boards', partId: null, placementId: null, spot: null });
   const notices = startNotices();
   const preferences = startPreferences();
   const say = observable(sayIn(preferences.get()));
@@ -110,9 +113,16 @@ export function startSession(client: WorkClient, offcuts: OffcutShelf): Session 
     offcuts,
     open: (desk, walked) => {
       planned = null;
-      replace(walked ?? startHistory(desk));
-      settled = null;
-      canGoBack.set(false);
+      if (walked === undefined) {
+        replace(startHistory(desk));
+        settled = null;
+        canGoBack.set(false);
+      } else {
+        // what was there can be gone back to while the new one is being read
+        settle(history.get()?.present);
+        planning.take([], null);
+        replace(walked);
+      }
       gaze.update((before) => ({ ...before, partId: null, placementId: null }));
     },
     act,

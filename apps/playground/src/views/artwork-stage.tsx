@@ -35,6 +35,7 @@ export function ArtworkStage({ desk }: { readonly desk: Desk }) {
           <NoScene words={say.t(state.fault === null ? 'artwork.reading' : 'artwork.unreadable')} />
         ) : (
           <Scene
+            stage="artwork"
             picture={picture}
             label={say.t('artwork.scene', { n: view.parts.length })}
             unit={unit}
@@ -58,7 +59,7 @@ const Known = memo(function Known({ view, desk }: { readonly view: ArtworkView; 
     <>
       <ArtworkSentences view={view} desk={desk} />
       <Lettering desk={desk} hasText={view.complaints.some(({ code }) => code === 'text')} />
-      <ComplaintList complaints={view.complaints} repairs={view.repairs} />
+      <ComplaintList view={view} />
       <PartList artwork={view} />
     </>
   );

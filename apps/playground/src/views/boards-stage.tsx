@@ -6,6 +6,7 @@ import type { ViewportHand } from '../scene/use-viewport.ts';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
+import { unplacedWords } from '../state/matters.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
@@ -13,6 +14,7 @@ import { BoardsSentences } from './boards-sentences.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { HandPanel } from './hand-panel.tsx';
 import { HeldWords } from './held-words.tsx';
+import { type LoadingAt, LoadingList } from './loading-list.tsx';
 import { LookHere } from './look-here.tsx';
 import { OffcutList } from './offcut-list.tsx';
 import { SearchProgress } from './search-progress.tsx';
@@ -28,6 +30,9 @@ export function BoardsStage({ desk }: { readonly desk: Desk }) {
   const state = useValue(session.planning.results).boards;
   const view = useDeferredValue(state.view);
   const [isRaw, setRaw] = useState(false);
+  const [looked, setLooked] = useState<LoadingAt | null>(null);
+  const aspect = useIsNarrow() ? 0.9 : 1.5;
+  const hung = useMemo(() => (view === null ? [] : hangSheets(view.sheets, aspect)), [view, aspect]);
   return (
     <StageFrame
       title={say.t('boards.title')}
@@ -35,13 +40,14 @@ export function BoardsStage({ desk }: { readonly desk: Desk }) {
         view === null ? (
           <NoScene words={say.t(state.fault === null ? 'boards.waiting' : 'boards.nothing')} />
         ) : (
-          <Wall desk={desk} view={view} isRaw={isRaw} />
+          <Wall desk={desk} view={view} hung={hung} aspect={aspect} isRaw={isRaw} looked={looked} />
         )
       }
     >
       <SearchProgress state={state} />
       <FaultNote state={state} />
       {view === null ? null : <Words desk={desk} view={view} />}
+      <LoadingList hung={hung} looked={looked} onLook={setLooked} />
       {view === null ? null : <LookSentence isRaw={isRaw} onChange={setRaw} />}
       <Conditions desk={desk} view={view} />
       {view === null ? null : <OffcutList desk={desk} view={view} />}
@@ -76,11 +82,13 @@ function Verdict({ view }: { readonly view: BoardsView }) {
       ) : null}
       {view.unplaced.length === 0 ? null : (
         <ul className="told">
-          {view.unplaced.slice(0, 6).map((piece) => (
-            <li key={piece.pieceId} className="look">
-              <LookHere /> {say.t('boards.unplaced', { piece: piece.pieceId, why: piece.why })}
-            </li>
-          ))}
+          {unplacedWords(view, say)
+            .slice(0, 6)
+            .map((words) => (
+              <li key={words} className="look">
+                <LookHere /> {words}
+              </li>
+            ))}
         </ul>
       )}
     </>
@@ -90,20 +98,23 @@ function Verdict({ view }: { readonly view: BoardsView }) {
 const Wall = memo(function Wall({
   desk,
   view,
+  hung,
+  aspect,
   isRaw,
+  looked,
 }: {
   readonly desk: Desk;
   readonly view: BoardsView;
+  readonly hung: readonly HungSheet[];
+  readonly aspect: number;
   readonly isRaw: boolean;
+  readonly looked: LoadingAt | null;
 }) {
   const session = useSession();
   const { unit } = useValue(session.preferences);
   const { partId, placementId } = useValue(session.gaze);
   const say = useSay();
   const words = usePictureWords();
-  const isNarrow = useIsNarrow();
-  const aspect = isNarrow ? 0.9 : 1.5;
-  const hung = useMemo(() => hangSheets(view.sheets, aspect), [view.sheets, aspect]);
   const hand = useHand(view, hung);
   const pinned = useMemo(() => new Set(desk.job.pinned.map((place) => place.piece)), [desk.job.pinned]);
   const picture = useMemo(
@@ -116,12 +127,14 @@ const Wall = memo(function Wall({
         showsMarks: true,
         isRaw,
         words,
+        loading: looked,
         held: hand.held,
       }),
-    [view, aspect, placementId, partId, pinned, isRaw, words, hand.held],
+    [view, aspect, placementId, partId, pinned, isRaw, words, looked, hand.held],
   );
   return (
     <Scene
+      stage="boards"
       picture={picture}
       label={say.t('boards.scene', {
         boards: view.sheets.length,

@@ -16,7 +16,7 @@ export function CompareChart({ layouts }: { readonly layouts: readonly KeptLayou
     say.t('compare.chart-row', {
       name: layout.name,
       boards: figures[index]?.boardsPerSign ?? 0,
-      share: say.percent(figures[index]?.yield ?? 0),
+      share: say.percent(figures[index]?.yield ?? 0, 1),
     }),
   );
   return (
@@ -43,7 +43,7 @@ export function CompareChart({ layouts }: { readonly layouts: readonly KeptLayou
             <text x={BAR.left + width + 8} y={y + BAR.height / 2} dominantBaseline="central">
               {say.t('compare.bar', {
                 boards: say.number(figure.boardsPerSign, 2),
-                share: say.percent(figure.yield),
+                share: say.percent(figure.yield, 1),
               })}
             </text>
           </g>

@@ -1,7 +1,10 @@
 import type { Complaint, Repair } from '@underlap/artwork/drawing';
 import type { ViewportHand } from '../scene/use-viewport.ts';
+import { isUrgent, spotOf } from '../state/matters.ts';
 import { useSay } from '../state/use-say.ts';
+import type { ArtworkView } from '../workers/views.ts';
 import { LookHere } from './look-here.tsx';
+import { ShowPlace } from './show-place.tsx';
 import { More } from './stage-frame.tsx';
 
 interface Told {
@@ -45,10 +48,11 @@ export function ComplaintPins({
   });
 }
 
-/** The same in words. */
-export function ComplaintList({ complaints, repairs }: Told) {
+/** The same in words, each with a way to its place in the picture. */
+export function ComplaintList({ view }: { readonly view: ArtworkView }) {
   const say = useSay();
-  const urgent = complaints.filter((complaint) => complaint.severity !== 'note');
+  const { complaints, repairs } = view;
+  const urgent = complaints.filter(isUrgent);
   const notes = complaints.filter((complaint) => complaint.severity === 'note');
   return (
     <>
@@ -57,7 +61,7 @@ export function ComplaintList({ complaints, repairs }: Told) {
           {urgent.map((complaint, index) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: complaints have no identity of their own
             <li key={index} className="look">
-              <LookHere /> {complaint.message} <small>{complaint.place.element}</small>
+              <LookHere /> <Remark told={complaint} view={view} />
             </li>
           ))}
         </ul>
@@ -70,19 +74,25 @@ export function ComplaintList({ complaints, repairs }: Told) {
           ])}
         >
           <ul className="told">
-            {repairs.map((repair, index) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: repairs have no identity of their own
+            {[...repairs, ...notes].map((told, index) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: remarks have no identity of their own
               <li key={index}>
-                {repair.message} <small>{repair.place.element}</small>
+                <Remark told={told} view={view} />
               </li>
-            ))}
-            {notes.map((note, index) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: notes have no identity of their own
-              <li key={index}>{note.message}</li>
             ))}
           </ul>
         </More>
       )}
+    </>
+  );
+}
+
+/** What is told, of which element, and a way to its place when it has one. */
+function Remark({ told, view }: { readonly told: Complaint | Repair; readonly view: ArtworkView }) {
+  const spot = spotOf(told, view);
+  return (
+    <>
+      {told.message} <small>{told.place.element}</small> {spot === null ? null : <ShowPlace spot={spot} />}
     </>
   );
 }

@@ -3,6 +3,7 @@ import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
 import { stackPicture } from '../picture/stack-picture.ts';
 import { Scene } from '../scene/scene.tsx';
 import type { Desk } from '../state/desk.ts';
+import { mattersOf, mattersUpTo } from '../state/matters.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import type { FileContent } from '../workers/api.ts';
@@ -11,6 +12,7 @@ import { BedPacks } from './bed-packs.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { CostSentences, FormatSentence } from './files-sentences.tsx';
 import { FinishFigures, SheetRow } from './finish-line.tsx';
+import { loadingWords } from './loading-words.ts';
 import { LookHere } from './look-here.tsx';
 import { ProcessStyles } from './process-styles.tsx';
 import { saveBytes } from './save-bytes.ts';
@@ -30,6 +32,7 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
   const boards = useDeferredValue(results.boards.view);
   const artwork = useDeferredValue(results.artwork.view);
   const stack = useDeferredValue(results.stack.view);
+  const isWell = useMemo(() => mattersUpTo('files', results, say).length === 0, [results, say]);
   const picture = useMemo(() => {
     const sheet = view?.files.find((file) => file.name === shown)?.sheet ?? null;
     if (sheet === null) {
@@ -52,6 +55,7 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
           <NoScene words={say.t('files.none-yet')} />
         ) : (
           <Scene
+            stage="files"
             picture={picture}
             label={shown ?? say.t('finish.sign')}
             unit={unit}
@@ -65,7 +69,10 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
       {view === null ? (
         <p className="hint">{say.t('files.when')}</p>
       ) : (
-        <Ready view={view} boards={boards} shown={shown} onShow={setShown} />
+        // what is no longer asked for is seen, but not handed over
+        <fieldset className="bare" disabled={results.files.status !== 'done'}>
+          <Ready view={view} boards={boards} isWell={isWell} shown={shown} onShow={setShown} />
+        </fieldset>
       )}
       <FormatSentence desk={desk} />
       {view === null ? null : (
@@ -84,16 +91,22 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
 function Ready({
   view,
   boards,
+  isWell,
   shown,
   onShow,
 }: {
   readonly view: FilesView;
   readonly boards: BoardsView | null;
+  /** Nothing anywhere wants to be looked at. */
+  readonly isWell: boolean;
   readonly shown: string | null;
   onShow(name: string | null): void;
 }) {
   const session = useSession();
   const say = useSay();
+  const results = useValue(session.planning.results);
+  const own = mattersOf('files', results, say);
+  const isHandedOver = own.length === 0 && boards?.unplaced.length === 0;
   const sheets = view.files.filter((file) => file.kind === 'sheet');
   const take = (content: () => Promise<FileContent>): void =>
     void session.attempt(async () => {
@@ -106,6 +119,7 @@ function Ready({
       key={kind}
       title={title}
       files={view.files.filter((file) => file.kind === kind)}
+      boards={boards}
       shown={shown}
       onShow={onShow}
       onTake={(name) => take(() => session.client.ask((api) => api.file(name)))}
@@ -113,30 +127,35 @@ function Ready({
   );
   return (
     <>
-      {view.verdict.ok ? (
-        <p className="good">
-          <span aria-hidden="true">&#10003;</span>{' '}
+      {isHandedOver ? (
+        <p className={isWell ? 'good' : 'checked'}>
+          {isWell ? <span aria-hidden="true">&#10003; </span> : null}
           {say.t('files.checked', { n: sheets.length, gap: say.length(view.verdict.smallestGapMm, 2) })}
         </p>
       ) : (
         <ul className="told">
-          {view.verdict.violations.slice(0, 5).map((violation) => (
-            <li key={violation.message} className="look">
-              <LookHere /> {violation.message}
+          {own.slice(0, 5).map(({ words }) => (
+            <li key={words} className="look">
+              <LookHere /> {words}
             </li>
           ))}
+          <li className="hint">{say.t('files.when')}</li>
         </ul>
       )}
-      <FinishFigures view={view} />
-      <div className="buttons">
-        <button
-          type="button"
-          className="strong is-large"
-          onClick={() => take(() => session.client.ask((api) => api.archive()))}
-        >
-          {say.t('files.take-all')}
-        </button>
-      </div>
+      {isHandedOver ? (
+        <>
+          <FinishFigures view={view} />
+          <div className="buttons">
+            <button
+              type="button"
+              className="strong is-large"
+              onClick={() => take(() => session.client.ask((api) => api.archive()))}
+            >
+              {say.t('files.take-all')}
+            </button>
+          </div>
+        </>
+      ) : null}
       <ShopPapers view={view} />
       {boards === null ? null : <SheetRow view={view} boards={boards} shown={shown} onShow={onShow} />}
       {shown === null ? null : (
@@ -165,12 +184,14 @@ function Ready({
 function FileGroup({
   title,
   files,
+  boards,
   shown,
   onShow,
   onTake,
 }: {
   readonly title: string;
   readonly files: readonly FileView[];
+  readonly boards: BoardsView | null;
   readonly shown: string | null;
   onShow(name: string): void;
   onTake(name: string): void;
@@ -196,7 +217,7 @@ function FileGroup({
               </button>
             )}
             <small>{say.t('unit.kilobytes', { size: say.number(Math.max(file.bytes / 1024, 1)) })}</small>
-            <FileNotes file={file} />
+            <FileNotes file={file} boards={boards} />
             <button
               type="button"
               aria-label={say.t('files.save-file', { name: file.name })}
@@ -212,8 +233,13 @@ function FileGroup({
 }
 
 /** How often a file is cut and how its material is set. */
-function FileNotes({ file }: { readonly file: FileView }) {
+function FileNotes({ file, boards }: { readonly file: FileView; readonly boards: BoardsView | null }) {
   const say = useSay();
-  const words = [...(file.times > 1 ? [say.t('files.times', { n: file.times })] : []), ...file.notes];
-  return words.length === 0 ? null : <small className="file-notes">{words.join('; ')}</small>;
+  const loadings = boards?.sheets[file.sheet ?? -1]?.loadings ?? [];
+  const loading = loadings.find(({ number }) => number === file.loading);
+  const words = [
+    ...(file.times > 1 ? [say.t('files.times', { n: file.times })] : []),
+    ...(loading === undefined ? [] : loadingWords(loading, say)),
+  ];
+  return words.length === 0 ? null : <small className="file-notes">{words.join(' ')}</small>;
 }

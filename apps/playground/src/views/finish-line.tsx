@@ -12,12 +12,21 @@ export function FinishFigures({ view }: { readonly view: FilesView }) {
   const { currency } = view;
   return (
     <ul className="finish-figures">
-      <li>
-        <PhraseView of="finish.price" places={{ sum: say.number(view.pricePerSign, 2), currency }} />
-      </li>
-      <li>
-        <PhraseView of="finish.cost" places={{ sum: say.number(view.costPerSign, 2), currency }} />
-      </li>
+      {view.costPerSign > 0 ? (
+        <>
+          <li>
+            <PhraseView of="finish.price" places={{ sum: say.number(view.pricePerSign, 2), currency }} />
+          </li>
+          <li>
+            <PhraseView of="finish.cost" places={{ sum: say.number(view.costPerSign, 2), currency }} />
+          </li>
+        </>
+      ) : (
+        // nothing costs nothing: no price was given yet
+        <li>
+          <small>{say.t('finish.no-prices')}</small>
+        </li>
+      )}
       <li>
         <PhraseView of="finish.time" places={{ n: Math.round(view.machineSeconds / 60) }} />
       </li>

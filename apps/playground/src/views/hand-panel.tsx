@@ -2,6 +2,7 @@ import { PhraseView } from '../sentence/phrase-view.tsx';
 import { movedByHand, nestedAround, pinnedHere, unpinned } from '../state/by-hand.ts';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { placedName } from '../state/piece-name.ts';
 import { useSay } from '../state/use-say.ts';
 import type { BoardsView } from '../workers/views.ts';
 import { inHand, turnedAboutMiddle } from './use-hand.ts';
@@ -29,9 +30,9 @@ export function HandPanel({ desk, view }: { readonly desk: Desk; readonly view: 
       const answer = await session.client.ask((api) => api.touch({ sheet, placement: turned }));
       const place = answer.isFree ? turned : answer.nearest === null ? null : { ...turned, ...answer.nearest };
       if (place === null)
-        session.notices.say(say.t('notice.no-room-to-turn', { why: whyBlocked(answer.why, say) }), 'look');
+        session.notices.say(say.t('notice.no-room-to-turn', { why: whyBlocked(answer.why, view, say) }), 'look');
       else
-        session.act(say.t('step.piece-turned', { piece: placement.id }), (before) =>
+        session.act(say.t('step.piece-turned', { piece: placedName(view, placement.id, say) }), (before) =>
           movedByHand(before, view, place, sheet),
         );
     });
@@ -53,7 +54,9 @@ export function HandPanel({ desk, view }: { readonly desk: Desk; readonly view: 
               type="button"
               onClick={() =>
                 session.act(
-                  say.t(isPinned ? 'step.piece-free' : 'step.piece-pinned', { piece: placement.id }),
+                  say.t(isPinned ? 'step.piece-free' : 'step.piece-pinned', {
+                    piece: placedName(view, placement.id, say),
+                  }),
                   (before) =>
                     isPinned ? unpinned(before, view, placement.id) : pinnedHere(before, view, placement.id),
                 )
@@ -80,7 +83,7 @@ export function HandPanel({ desk, view }: { readonly desk: Desk; readonly view: 
           {held.answer.isFree
             ? say.t('hand.free')
             : say.t(held.answer.nearest === null ? 'hand.blocked' : 'hand.nearest', {
-                why: whyBlocked(held.answer.why, say),
+                why: whyBlocked(held.answer.why, view, say),
               })}
         </p>
       )}

@@ -29,7 +29,7 @@ export function HeldWords({
       style={{ left: place.x, top: place.y }}
       aria-hidden="true"
     >
-      {held.answer.isFree ? say.t('hand.free') : whyBlocked(held.answer.why, say)}
+      {held.answer.isFree ? say.t('hand.free') : whyBlocked(held.answer.why, view, say)}
     </p>
   );
 }

@@ -1,10 +1,8 @@
 import { chosenPlan, splitParts } from '../picture/pictures.ts';
+import { LEAST_VISIBLE_MM, mattersOf, mattersUpTo, partName } from '../state/matters.ts';
 import type { Results } from '../state/results.ts';
 import type { Say } from '../words/say.ts';
-import type { BoardsView, SplitView, StageId } from '../workers/views.ts';
-
-/** A visible stretch shorter than this is nothing to speak of, mm. */
-export const LEAST_VISIBLE_MM = 0.05;
+import type { ArtworkView, BoardsView, SplitView, StageId } from '../workers/views.ts';
 
 /** The one line below a picture of the strip: what came out, or what is being done. */
 export function outcomeLine(stage: StageId, results: Results, say: Say): string {
@@ -36,18 +34,19 @@ function doneLine(stage: StageId, results: Results, say: Say): string {
       return n === 0 ? say.t('line.nothing-covered') : say.t('line.carry', { n });
     }
     case 'split':
-      return split.view === null ? '' : splitLine(split.view, say);
+      return split.view === null ? '' : splitLine(split.view, artwork.view, say);
     case 'boards':
       return boards.view === null ? '' : boardsLine(boards.view, say);
     case 'files':
       if (files.view === null) return '';
+      if (!files.view.files.some(({ kind }) => kind === 'sheet')) return say.t('line.files-none');
       return say.t(files.view.verdict.ok ? 'line.files-checked' : 'line.files-refused', {
         n: files.view.files.length,
       });
   }
 }
 
-function splitLine(split: SplitView, say: Say): string {
+function splitLine(split: SplitView, artwork: ArtworkView | null, say: Say): string {
   const parts = splitParts(split);
   const [first] = parts;
   if (first === undefined) return say.t('line.fits-whole');
@@ -62,44 +61,22 @@ function splitLine(split: SplitView, say: Say): string {
       ? say.t('line.parts-hidden', { n: parts.length })
       : say.t('line.parts-show', { n: parts.length, length });
   }
-  const places = { part: first.partId, n: plans[0]?.pieces.length ?? 0 };
+  const places = { part: partName(first.partId, artwork), n: plans[0]?.pieces.length ?? 0 };
   return isHidden
     ? say.t('line.part-hidden', { ...places, seams: plans[0]?.seams.length ?? 0 })
     : say.t('line.part-shows', { ...places, length });
 }
 
 function boardsLine(boards: BoardsView, say: Say): string {
-  const places = { n: boards.sheets.length, share: say.percent(boards.yield) };
+  const places = { n: boards.sheets.length, share: say.percent(boards.yield, 1) };
   return boards.isProvedMinimal
     ? say.t('line.boards-proved', places)
     : say.t('line.boards', { ...places, least: boards.lowerBound.boards });
 }
 
-/** How many things of a stage want to be looked at. */
-export function complaintsOf(stage: StageId, results: Results): number {
-  const { artwork, split, boards, files } = results;
-  const failed = results[stage].fault !== null && results[stage].fault?.code !== 'cancelled' ? 1 : 0;
-  switch (stage) {
-    case 'artwork':
-      return (
-        failed +
-        (artwork.view === null
-          ? 0
-          : artwork.view.complaints.filter((complaint) => complaint.severity !== 'note').length +
-            (artwork.view.size.kind === 'open' ? 1 : 0))
-      );
-    case 'stack':
-      return failed;
-    case 'split': {
-      if (split.view === null) return failed;
-      const shown = splitParts(split.view).filter(
-        (part) => part.kind === 'cannot' || (chosenPlan(part)?.visibleLengthMm ?? 0) > LEAST_VISIBLE_MM,
-      );
-      return failed + shown.length;
-    }
-    case 'boards':
-      return failed + (boards.view?.unplaced.length ?? 0);
-    case 'files':
-      return failed + (files.view === null || files.view.verdict.ok ? 0 : 1);
-  }
+/** How many things of a stage want to be looked at; the files answer for all that went before. */
+export function complaintsOf(stage: StageId, results: Results, say: Say): number {
+  return stage === 'files' && results.files.view !== null
+    ? mattersUpTo('files', results, say).length
+    : mattersOf(stage, results, say).length;
 }

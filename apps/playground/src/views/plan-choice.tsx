@@ -3,11 +3,13 @@ import { seamInks } from '../picture/split-picture.ts';
 import { Thumbnail } from '../scene/thumbnail.tsx';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import type { Desk } from '../state/desk.ts';
+import { spotAt } from '../state/matters.ts';
 import { useSession } from '../state/page-context.ts';
 import { seamWishOf, withSeamWish } from '../state/seam-wish.ts';
 import { useSay } from '../state/use-say.ts';
 import type { WordKey } from '../words/catalogue.ts';
 import type { ArtworkView, PartSplitView, PartView, PlanView } from '../workers/views.ts';
+import { ShowPlace } from './show-place.tsx';
 
 const MERITS = {
   fewest: 'plan.fewest',
@@ -56,7 +58,7 @@ export function PlanChoice({
         .find((plan) => plan.id === part.chosenPlanId)
         ?.remarks.map((remark) => (
           <p key={remark.code + remark.message} className="hint">
-            {remark.message}
+            {remark.message} {remark.at === null ? null : <ShowPlace spot={spotAt('split', remark.at)} />}
           </p>
         ))}
     </fieldset>

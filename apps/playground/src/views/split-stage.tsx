@@ -5,6 +5,7 @@ import { Scene } from '../scene/scene.tsx';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import { ChoicePlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
+import { partName } from '../state/matters.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { seamWishOf } from '../state/seam-wish.ts';
 import { useSay } from '../state/use-say.ts';
@@ -49,11 +50,12 @@ export function SplitStage({ desk }: { readonly desk: Desk }) {
           <NoScene words={say.t(results.split.fault === null ? 'split.looking' : 'split.none-yet')} />
         ) : (
           <Scene
+            stage="split"
             picture={picture}
             label={
               plan === null
                 ? say.t('split.scene')
-                : say.t('split.scene-part', { part: focusId ?? '', n: plan.pieces.length })
+                : say.t('split.scene-part', { part: partName(focusId ?? '', artwork), n: plan.pieces.length })
             }
             unit={unit}
             selected={choice.selected}

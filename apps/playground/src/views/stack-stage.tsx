@@ -47,6 +47,7 @@ export function StackStage({ desk }: { readonly desk: Desk }) {
           <NoScene words={say.t(results.stack.fault === null ? 'stack.putting' : 'stack.cannot')} />
         ) : (
           <Scene
+            stage="stack"
             picture={picture}
             label={say.t('stack.scene')}
             unit={unit}

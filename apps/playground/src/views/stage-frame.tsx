@@ -5,6 +5,8 @@ import { useSay } from '../state/use-say.ts';
 import { STAGES } from '../workers/views.ts';
 import { FaultNote } from './fault-note.tsx';
 import { stageLead } from './stage-lead.ts';
+import { StopWork } from './stop-work.tsx';
+import { Upstream } from './upstream.tsx';
 
 /** A stage: what came out in one large sentence, the drawing, and beside it the conditions as sentences. */
 export function StageFrame({
@@ -30,7 +32,8 @@ export function StageFrame({
       </header>
       <div className="stage-scene">{scene}</div>
       <div className="stage-words">
-        {failed === undefined ? null : <FaultNote state={results[failed]} />}
+        {stage === 'boards' ? null : <StopWork />}
+        {failed === undefined ? <Upstream stage={stage} /> : <FaultNote state={results[failed]} />}
         {children}
       </div>
     </>

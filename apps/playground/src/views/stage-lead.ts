@@ -1,8 +1,9 @@
 import { chosenPlan, splitParts } from '../picture/pictures.ts';
+import { LEAST_VISIBLE_MM, mattersOf, partName } from '../state/matters.ts';
 import type { Results } from '../state/results.ts';
 import type { Say } from '../words/say.ts';
-import { STAGES, type StageId } from '../workers/views.ts';
-import { complaintsOf, LEAST_VISIBLE_MM } from './outcome-lines.ts';
+import type { StageId } from '../workers/views.ts';
+import { complaintsOf } from './outcome-lines.ts';
 
 /** The sentence a stage begins with, and whether all is well. */
 export interface Lead {
@@ -47,7 +48,7 @@ function artworkLead(results: Results, say: Say): Lead | null {
   if (view === null) return null;
   if (view.size.kind === 'open') return look(say.t('lead.size-open'));
   const places = { n: view.parts.length, size: say.size(view.widthMm, view.heightMm) };
-  const faults = complaintsOf('artwork', results);
+  const faults = mattersOf('artwork', results, say).length;
   return faults === 0
     ? good(say.t('lead.artwork', places))
     : look(say.t('lead.artwork-look', { ...places, look: faults }));
@@ -70,9 +71,8 @@ function splitLead({ split, artwork }: Results, say: Say): Lead | null {
   if (stuck > 0) return look(say.t('lead.cannot-fit', { n: stuck }));
   const plans = parts.flatMap((part) => chosenPlan(part) ?? []);
   const visible = plans.reduce((sum, plan) => sum + plan.visibleLengthMm, 0);
-  const nameOf = (id: string): string => artwork.view?.parts.find((part) => part.id === id)?.name ?? id;
   const places = {
-    names: say.list(parts.map((part) => nameOf(part.partId))),
+    names: say.list(parts.map((part) => partName(part.partId, artwork.view))),
     parts: parts.length,
     n: plans.reduce((sum, plan) => sum + plan.pieces.length, 0),
   };
@@ -96,8 +96,10 @@ function boardsLead({ boards: { view } }: Results, say: Say): Lead | null {
 function filesLead(results: Results, say: Say): Lead | null {
   const { view } = results.files;
   if (view === null) return null;
+  const unplaced = results.boards.view?.unplaced.length ?? 0;
+  if (unplaced > 0) return look(say.t('lead.files-unplaced', { n: unplaced }));
   if (!view.verdict.ok) return look(say.t('lead.files-refused'));
   const n = results.boards.view?.sheets.length ?? 0;
-  const faults = STAGES.reduce((sum, stage) => sum + complaintsOf(stage, results), 0);
-  return faults === 0 && n > 0 ? good(say.t('lead.files', { n })) : look(say.t('lead.files-look', { n, look: faults }));
+  const faults = complaintsOf('files', results, say);
+  return faults === 0 ? good(say.t('lead.files', { n })) : look(say.t('lead.files-look', { n, look: faults }));
 }

@@ -54,7 +54,7 @@ interface CardProps {
 
 function Card({ stage, isChosen, state, results, picture, onChoose }: CardProps) {
   const say = useSay();
-  const complaints = complaintsOf(stage, results);
+  const complaints = complaintsOf(stage, results, say);
   const isStale = state.status === 'waiting' || state.status === 'working';
   return (
     <button

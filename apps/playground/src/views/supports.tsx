@@ -1,5 +1,6 @@
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import type { Desk } from '../state/desk.ts';
+import { partName, restWords } from '../state/matters.ts';
 import { useSession } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import type { ArtworkView, StackView } from '../workers/views.ts';
@@ -34,14 +35,9 @@ export function Supports({
       {faulty.length === 0 ? null : (
         <ul className="told">
           {faulty.map((layer) => {
-            const told = artwork.complaints.find(
-              (complaint) =>
-                complaint.code === layer.fault &&
-                complaint.place.element === artwork.parts.find((part) => part.id === layer.partId)?.drawnAt,
-            );
             return (
               <li key={layer.partId} className="look">
-                <LookHere /> {told?.message ?? say.t('stack.rests-badly', { part: layer.partId })}{' '}
+                <LookHere /> {restWords(layer.partId, layer.fault, artwork, say)}{' '}
                 {layer.fillers.length === 0 || isFilled(layer.partId) ? null : (
                   <button type="button" className="quiet" onClick={() => setFillers([...listed, layer.partId])}>
                     {say.t('stack.filler')}
@@ -57,7 +53,10 @@ export function Supports({
           {fillers === 'all' ? (
             <PhraseView of="stack.fillers-all" places={{ out }} />
           ) : (
-            <PhraseView of="stack.fillers-some" places={{ names: say.list(fillers), out }} />
+            <PhraseView
+              of="stack.fillers-some"
+              places={{ names: say.list(fillers.map((id) => partName(id, artwork))), out }}
+            />
           )}
         </Sentence>
       )}

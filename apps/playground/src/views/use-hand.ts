@@ -6,6 +6,7 @@ import type { SceneTools, WorldPoint } from '../scene/scene.tsx';
 import { movedByHand } from '../state/by-hand.ts';
 import { type Observable, observable } from '../state/observable.ts';
 import { useSession, useValue } from '../state/page-context.ts';
+import { placedName } from '../state/piece-name.ts';
 import { useSay } from '../state/use-say.ts';
 import type { TouchAnswer } from '../workers/api.ts';
 import type { BoardsView, PlacementView } from '../workers/views.ts';
@@ -81,11 +82,11 @@ export function useHand(view: BoardsView, hung: readonly HungSheet[]): Hand {
         ? null
         : { ...hand.placement, ...answer.nearest };
     if (place === null) {
-      session.notices.say(say.t('notice.no-room', { why: whyBlocked(answer.why, say) }), 'look');
+      session.notices.say(say.t('notice.no-room', { why: whyBlocked(answer.why, view, say) }), 'look');
       return;
     }
     if (!answer.isFree) session.notices.say(say.t('notice.nearest'));
-    session.act(say.t('step.piece-moved', { piece: hand.placement.id }), (before) =>
+    session.act(say.t('step.piece-moved', { piece: placedName(view, hand.placement.id, say) }), (before) =>
       movedByHand(before, view, place, hand.sheet),
     );
   };

@@ -1,8 +1,10 @@
+import { placedName } from '../state/piece-name.ts';
 import type { Say } from '../words/say.ts';
 import type { TouchAnswer } from '../workers/api.ts';
+import type { BoardsView } from '../workers/views.ts';
 
 /** Why a piece cannot lie where the hand holds it, as a sentence; empty when it can. */
-export function whyBlocked(why: TouchAnswer['why'], say: Say): string {
+export function whyBlocked(why: TouchAnswer['why'], view: BoardsView, say: Say): string {
   switch (why?.kind) {
     case undefined:
       return '';
@@ -13,6 +15,6 @@ export function whyBlocked(why: TouchAnswer['why'], say: Say): string {
     case 'forbidden':
       return say.t('hand.why-forbidden');
     case 'piece':
-      return say.t('hand.why-piece', { piece: why.id });
+      return say.t('hand.why-piece', { piece: placedName(view, why.id, say) });
   }
 }

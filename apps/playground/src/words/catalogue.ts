@@ -5,6 +5,8 @@ import { FILES_WORDS } from './files.ts';
 import { FINISH_WORDS } from './finish.ts';
 import { LEAD_WORDS } from './lead.ts';
 import { LETTERING_WORDS } from './lettering.ts';
+import { LOADING_WORDS } from './loadings.ts';
+import { MATTER_WORDS } from './matters.ts';
 import { NOTICE_WORDS } from './notices.ts';
 import { PACKS_WORDS } from './packs.ts';
 import { PAGE_WORDS } from './page.ts';
@@ -23,6 +25,8 @@ export const CATALOGUE = {
   ...LEAD_WORDS,
   ...PLACE_WORDS,
   ...NOTICE_WORDS,
+  ...MATTER_WORDS,
+  ...LOADING_WORDS,
   ...SCENE_WORDS,
   ...ARTWORK_WORDS,
   ...LETTERING_WORDS,

@@ -10,6 +10,10 @@ export const FINISH_WORDS = {
     en: '<small>and costs</small> <strong>{sum} {currency}</strong>',
     de: '<small>und kostet</small> <strong>{sum} {currency}</strong>',
   },
+  'finish.no-prices': {
+    en: 'What a sign costs is reckoned once boards and hours have a price.',
+    de: 'Was ein Schild kostet, wird gerechnet, sobald Platten und Stunden einen Preis haben.',
+  },
   'finish.time': {
     en: '<small>The machine runs about</small> <strong>{n, plural, one {# minute} other {# minutes}}</strong>',
     de: '<small>Die Maschine läuft etwa</small> <strong>{n, plural, one {# Minute} other {# Minuten}}</strong>',

@@ -52,6 +52,10 @@ export const LEAD_WORDS = {
     en: '{n, plural, one {# sheet is} other {# sheets are}} ready to be cut, read back and checked.',
     de: '{n, plural, one {# Tafel ist} other {# Tafeln sind}} fertig zum Schneiden, zurückgelesen und geprüft.',
   },
+  'lead.files-unplaced': {
+    en: 'No sheet is written: {n, plural, one {# piece has} other {# pieces have}} no place on the boards.',
+    de: 'Keine Tafel ist geschrieben: {n, plural, one {# Stück hat} other {# Stücke haben}} keinen Platz auf den Platten.',
+  },
   'lead.files-refused': { en: 'The check refused these sheets.', de: 'Die Prüfung hat diese Tafeln abgelehnt.' },
   'lead.files-look': {
     en: '{n, plural, one {# sheet is} other {# sheets are}} written; {look, plural, one {# thing wants} other {# things want}} to be looked at first.',

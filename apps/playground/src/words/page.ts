@@ -104,6 +104,7 @@ export const PAGE_WORDS = {
     en: '{n, plural, one {# file} other {# files}}, checked',
     de: '{n, plural, one {# Datei} other {# Dateien}}, geprüft',
   },
+  'line.files-none': { en: 'nothing to cut yet', de: 'noch nichts zu schneiden' },
   'line.files-refused': {
     en: '{n, plural, one {# file} other {# files}}, refused',
     de: '{n, plural, one {# Datei} other {# Dateien}}, abgelehnt',

@@ -1,3 +1,4 @@
+import { goesIn, isTurnedOn, usableBed } from '@underlap/job/board-loading';
 import type { Job } from '@underlap/job/document';
 import { fileSlug } from '@underlap/job/file-slug';
 import { dayNameOf } from '@underlap/job/job-name';
@@ -64,7 +65,7 @@ export async function makeFiles({ job, designs, verdict, report, files }: Planne
     }
   }
   return {
-    view: filesView(contents, report, verdict),
+    view: filesView(contents, job, report, verdict),
     contents,
     archiveName: `${fileSlug(jobName)}.zip`,
   };
@@ -80,7 +81,9 @@ async function addPicture(
   if (png !== null) contents.set(`${name}.png`, png);
 }
 
-function filesView(contents: ReadonlyMap<string, Uint8Array>, report: Report, verdict: Verdict): FilesView {
+function filesView(contents: ReadonlyMap<string, Uint8Array>, job: Job, report: Report, verdict: Verdict): FilesView {
+  const bed = usableBed(job.bed);
+  const tooLarge = report.loadings.filter((loading) => !goesIn(bed, loading) && !isTurnedOn(bed, loading));
   const row = report.cost.rows.find((candidate) => candidate.batch === report.batch) ?? report.cost.rows.at(-1);
   return {
     files: [...contents].map(([name, bytes]): FileView => {
@@ -91,10 +94,11 @@ function filesView(contents: ReadonlyMap<string, Uint8Array>, report: Report, ve
         kind: loading === undefined ? kindOf(name) : 'sheet',
         sheet: loading === undefined ? null : loading.sheets[0]! - 1,
         times: loading?.times ?? 1,
-        notes: loading?.words ?? [],
+        loading: loading?.number ?? null,
       };
     }),
     verdict,
+    tooLarge: tooLarge.flatMap(({ files }) => files),
     messages: report.messages,
     cautions: report.cautions,
     costPerSign: row?.costPerSign ?? 0,

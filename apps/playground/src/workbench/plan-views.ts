@@ -1,5 +1,7 @@
 import { regionArea } from '@underlap/geometry/region';
+import { boardYield } from '@underlap/job/board-yield';
 import type { Job } from '@underlap/job/document';
+import { type Loading, loadingsOf } from '@underlap/job/loadings';
 import { numberingOf, pieceNumber, seamKey, withSeamLabels } from '@underlap/job/numbering';
 import { type SeamHold, seamHolds } from '@underlap/job/seam-hold';
 import { landingOf, wishFor } from '@underlap/job/split-stage';
@@ -11,6 +13,7 @@ import type { Sign } from '@underlap/stack/sign';
 import type {
   BoardsView,
   KindView,
+  LoadingView,
   PartSplitView,
   PlanView,
   SeamView,
@@ -157,7 +160,7 @@ export function kindViews(designs: readonly DesignResult[]): KindView[] {
         d: shapePath(piece.cutShape),
         marks: piece.marks.map((mark) => contoursPath(mark.contours)),
         box: shapeBox(piece.cutShape),
-        areaMm2: regionArea(piece.cutRegion),
+        areaMm2: regionArea(piece.region),
       };
     });
   });
@@ -166,6 +169,8 @@ export function kindViews(designs: readonly DesignResult[]): KindView[] {
 /** What is drawn of one stock's boards. */
 export interface StockBoards {
   readonly stockId: string;
+  /** As its boards are loaded. */
+  readonly job: Job;
   readonly problem: NestProblem;
   readonly layout: Layout;
   readonly result: Pick<NestResult, 'lowerBound' | 'isProvedMinimal' | 'workUnits'>;
@@ -175,19 +180,24 @@ export interface StockBoards {
 
 /** Layouts in the pieces' frames as the page draws them, stock after stock. */
 export function boardsView(kinds: readonly KindView[], stocks: readonly StockBoards[]): BoardsView {
-  const sheets = stocks.flatMap(({ stockId, problem, layout }) => {
+  const areas = new Map(kinds.map(({ pieceId, areaMm2 }) => [pieceId, areaMm2]));
+  const laid = stocks.map(({ problem, layout }) => ({ sheets: layout.sheets, stock: problem.stock, areas }));
+  const sheets = stocks.flatMap(({ stockId, job, problem, layout }) => {
     const outlines = new Map(problem.stock.map((stock) => [stock.id, regionPath(stock.outline)]));
-    return layout.sheets.map((sheet): SheetView => sheetView(sheet, stockId, outlines.get(sheet.stockId) ?? ''));
+    return layout.sheets.map(
+      (sheet): SheetView => ({
+        ...sheetView(sheet, stockId, outlines.get(sheet.stockId) ?? ''),
+        loadings: loadingsOf(sheet, job).flatMap((loading) => loadingView(loading) ?? []),
+        yield: boardYield([{ sheets: [sheet], stock: problem.stock, areas }]),
+      }),
+    );
   });
-  const area = sheets.reduce((sum, { width, height }) => sum + width * height, 0);
-  const used = sheets.reduce((sum, sheet) => sum + sheet.yield * sheet.width * sheet.height, 0);
-  const [only] = stocks;
   const bounds = stocks.map(({ result }) => result.lowerBound);
   return {
     kinds,
     sheets,
     unplaced: stocks.flatMap(({ layout }) => layout.unplaced),
-    yield: only !== undefined && stocks.length === 1 ? only.layout.yield : area === 0 ? 0 : used / area,
+    yield: boardYield(laid),
     lowerBound: { boards: bounds.reduce((sum, { boards }) => sum + boards, 0), by: bounds[0]?.by ?? 'area' },
     isProvedMinimal: stocks.every(({ result }) => result.isProvedMinimal),
     endedBy: stocks.map((stock) => stock.endedBy).find((by) => by !== 'proved') ?? 'proved',
@@ -196,7 +206,24 @@ export function boardsView(kinds: readonly KindView[], stocks: readonly StockBoa
   };
 }
 
-function sheetView(sheet: Layout['sheets'][number], material: string, outline: string): SheetView {
+function loadingView({ number, kind, page, isTurned, copies, move, board }: Loading): LoadingView | null {
+  if (kind === 'whole') return null;
+  return {
+    number,
+    kind,
+    page,
+    isTurned,
+    placements: copies.map(copyName),
+    move: move === null ? null : { x: move.dx, y: move.dy },
+    stop: { x: board.minX, y: board.minY },
+  };
+}
+
+function sheetView(
+  sheet: Layout['sheets'][number],
+  material: string,
+  outline: string,
+): Omit<SheetView, 'yield' | 'loadings'> {
   return {
     stockId: sheet.stockId,
     material,
@@ -212,8 +239,6 @@ function sheetView(sheet: Layout['sheets'][number], material: string, outline: s
       turnDeg,
       mirrored,
     })),
-    windows: sheet.windows.map(({ x, y, width, height }) => ({ x, y, width, height })),
-    yield: sheet.yield,
     offcut: sheet.offcut === null ? null : { d: regionPath(sheet.offcut), areaMm2: regionArea(sheet.offcut) },
   };
 }

@@ -1,4 +1,4 @@
-import type { Drawing } from '@underlap/artwork/drawing';
+import type { Complaint, Drawing } from '@underlap/artwork/drawing';
 import { unionRegions } from '@underlap/geometry/boolean';
 import { shapeArea } from '@underlap/geometry/contour';
 import { regionArea, regionsArea } from '@underlap/geometry/region';
@@ -32,6 +32,14 @@ export function artworkView(drawing: Drawing, sign: Sign): ArtworkView {
     complaints: sign.complaints,
     matches: sign.matches,
   };
+}
+
+/** What is left out of what is cut wants to be looked at, however lightly the reader told it, and after it was accepted too. */
+export function withLosses(view: ArtworkView, lost: readonly Complaint[]): ArtworkView {
+  const urgent = new Set(lost);
+  const raised = (told: Complaint): Complaint =>
+    told.severity === 'note' && urgent.has(told) ? { ...told, severity: 'warning' } : told;
+  return { ...view, complaints: view.complaints.map(raised) };
 }
 
 function partView(part: Part): PartView {

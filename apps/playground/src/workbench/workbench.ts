@@ -8,9 +8,11 @@ import type { PackBed } from '@underlap/job/pack/plan-packs';
 import { type FoundLayout, type NestHooks, Pipeline } from '@underlap/job/pipeline';
 import { planJob } from '@underlap/job/plan-job';
 import { notFittingOf } from '@underlap/job/report-messages';
+import { faultsOf } from '@underlap/job/sign-faults';
 import { signOf } from '@underlap/job/sign-stage';
 import { jobKeys, stageKeys, stockKey } from '@underlap/job/stage-keys';
 import type { DesignResult, StockLayout } from '@underlap/job/stages';
+import { jobOfStock } from '@underlap/job/stock-of';
 import { nest } from '@underlap/nest/nest';
 import type { NestPool } from '@underlap/nest/pool';
 import type { Verdict } from '@underlap/nest/problem';
@@ -23,7 +25,7 @@ import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-
 import { Hands } from './hands.ts';
 import { packsContent } from './packs-run.ts';
 import { boardsView, kindViews, type StockBoards, splitView, verdictOfAll } from './plan-views.ts';
-import { artworkView, stackView } from './sign-views.ts';
+import { artworkView, stackView, withLosses } from './sign-views.ts';
 
 type OnBest = NonNullable<NestHooks['onBest']>;
 
@@ -199,15 +201,16 @@ export class Workbench {
   /** The drawing as read; while its size is open, in user units. */
   private async artwork(job: Job): Promise<StageViews['artwork']> {
     const drawing = await this.pipeline.read(job);
-    if (drawing.size.kind === 'known') return artworkView(drawing, await this.pipeline.sign(job));
-    return artworkView(drawing, signOf(drawing, job.artwork));
+    const isSized = drawing.size.kind === 'known';
+    const sign = isSized ? await this.pipeline.sign(job) : signOf(drawing, job.artwork);
+    return withLosses(artworkView(drawing, sign), faultsOf(sign, job));
   }
 
   private async boards(job: Job): Promise<BoardsView> {
     const stocks = await this.pipeline.nest(job);
     if (stocks === null) throw new JobError('internal', 'there is no layout');
     const verdicts = await this.pipeline.check(job);
-    const boards = stocks.map((stock, at) => laidBoards(stock, verdicts[at] ?? null));
+    const boards = stocks.map((stock, at) => laidBoards(job, stock, verdicts[at] ?? null));
     return boardsView(kindViews(await this.pipeline.designs(job)), boards);
   }
 
@@ -225,8 +228,16 @@ export class Workbench {
       const own = pieces.filter((piece) => piece.stockId === stockId);
       const layout = withSignNumbers(best.layout, own);
       const result = { ...best, isProvedMinimal: false };
-      const running: StockBoards = { stockId, problem, layout, result, endedBy: 'running', verdict: null };
-      const boards = [...before.map((stock) => laidBoards(stock, null)), running];
+      const running: StockBoards = {
+        stockId,
+        job: jobOfStock(job, stockId),
+        problem,
+        layout,
+        result,
+        endedBy: 'running',
+        verdict: null,
+      };
+      const boards = [...before.map((stock) => laidBoards(job, stock, null)), running];
       tell({ kind: 'view', stage: 'boards', view: boardsView(kinds, boards) });
       const results = [
         ...before.map((stock) => ({ key: stockKey(job, stock.stockId, stock.pieces), result: stock.nested.result })),
@@ -353,9 +364,9 @@ function viewKeys(job: Job, own: Job): ViewKeys {
   };
 }
 
-function laidBoards({ stockId, nested, layout }: StockLayout, verdict: Verdict | null): StockBoards {
+function laidBoards(job: Job, { stockId, nested, layout }: StockLayout, verdict: Verdict | null): StockBoards {
   const { problem, result } = nested;
-  return { stockId, problem, layout, result, endedBy: result.endedBy, verdict };
+  return { stockId, job: jobOfStock(job, stockId), problem, layout, result, endedBy: result.endedBy, verdict };
 }
 
 /** The design that a person looks at; the first when there is none of that name. */

@@ -175,6 +175,7 @@ export interface KindView {
   readonly d: string;
   readonly marks: readonly string[];
   readonly box: Bounds;
+  /** As drawn, before kerf. */
   readonly areaMm2: number;
 }
 
@@ -183,6 +184,24 @@ export interface PlacementView extends Spot {
   readonly id: string;
   readonly pieceId: string;
   readonly sign: number;
+}
+
+/** One set-up of a board on the bed: what one file cuts. */
+export interface LoadingView {
+  /** From 1, in the order they are cut. */
+  readonly number: number;
+  /** 'moved': the board is moved between loadings. 'panels': it is sawn apart first. */
+  readonly kind: 'moved' | 'panels';
+  /** What of the board it shows, mm in the board's frame. */
+  readonly page: Bounds;
+  /** Is the file turned by a quarter, clockwise, to lie within the bed? */
+  readonly isTurned: boolean;
+  /** Ids of the placements cut in it. */
+  readonly placements: readonly string[];
+  /** How the board moves from the loading before, mm as seen on the machine (x right, y down); null for the first and for panels. */
+  readonly move: Point | null;
+  /** Where the board's left and upper edge lie on the machine, mm from the file's corner; negative = left of it and above it. */
+  readonly stop: Point;
 }
 
 export interface SheetView {
@@ -194,13 +213,8 @@ export interface SheetView {
   readonly width: number;
   readonly height: number;
   readonly placements: readonly PlacementView[];
-  /** Where the bed lies on the sheet, one loading after the other. */
-  readonly windows: readonly {
-    readonly x: number;
-    readonly y: number;
-    readonly width: number;
-    readonly height: number;
-  }[];
+  /** One after the other; empty for a board that lies whole on the bed. */
+  readonly loadings: readonly LoadingView[];
   readonly yield: number;
   readonly offcut: { readonly d: string; readonly areaMm2: number } | null;
 }
@@ -226,8 +240,8 @@ export interface FileView {
   readonly sheet: number | null;
   /** How often it is cut. */
   readonly times: number;
-  /** How its material is set, in the engine's words. */
-  readonly notes: readonly string[];
+  /** Of a sheet file: which loading of its board it is, from 1. */
+  readonly loading: number | null;
 }
 
 /** Cost and machine time of a layout. */
@@ -241,6 +255,8 @@ export interface RunFigures {
 export interface FilesView {
   readonly files: readonly FileView[];
   readonly verdict: Verdict;
+  /** Sheet files that the bed cannot hold; empty when all is well. */
+  readonly tooLarge: readonly string[];
   readonly messages: readonly string[];
   readonly cautions: readonly string[];
   readonly costPerSign: number;
