@@ -3,8 +3,8 @@ import { intersectRegions, subtractRegions } from '@underlap/geometry/boolean';
 import type { Shape } from '@underlap/geometry/curve';
 import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
 import { offsetRegions } from '@underlap/geometry/offset';
-import { type Region, regionArea, regionBounds } from '@underlap/geometry/region';
-import { doBoundsMeet } from './cover.ts';
+import { type Region, regionArea } from '@underlap/geometry/region';
+import { boundsOf, doBoundsMeet } from './cover.ts';
 import { type BuildPlace, buildPlaces, type ThicknessOf } from './levels.ts';
 import type { Part, Sign } from './sign.ts';
 
@@ -40,10 +40,10 @@ export function fillerRegions(places: readonly BuildPlace[], partId: string, thi
   const index = places.findIndex((place) => place.part.id === partId);
   const place = places[index];
   if (place === undefined || place.gluedTo.length === 0) return [];
-  const box = regionBounds(place.part.region);
+  const box = boundsOf(place.part.region);
   const near = places
     .slice(0, index)
-    .filter(({ part }) => part.place === 'assembled' && doBoundsMeet(box, regionBounds(part.region)));
+    .filter(({ part }) => part.place === 'assembled' && doBoundsMeet(box, boundsOf(part.region)));
   const highestGround = place.bottomMm - thickness + SAME_HEIGHT_MM;
   const face = offsetRegions([place.part.region], -INSET_MM);
   if (face.length === 0) return [];

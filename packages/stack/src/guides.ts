@@ -1,7 +1,7 @@
 import { regionRings } from '@underlap/geometry/boolean';
 import { clipPolyline, type Polyline, polylineLength } from '@underlap/geometry/clip-polyline';
 import { offsetRegions } from '@underlap/geometry/offset';
-import type { Ring } from '@underlap/geometry/ring';
+import type { Region } from '@underlap/geometry/region';
 import { boundsOf, contactBetween, doBoundsMeet, partsOn } from './cover.ts';
 import type { Part, Sign } from './sign.ts';
 
@@ -27,27 +27,27 @@ export interface Guide {
  * @remarks A line is kept only on the lower part itself, at least `insetMm` from its edge and its holes, and outside the parts that lie between the two.
  */
 export function guidesOf(sign: Sign, insetMm: number): Guide[] {
-  const insets = new Map<string, Ring[]>();
-  const insetOf = (part: Part): Ring[] => {
-    const known = insets.get(part.id) ?? regionRings(offsetRegions([part.region], -insetMm));
+  const insets = new Map<string, Region[]>();
+  const insetOf = (part: Part): Region[] => {
+    const known = insets.get(part.id) ?? offsetRegions([part.region], -insetMm);
     insets.set(part.id, known);
     return known;
   };
-  return sign.parts.flatMap((lower) => guidesOn(sign, lower, insetMm, insetOf));
+  return sign.parts.flatMap((lower) => guidesOn(sign, lower, insetOf));
 }
 
-/** @param insetOf - the outline of an upper part, that much inside it. */
-function guidesOn(sign: Sign, lower: Part, insetMm: number, insetOf: (part: Part) => Ring[]): Guide[] {
+/** @param insetOf - a part narrowed by the inset: where its own guides run, and where those of others may run on it. */
+function guidesOn(sign: Sign, lower: Part, insetOf: (part: Part) => Region[]): Guide[] {
   const above = partsOn(sign, lower.id);
   if (above.length === 0) return [];
-  const ground = offsetRegions([lower.region], -insetMm);
+  const ground = insetOf(lower);
   return above.flatMap((upper, index) => {
     if (isDrawn(sign, lower, upper) || contactBetween(lower, upper).length === 0) return [];
     const box = boundsOf(upper.region);
     const between = above
       .slice(0, index)
       .flatMap((part) => (doBoundsMeet(box, boundsOf(part.region)) ? [part.region] : []));
-    const lines = insetOf(upper)
+    const lines = regionRings(insetOf(upper))
       .flatMap((ring) => clipPolyline(ring, true, ground, 'inside'))
       .flatMap((line) => clipPolyline(line, false, between, 'outside'))
       .filter((line) => polylineLength(line) >= SHORTEST_GUIDE_MM);

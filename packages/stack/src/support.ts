@@ -1,5 +1,5 @@
 import type { Complaint } from '@underlap/artwork/drawing';
-import { subtractRegions, unionRegions } from '@underlap/geometry/boolean';
+import { unionRegions } from '@underlap/geometry/boolean';
 import { convexHull } from '@underlap/geometry/hull';
 import type { Point } from '@underlap/geometry/point';
 import { type Region, regionArea, regionsArea } from '@underlap/geometry/region';
@@ -27,8 +27,7 @@ export interface Support {
   readonly gluedMm2: number;
   /** Glued area / area of its face, 0..1. */
   readonly gluedShare: number;
-  /** What of its underside has another part below it and does not touch it. */
-  readonly hanging: readonly Region[];
+  /** Area of its underside that has another part below it and does not touch it. */
   readonly hangingMm2: number;
   /** Does its centre of mass lie outside the hull of what it rests on? */
   readonly tips: boolean;
@@ -39,7 +38,7 @@ export interface Support {
 /**
  * How every part is supported.
  * @returns one entry a part, in stack order; parts of unknown place and the ground of the sign have no fault.
- * @remarks At most two booleans a part, of what it shares with those below.
+ * @remarks At most one boolean a part, of what it shares with those below.
  */
 export function supportsOf(places: readonly BuildPlace[]): Support[] {
   const joined = joinedToLargest(places);
@@ -52,8 +51,8 @@ function supportOf(place: BuildPlace, below: readonly BuildPlace[], isJoined: bo
   const gluedMm2 = regionsArea(faces);
   const gluedShare = Math.min(1, gluedMm2 / regionArea(part.region));
   const over = gluedTo.length === 0 || gluedShare >= ALL_OF_IT ? [] : areaOver(part, below);
-  const hanging = over.length === 0 ? [] : subtractRegions(over, faces);
-  const hangingMm2 = regionsArea(hanging);
+  // faces that touch are parts of what lies below and do not overlap
+  const hangingMm2 = over.length === 0 ? 0 : Math.max(0, regionsArea(over) - gluedMm2);
   const tips = faces.length > 0 && !isOver(faces, centroidOf([part.region]));
   const restingShare = gluedMm2 / (gluedMm2 + hangingMm2);
   const fault = (): SupportFault | null => {
@@ -69,7 +68,6 @@ function supportOf(place: BuildPlace, below: readonly BuildPlace[], isJoined: bo
     fault: fault(),
     gluedMm2,
     gluedShare,
-    hanging,
     hangingMm2,
     tips,
     at: faces.length === 0 ? null : centroidOf(faces),
@@ -78,11 +76,14 @@ function supportOf(place: BuildPlace, below: readonly BuildPlace[], isJoined: bo
 
 /** What of a part has another below it, wherever that is. */
 function areaOver(part: BuildPlace['part'], below: readonly BuildPlace[]): Region[] {
-  const shared = below
-    .filter((lower) => lower.part.place === 'assembled')
-    .flatMap((lower) => contactBetween(lower.part, part));
-  // one that lies wholly below says it all
-  if (shared.includes(part.region)) return [part.region];
+  const shared: Region[] = [];
+  for (const lower of below) {
+    if (lower.part.place !== 'assembled') continue;
+    const own = contactBetween(lower.part, part);
+    // one that lies wholly below says it all, and the largest are at the bottom
+    if (own.includes(part.region)) return [part.region];
+    shared.push(...own);
+  }
   return shared.length < 2 ? shared : unionRegions(shared);
 }
 

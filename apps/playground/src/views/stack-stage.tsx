@@ -224,7 +224,9 @@ function Chosen({
       {onlyHide.length === 0
         ? ''
         : ` ${say.t('stack.only-hide', { names: say.list(onlyHide.map(nameOf)), n: onlyHide.length })}`}
-      {layer.coveredBy.length === 0 ? '' : ` ${say.t('stack.hidden-share', { share: say.percent(layer.hiddenShare) })}`}
+      {layer.coveredBy.length === 0 || layer.hiddenShare === null
+        ? ''
+        : ` ${say.t('stack.hidden-share', { share: say.percent(layer.hiddenShare) })}`}
     </p>
   );
 }

@@ -1,7 +1,7 @@
 import type { Complaint, Drawing } from '@underlap/artwork/drawing';
 import { unionRegions } from '@underlap/geometry/boolean';
 import { shapeArea } from '@underlap/geometry/contour';
-import { regionArea, regionsArea } from '@underlap/geometry/region';
+import { type Region, regionArea, regionsArea } from '@underlap/geometry/region';
 import type { Job } from '@underlap/job/document';
 import { thicknessesOf } from '@underlap/job/thickness';
 import { contactBetween, partsOn } from '@underlap/stack/cover';
@@ -58,9 +58,12 @@ function partView(part: Part): PartView {
   };
 }
 
-/** What lies on what and how high, how much of each part that hides, and the guides that are burnt for it. */
-export function stackView(sign: Sign, job: Job): StackView {
-  const guides = job.marks.guides ? guidesOf(sign, job.marks.guideInset) : [];
+/**
+ * What lies on what and how high, how much of each part that hides, and the guides that are burnt for it.
+ * @param isWhole - false: without guides, fillers and hidden shares, which take most of the time. A large sign is shown so first.
+ */
+export function stackView(sign: Sign, job: Job, isWhole = true): StackView {
+  const guides = isWhole && job.marks.guides ? guidesOf(sign, job.marks.guideInset) : [];
   const thicknessOf = thicknessesOf(sign, job);
   const places = buildPlaces(sign, thicknessOf);
   const supports = supportsOf(places);
@@ -72,11 +75,11 @@ export function stackView(sign: Sign, job: Job): StackView {
       const isHanging = fault === 'rests-on-sliver' || fault === 'hangs';
       const { id } = place.part;
       return {
-        ...layerView(sign, place, guides),
+        ...layerView(sign, place, guides, isWhole),
         thicknessMm: thicknessOf(id),
         carries: gluedOnTopOf(places, id).map((contact) => contact.partId),
         fault,
-        fillers: isHanging ? fillerRegions(places, id, thicknessOf(id)).map(regionPath) : [],
+        fillers: isWhole && isHanging ? fillerRegions(places, id, thicknessOf(id)).map(regionPath) : [],
       };
     }),
   };
@@ -86,19 +89,28 @@ function layerView(
   sign: Sign,
   { part, level, bottomMm, gluedTo }: BuildPlace,
   guides: ReturnType<typeof guidesOf>,
+  isWhole: boolean,
 ): Omit<LayerView, 'thicknessMm' | 'carries' | 'fault' | 'fillers'> {
   const above = partsOn(sign, part.id).map((upper) => ({ id: upper.id, regions: contactBetween(part, upper) }));
-  const shared = above.flatMap(({ regions }) => regions);
-  const hidden = regionsArea(shared.length < 2 ? shared : unionRegions(shared));
   return {
     partId: part.id,
     level,
     bottomMm,
     gluedTo: gluedTo.map(({ partId, areaMm2 }) => ({ partId, areaMm2 })),
     coveredBy: above.filter(({ regions }) => regionsArea(regions) > LEAST_HIDDEN_MM2).map(({ id }) => id),
-    hiddenShare: Math.min(hidden / regionArea(part.region), 1),
+    hiddenShare: isWhole
+      ? hiddenShareOf(
+          part,
+          above.flatMap(({ regions }) => regions),
+        )
+      : null,
     guides: guides
       .filter((guide) => guide.onPartId === part.id)
       .flatMap((guide) => guide.lines.map((line) => polylinePath(line, false))),
   };
+}
+
+function hiddenShareOf(part: Part, shared: readonly Region[]): number {
+  const hidden = regionsArea(shared.length < 2 ? shared : unionRegions(shared));
+  return Math.min(hidden / regionArea(part.region), 1);
 }

@@ -32,6 +32,9 @@ type OnBest = NonNullable<NestHooks['onBest']>;
 /** Better layouts are shown at most this often, ms. */
 const SHOW_EVERY_MS = 150;
 
+/** A sign of more parts is shown before its guides and fillers are worked out. */
+const SHOWN_AT_ONCE = 100;
+
 /** Which of the page's stages shows what a stage of the job makes. */
 const SHOWN_IN: Readonly<Record<StageName, StageId>> = {
   read: 'artwork',
@@ -172,7 +175,13 @@ export class Workbench {
         if (!isKnown('artwork')) done('artwork', await this.artwork(own));
         return;
       case 'sign':
-        if (!isKnown('stack')) done('stack', stackView(await pipeline.sign(own), own));
+        if (!isKnown('stack')) {
+          const sign = await pipeline.sign(own);
+          if (sign.parts.length > SHOWN_AT_ONCE) {
+            tell({ kind: 'view', stage: 'stack', view: stackView(sign, own, false) });
+          }
+          done('stack', stackView(sign, own));
+        }
         return;
       case 'split':
         if (!isKnown('split')) done('split', splitView(await pipeline.split(own), await pipeline.sign(own), own));

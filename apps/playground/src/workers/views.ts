@@ -73,8 +73,8 @@ export interface LayerView {
   readonly carries: readonly string[];
   /** Ids of the parts that hide some of it, glued on it or higher, bottom first. */
   readonly coveredBy: readonly string[];
-  /** Share of its face that the parts above hide, 0..1. */
-  readonly hiddenShare: number;
+  /** Share of its face that the parts above hide, 0..1; null = not worked out yet. */
+  readonly hiddenShare: number | null;
   readonly guides: readonly string[];
   /** What is wrong with the way it rests; null = nothing. */
   readonly fault: SupportFault | null;
