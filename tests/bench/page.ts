@@ -1,3 +1,4 @@
+import { spawn } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -9,7 +10,8 @@ import { smallJob } from '../support/page-user.ts';
 
 /**
  * What the page costs: bytes of the first load, time until it answers and until the sample's result is there, and how long the
- * page's own thread is held by single tasks, by what was done. `--json` prints one object.
+ * page's own thread is held by single tasks, by what was done. `--busy` keeps a second core at work meanwhile; `--json` prints one
+ * object.
  */
 interface PageFigures {
   readonly firstLoadGzipKb: number;
@@ -63,8 +65,13 @@ async function measureThread(browser: Browser, url: string): Promise<Record<stri
   const watch = async (what: string, use: () => Promise<void>): Promise<void> => {
     thread[what] = await watchThread(browser, page, use);
   };
-  await page.goto(url);
-  await settled(page);
+  await page.route('**/empty.html', (route) => route.fulfill({ contentType: 'text/html', body: '<h1>Empty</h1>' }));
+  await page.goto(`${url}empty.html`);
+  await watch('the first visit', async () => {
+    await page.goto(url);
+    await settled(page);
+    await page.waitForTimeout(1500);
+  });
   await watch('the sample, laid out again', async () => {
     await page.getByLabel('Signs in the batch').fill('3');
     await page.keyboard.press('Enter');
@@ -154,6 +161,7 @@ function inWords(figures: PageFigures): string {
 if (findBrowser() === null) {
   console.log('No Chromium, Chrome or Edge was found; CHROMIUM_PATH names one.');
 } else {
-  const figures = await measure();
+  const busy = process.argv.includes('--busy') ? spawn(process.execPath, ['-e', 'for (;;) Math.sqrt(2);']) : null;
+  const figures = await measure().finally(() => busy?.kill());
   console.log(process.argv.includes('--json') ? JSON.stringify(figures, null, 2) : inWords(figures));
 }
