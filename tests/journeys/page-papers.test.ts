@@ -1,6 +1,16 @@
+import { createCanvas, loadImage } from '@napi-rs/canvas';
+import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { hasBrowser } from '../support/page-browser.ts';
-import { BUILD_PATIENCE_MS, openWorkshop, PATIENCE_MS, smallJob, User, type Workshop } from '../support/page-user.ts';
+import {
+  BUILD_PATIENCE_MS,
+  openWorkshop,
+  PATIENCE_MS,
+  smallJob,
+  textOf,
+  User,
+  type Workshop,
+} from '../support/page-user.ts';
 
 describe.skipIf(!hasBrowser())('papers of the shop on the page', { timeout: PATIENCE_MS }, () => {
   let workshop: Workshop;
@@ -12,7 +22,7 @@ describe.skipIf(!hasBrowser())('papers of the shop on the page', { timeout: PATI
   it('are looked at in the page and printed as they are saved, light in the dark too', async () => {
     const user = await User.arrive(workshop, { width: 1280, height: 800 }, 'dark');
     const { page } = user;
-    await user.openText('small.job.json', smallJob({ effort: 1, shop: { hanging: { slots: 1 } } }));
+    await user.openText('small.job.json', smallJob({ effort: 1, shop: { hanging: { slots: 2 } } }));
     await user.reads('Files', /checked/);
     await user.look('Files');
     await page.getByRole('button', { name: 'Look at the build guide' }).click();
@@ -33,4 +43,41 @@ describe.skipIf(!hasBrowser())('papers of the shop on the page', { timeout: PATI
     expect(user.faults).toEqual([]);
     await user.leave();
   });
+
+  it('go into packs for other beds, with a picture that compares them', async () => {
+    const user = await User.arrive(workshop);
+    await user.openText('small.job.json', smallJob({ effort: 1, batch: 1 }));
+    await user.reads('Files', /checked/);
+    await user.look('Files');
+    await user.page.getByText('Packs for other beds').click();
+    await user.fill('Beds, mm, separated by commas', '520x320, 200x160');
+    await user.fill('Licence', 'Ask the drawing office.');
+    const { name, bytes } = await user.take('Make the packs');
+    expect(name).toBe('small-sign-packs.zip');
+    const files = unzipSync(bytes);
+    expect(textOf(files, 'beds.svg')).toContain('beds compared');
+    expect(textOf(files, 'bed-520x320/read-me.txt')).toContain('No part is split.');
+    expect(textOf(files, 'bed-200x160/read-me.txt')).toMatch(/Split: .*backer.* of seam/);
+    for (const bed of ['520x320', '200x160']) {
+      expect(textOf(files, `bed-${bed}/read-me.txt`)).toContain('Ask the drawing office.');
+      const own = Object.keys(files).filter((file) => file.startsWith(`bed-${bed}/`));
+      for (const ending of ['.svg', '.dxf', '.pdf', 'finished.png', 'build-guide.html', 'report.json'])
+        expect(own.some((file) => file.endsWith(ending))).toBe(true);
+    }
+    // Both pictures are bitmaps of some size, not empty canvases.
+    for (const picture of ['beds.png', 'bed-520x320/finished.png']) {
+      const { width, data } = await loadPicture(files[picture]!);
+      expect(width).toBeGreaterThan(500);
+      expect(new Set(data).size).toBeGreaterThan(20);
+    }
+    expect(user.faults).toEqual([]);
+    await user.leave();
+  });
 });
+
+async function loadPicture(bytes: Uint8Array): Promise<{ width: number; data: Uint8ClampedArray }> {
+  const image = await loadImage(bytes);
+  const context = createCanvas(image.width, image.height).getContext('2d');
+  context.drawImage(image, 0, 0);
+  return { width: image.width, data: context.getImageData(0, 0, image.width, image.height).data };
+}

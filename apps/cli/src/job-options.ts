@@ -4,6 +4,7 @@ import {
   DRAWING_MODES,
   FORMATS,
   LOADING_WAYS,
+  MASKS,
   MOST_SIGNS,
   NUMBERS,
   PASS_THROUGH,
@@ -47,6 +48,7 @@ export interface JobOptions {
   readonly numbers?: string;
   readonly formats?: string;
   readonly licence?: string;
+  readonly masks?: string;
   readonly font?: readonly string[];
   readonly letters?: string;
   readonly weld?: string;
@@ -118,6 +120,12 @@ export function addJobOptions(command: Command): Command {
     .option('--no-guides', 'no placement marks')
     .addOption(new Option('--numbers <where>', 'piece numbers').choices(NUMBERS))
     .option('--formats <list>', `sheets as ${FORMATS.join(', ')}, separated by commas`)
+    .addOption(
+      new Option(
+        '--masks <how>',
+        'files of the faces that stay bare for glue: lines to score, or masks to cut',
+      ).choices(MASKS),
+    )
     .option('--licence <words>', 'what a buyer may do with the files, for the read-me of packs')
     .option('--seed <number>', 'the same seed gives the same layout')
     .option('--effort <effort>', 'quick, normal, thorough, or a number of work units')
@@ -164,6 +172,7 @@ export function overridesOf(options: JobOptions): Overrides {
   const output = {
     ...when(options.formats, (text) => ({ formats: formatsOption('--formats', text) })),
     ...when(options.licence, (licence) => ({ licence })),
+    ...when(options.masks, (masks) => ({ masks })),
   };
   const named = {
     ...some('artwork', artwork),

@@ -88,11 +88,12 @@ function sheetsOf(folder: string, finished: ReadonlySet<unknown>): string[] {
   try {
     const report = JSON.parse(readFileSync(join(folder, 'report.json'), 'utf8')) as {
       sheets?: { id?: unknown; files?: unknown[] }[];
+      paintPlan?: { bare?: { files?: unknown[] }[] };
     };
     const sheets = report.sheets ?? [];
     const kept = new Set(sheets.filter(({ id }) => finished.has(id)).flatMap(({ files }) => files ?? []));
-    return sheets
-      .flatMap((sheet) => sheet.files ?? [])
+    const masks = (report.paintPlan?.bare ?? []).flatMap(({ files }) => files ?? []);
+    return [...sheets.flatMap((sheet) => sheet.files ?? []), ...masks]
       .filter((name) => !kept.has(name))
       .filter((name): name is string => typeof name === 'string' && basename(name) === name && name !== '');
   } catch {

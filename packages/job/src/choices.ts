@@ -23,4 +23,5 @@ export const PREFERENCES = ['fewest', 'most-hidden', 'strongest'] as const;
 export const AIMS = ['fewest-boards', 'cheapest', 'fewest-bought'] as const;
 export const TIE_BREAKS = ['largest-offcut', 'shortest-cutting'] as const;
 export const NUMBERS = ['hidden', 'all', 'off'] as const;
+export const MASKS = ['none', 'score', 'stencil'] as const;
 export const FORMATS = ['svg', 'dxf', 'pdf'] as const;

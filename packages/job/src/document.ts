@@ -6,6 +6,7 @@ import {
   COMPENSATE,
   FIT_RANGE_MM,
   FORMATS,
+  MASKS,
   MOST_MARGIN_MM,
   MOST_SIGNS,
   MOST_SPACING_MM,
@@ -117,6 +118,10 @@ const output = z.strictObject({
     'by-process: every hole of a sheet before every outline; nested-first: pieces that lie in holes of others are finished first.',
   ).default('nested-first'),
   pictures: z.boolean().default(false).meta({ description: 'Also write the finished sign as a picture.' }),
+  masks: choice(
+    MASKS,
+    'Also write what stays bare for glue, a file a piece: lines to be scored through film on it, or masks to be cut.',
+  ).default('none'),
   licence: z
     .string()
     .max(2000)

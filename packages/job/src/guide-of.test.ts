@@ -52,8 +52,8 @@ describe('the build guide of a planned sign', () => {
     const pictures = [...page.matchAll(/<svg[^>]*>.*?<\/svg>/gs)].map(([svg]) => svg);
     expect(pictures.length).toBe(guide.steps.length);
     const faces = pictures.map((svg) => svg.match(/fill-rule="evenodd" stroke=/g)?.length ?? 0);
-    // Two halves; four parts; the plate; plate, plank and one glued face; four parts and two glued faces.
-    expect(faces).toEqual([2, 4, 1, 3, 6]);
+    // Two halves; four parts and three faces that stay bare; the plate; plate, plank and one glued face; four parts and two glued faces.
+    expect(faces).toEqual([2, 7, 1, 3, 6]);
     for (const [at, { kind, numbers }] of guide.steps.entries())
       if (kind !== 'paint') for (const number of numbers) expect(pictures[at]).toContain(`>${number}</text>`);
     expect(page).toContain('Never leave a running laser.');

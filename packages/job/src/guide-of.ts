@@ -63,6 +63,7 @@ export function guideOf({ sign, split, pieces }: PlannedSign, job: Job): Guide {
     thicknessOf: thicknessesOf(sign, job),
     glue: job.shop.glue,
     painted: job.shop.painted,
+    masks: job.output.masks,
     paint: paintPlanOf(withoutBoardColours(sign, job), job, places),
   };
   return { input, steps: buildGuide(input) };

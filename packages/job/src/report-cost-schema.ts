@@ -67,8 +67,11 @@ export const paintPlanSchema = z.strictObject({
     }),
   ),
   bare: z
-    .array(z.strictObject({ part: z.string(), areaMm2: z.number(), outline: z.string() }))
-    .meta({ description: 'Glued faces of painted parts: masked before painting. SVG path data, assembled frame.' }),
+    .array(z.strictObject({ part: z.string(), areaMm2: z.number(), outline: z.string(), files: z.array(z.string()) }))
+    .meta({
+      description:
+        'Glued faces of painted parts: masked before painting. SVG path data, assembled frame; files of the masks.',
+    }),
   paintedOver: z
     .array(z.strictObject({ part: z.string(), mark: z.string(), lengthMm: z.number() }))
     .meta({ description: 'Burnt marks that paint would hide.' }),

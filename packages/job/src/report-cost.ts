@@ -1,13 +1,12 @@
 import { shapeToPathData } from '@underlap/geometry/path-data';
 import { priceFormula, priceRow } from '@underlap/shop/price';
 import { type SheetTime, totalTime } from '@underlap/shop/sheet-time';
-import { buildPlaces } from '@underlap/stack/levels';
 import type { Job } from './document.ts';
+import type { ReportInput } from './report-input.ts';
 import type { Report, ReportSheet } from './report-schema.ts';
 import { shapeFromRegion } from './shape-from-region.ts';
-import { batchNeedsOf, paintPlanOf, signNeedsOf, type TimedStock, withoutBoardColours } from './shop-needs.ts';
+import { batchNeedsOf, signNeedsOf, type TimedStock } from './shop-needs.ts';
 import type { DesignResult } from './stages.ts';
-import { thicknessesOf } from './thickness.ts';
 
 /** Lengths and times of a sheet in the report's form. */
 export function reportTime(
@@ -39,10 +38,13 @@ export function reportCost(
 }
 
 /** The paint plans of all designs, one sign of each, in the report's form. */
-export function reportPaintPlan(designs: readonly DesignResult[]): Report['paintPlan'] {
-  const plans = designs.map(({ design, sign }) => {
-    const painted = withoutBoardColours(sign, design.job);
-    const plan = paintPlanOf(painted, design.job, buildPlaces(sign, thicknessesOf(sign, design.job)));
+export function reportPaintPlan({
+  designs,
+  guides,
+  masks,
+}: Pick<ReportInput, 'designs' | 'guides' | 'masks'>): Report['paintPlan'] {
+  const plans = designs.map(({ design }) => {
+    const plan = guides.get(design.id)!.input.paint;
     return { plan, design, named: (id: string) => `${design.prefix}${id}` };
   });
   return {
@@ -54,6 +56,7 @@ export function reportPaintPlan(designs: readonly DesignResult[]): Report['paint
         part: named(partId),
         areaMm2,
         outline: regions.map((region) => shapeToPathData(shapeFromRegion(region))).join(' '),
+        files: [...(masks.get(named(partId)) ?? [])],
       })),
     ),
     paintedOver: plans.flatMap(({ plan, named }) =>

@@ -20,6 +20,8 @@ export interface ReportInput {
   readonly designs: readonly DesignResult[];
   /** How each design is built, by its id. */
   readonly guides: ReadonlyMap<string, Guide>;
+  /** Files of the masks of each part, by its id in the job; parts without masks are left out. */
+  readonly masks: ReadonlyMap<string, readonly string[]>;
   /** Null when something does not fit and nothing was laid out. */
   readonly stocks: readonly ReportStock[] | null;
   /** Were (or will) the sheets be written? */

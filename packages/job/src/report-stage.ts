@@ -87,7 +87,7 @@ export function reportStage(input: ReportInput): Report {
     paint: signParts.flatMap(({ paint }) => paint),
     buildOrder: signParts.flatMap((section) => section.buildOrder),
     cost,
-    paintPlan: reportPaintPlan(designs),
+    paintPlan: reportPaintPlan(input),
     hanging: designs.flatMap(reportHanging),
     complaints: signParts.flatMap(({ complaints }) => complaints),
     repairs: signParts.flatMap(({ repairs }) => repairs),

@@ -3,8 +3,9 @@ import type { Verdict } from '@underlap/nest/problem';
 import type { Job } from './document.ts';
 import { fileSlug } from './file-slug.ts';
 import { filesStage } from './files-stage.ts';
-import { guideOf } from './guide-of.ts';
+import { type Guide, guideOf } from './guide-of.ts';
 import { dayNameOf } from './job-name.ts';
+import { maskFiles } from './masks.ts';
 import { proveFiles } from './prove-files.ts';
 import { buildGuidePage } from './report-html/build-guide-page.ts';
 import { reportHtml } from './report-html/page.ts';
@@ -61,7 +62,12 @@ export async function writeStage(input: WriteInput): Promise<Written> {
   }
   await listenForStop(signal);
   const guides = new Map(designs.map((result) => [result.design.id, guideOf(result, result.design.job)]));
-  const report = reportStage({ job, jobName, designs, guides, stocks, isWritten, seconds: input.seconds() });
+  const masks = new Map<string, readonly string[]>();
+  for (const result of isWritten ? designs : []) {
+    for (const [partId, names] of await writeMasks(result, guides.get(result.design.id)!, jobName, files, signal))
+      masks.set(`${result.design.prefix}${partId}`, names);
+  }
+  const report = reportStage({ job, jobName, designs, guides, masks, stocks, isWritten, seconds: input.seconds() });
   files.set('report.json', `${JSON.stringify(report, null, 2)}\n`);
   files.set('report.html', reportHtml({ report, designs, stocks, guides }));
   for (const [id, guide] of isWritten ? guides : []) {
@@ -76,4 +82,32 @@ export async function writeStage(input: WriteInput): Promise<Written> {
     files.set(`${fileSlug(name)}-picture.svg`, signPicture(sign));
   }
   return { report, files };
+}
+
+/**
+ * Masks of one design, proved like sheets and put among the files.
+ * @returns names of the files by part.
+ */
+async function writeMasks(
+  result: DesignResult,
+  guide: Guide,
+  jobName: string,
+  files: Map<string, string | Uint8Array>,
+  signal: AbortSignal | undefined,
+): Promise<ReadonlyMap<string, readonly string[]>> {
+  const { design } = result;
+  const { masks: kind } = design.job.output;
+  if (kind === 'none') return new Map();
+  const cuts = maskFiles(result, guide, kind, design.id === '' ? jobName : `${jobName} ${design.id}`);
+  // A mask lies on its piece: no board has edges there, and masks of one piece may be near one another.
+  const own = { ...design.job, margin: 0, spacing: 0 };
+  const written = await filesStage(cuts, own, signal);
+  await proveFiles(written, cuts, own);
+  for (const file of written) files.set(...file);
+  const names = new Map<string, readonly string[]>();
+  for (const { partId, name } of cuts) {
+    const formats = own.output.formats.map((format) => `${name}.${format}`);
+    names.set(partId, [...(names.get(partId) ?? []), ...formats]);
+  }
+  return names;
 }

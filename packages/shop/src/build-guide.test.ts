@@ -57,6 +57,7 @@ function guide(over: Partial<GuideInput> = {}) {
     thicknessOf,
     glue: { name: 'wood glue', mlPerSquareMetre: 150, pricePerLitre: 0, opensSeconds: 300 },
     painted: 'before',
+    masks: 'none',
     paint: paintPlan(
       { sign, places, thicknessOf },
       {
@@ -139,7 +140,7 @@ describe('the build guide', () => {
   it('has masks taken off before glue comes on', () => {
     const [, paint, , banner] = guide();
     expect(paint!.words.join(' ')).toContain(
-      'Mask first what stays bare so that glue holds, on backer (1a, 1b) and banner (2)',
+      'Mask first what stays bare so that glue holds, pale in the picture, on backer (1a, 1b) and banner (2)',
     );
     expect(banner!.words.join(' ')).toContain('First take the mask off backer (1a, 1b)');
     const told = guide().flatMap(({ words }) => words.filter((one) => one.startsWith('First take the mask off')));

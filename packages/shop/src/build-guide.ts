@@ -165,9 +165,16 @@ function maskWords(onto: readonly string[], input: GuideInput, unmasked: Set<str
     : [`First take the mask off ${listOf(masked.map((id) => withNumber(id, input)))}: glue holds on bare wood.`];
 }
 
+/** Where the masks come from. */
+const MASK_WORDS: Readonly<Record<GuideInput['masks'], string>> = {
+  none: ', a little inside the burnt lines',
+  score: ', by the mask files: film on the piece, scored, and taken off where paint goes',
+  stencil: ', with the masks cut from the mask files',
+};
+
 /** What is painted, colour by colour. */
 function paintStep(input: GuideInput): GuideStep[] {
-  const { paint, painted, places } = input;
+  const { paint, painted, masks, places } = input;
   const colours = paint.colours.filter((plan): plan is typeof plan & { colour: Colour } => plan.colour !== null);
   if (colours.length === 0) return [];
   const partIds = colours.flatMap((plan) => plan.partIds);
@@ -184,7 +191,9 @@ function paintStep(input: GuideInput): GuideStep[] {
       words: [
         ...lines,
         ...(painted === 'before' && bare.length > 0
-          ? [`Mask first what stays bare so that glue holds, on ${listOf(bare)} (see the masks).`]
+          ? [
+              `Mask first what stays bare so that glue holds, pale in the picture, on ${listOf(bare)}${MASK_WORDS[masks]}.`,
+            ]
           : []),
         ...(painted === 'after' ? ['Let the glue set first.'] : []),
       ],

@@ -48,6 +48,8 @@ export interface GuideInput {
   readonly thicknessOf: (partId: string) => number;
   readonly glue: GlueHabits;
   readonly painted: 'before' | 'after';
+  /** Are there files of the faces that stay bare, and which? */
+  readonly masks: 'none' | 'score' | 'stencil';
   readonly paint: PaintPlan;
 }
 

@@ -1,6 +1,6 @@
-import { FORMATS } from '@underlap/job/choices';
+import { FORMATS, MASKS } from '@underlap/job/choices';
 import { PhraseView } from '../sentence/phrase-view.tsx';
-import { NumberPlace, TickPlace, WordsPlace } from '../sentence/places.tsx';
+import { ChoicePlace, NumberPlace, TickPlace, WordsPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
@@ -40,6 +40,31 @@ export function FormatSentence({ desk }: { readonly desk: Desk }) {
 /** A format's name is the same in every language. */
 function nameOf(format: Format): string {
   return format.toUpperCase();
+}
+
+/** Whether masks of glued faces are written. */
+export function MaskSentence({ desk }: { readonly desk: Desk }) {
+  const session = useSession();
+  const say = useSay();
+  return (
+    <Sentence>
+      <PhraseView
+        of="masks.sentence"
+        places={{
+          masks: (
+            <ChoicePlace
+              label={say.t('masks.label')}
+              value={desk.job.output.masks}
+              choices={MASKS.map((value) => ({ value, words: say.t(`masks.${value}`) }))}
+              onChange={(masks) =>
+                session.actOnJob(say.t('step.masks'), (job) => ({ ...job, output: { ...job.output, masks } }))
+              }
+            />
+          ),
+        }}
+      />
+    </Sentence>
+  );
 }
 
 /** What cost, price and time are reckoned from. */

@@ -58,6 +58,16 @@ export const SHOP_WORDS = {
     de: 'Das sind weder eine Größe noch die Daten eines geschlossenen Pfads.',
   },
 
+  'masks.sentence': {
+    en: 'Faces that stay bare for glue: {masks}.',
+    de: 'Flächen, die für den Leim roh bleiben: {masks}.',
+  },
+  'masks.label': { en: 'Masks', de: 'Masken' },
+  'masks.none': { en: 'no files', de: 'keine Dateien' },
+  'masks.score': { en: 'lines to score through film on the piece', de: 'Linien zum Ritzen durch Folie auf dem Stück' },
+  'masks.stencil': { en: 'masks to cut from film or paper', de: 'Masken zum Schneiden aus Folie oder Papier' },
+  'step.masks': { en: 'masks', de: 'Masken' },
+
   'coupon.sentence': {
     en: 'Not sure of kerf and fit? {take} and measure what the machine really removes.',
     de: 'Schnittbreite und Passung unsicher? {take} und messen, was die Maschine wirklich wegnimmt.',

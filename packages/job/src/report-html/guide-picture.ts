@@ -15,8 +15,11 @@ const BARE = '#e8d9bd';
 /** How far pieces are pulled apart in a picture of a join, as a share of the picture. */
 const APART = 0.035;
 
+/** What of a step a picture is made of. */
+export type PicturedStep = Pick<GuideStep, 'kind' | 'partIds' | 'down'>;
+
 /** One step as a picture: what is down in pale, what comes on in full colour with its numbers, the glued faces shaded with a dotted edge. */
-export function guidePicture(step: GuideStep, input: GuideInput, title: string): Html {
+export function guidePicture(step: PicturedStep, input: GuideInput, title: string): Html {
   const parts = input.places.filter(({ part }) => part.place === 'assembled').map(({ part }) => part);
   const seen = step.kind === 'join' ? parts.filter((part) => step.partIds.includes(part.id)) : parts;
   const bounds = boundsOf(seen.map((part) => part.shape));
@@ -31,7 +34,7 @@ export function guidePicture(step: GuideStep, input: GuideInput, title: string):
   return html`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="${title}" viewBox="${viewBoxOf(bounds, room)}">${content}</svg>`;
 }
 
-function layContent(step: GuideStep, input: GuideInput, ink: number): Html {
+function layContent(step: PicturedStep, input: GuideInput, ink: number): Html {
   const own = new Set(step.partIds);
   const down = new Set(step.down);
   const parts = input.places.map(({ part }) => part);
@@ -47,7 +50,7 @@ ${contacts.map(
 ${step.partIds.flatMap((partId) => (input.pieces.get(partId) ?? []).map((piece) => pieceNumber(piece, ink, { x: 0, y: 0 }, 16)))}`;
 }
 
-function joinContent(step: GuideStep, input: GuideInput, ink: number): Html {
+function joinContent(step: PicturedStep, input: GuideInput, ink: number): Html {
   const [partId] = step.partIds as [string];
   const pieces = input.pieces.get(partId) ?? [];
   const seams = input.seams.get(partId) ?? [];
@@ -93,10 +96,17 @@ function seamArrows(seam: GuideSeam, moves: ReadonlyMap<string, Point>, ink: num
   return html`${dots}${arrow(1)}${arrow(-1)}${numberText(seam.label, seam.from.x + (at.x - seam.from.x) * 0.35, seam.from.y + (at.y - seam.from.y) * 0.35, 13 * ink)}`;
 }
 
-function paintContent(step: GuideStep, parts: readonly Part[], input: GuideInput, ink: number): Html {
+function paintContent(step: PicturedStep, parts: readonly Part[], input: GuideInput, ink: number): Html {
   const own = new Set(step.partIds);
   return html`${parts.map((part) => face(part, own.has(part.id) ? 1 : 0.2, 0.7 * ink, '#22252a'))}
+${input.paint.bare.filter(({ partId }) => own.has(partId)).flatMap(({ regions }) => regions.map((region) => bareFace(region, ink)))}
 ${parts.filter((part) => own.has(part.id)).flatMap((part) => (input.pieces.get(part.id) ?? []).map((piece) => pieceNumber(piece, ink, { x: 0, y: 0 }, 9)))}`;
+}
+
+/** What stays bare: pale, with a dotted edge. */
+function bareFace(region: Region, ink: number): Html {
+  return html`<path d="${regionData(region)}" fill="#ffffff" fill-opacity=".62" fill-rule="evenodd" stroke="#22252a" stroke-width="${coordinate(0.9 * ink)}" stroke-dasharray="${coordinate(2.5 * ink)} ${coordinate(2.5 * ink)}"/>
+`;
 }
 
 function face(part: Part, opacity: number, width: number, stroke: string): Html {

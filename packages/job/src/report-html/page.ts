@@ -8,6 +8,7 @@ import { hangingSection } from './hanging-section.ts';
 import { type Html, html } from './html.ts';
 import { mm, percent } from './numbers.ts';
 import { orderTable } from './order-table.ts';
+import { paintPictures } from './paint-pictures.ts';
 import { paintTable } from './paint-tables.ts';
 import { sheetPictures } from './sheet-pictures.ts';
 import { shoppingList } from './shopping-list.ts';
@@ -49,7 +50,7 @@ ${seamTable(report)}</section>
 <section class="sheets"><h2>The sheets</h2>
 ${stocks === null || report.sheets.length === 0 ? html`<p>No sheet was laid out.</p>` : sheetPictures(report, stocks, designs)}</section>
 <section><h2>The parts</h2>${partTable(report)}</section>
-<section><h2>Paint</h2>${paintTable(report)}</section>
+<section><h2>Paint</h2>${paintTable(report)}${[...guides].map(([id, guide]) => paintPictures(id, guide))}</section>
 <section><h2>Build guide</h2>${[...guides].map(([id, guide]) => html`${id === '' ? null : html`<h3>${id}</h3>`}${guideSteps(guide)}`)}</section>
 <section><h2>Hanging</h2>${hangingSection(report, designs)}</section>
 <section><h2>Time and cost</h2>${timeTable(report)}${costTable(report.cost)}</section>

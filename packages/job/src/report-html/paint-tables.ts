@@ -17,6 +17,6 @@ ${plan.colours.map(
   ) => html`<tr><th scope="row">${paintCell(one.colour)}${report.designs.length > 1 ? ` ${one.design}` : ''}</th><td>${one.colour === null ? '' : (one.tin ?? 'no tin named')}</td><td>${one.parts.map((part) => names.get(part) ?? part).join(', ')}</td><td class="n">${areaCm2(one.facesMm2)}</td><td class="n">${areaCm2(one.edgesMm2)}</td><td class="n">${one.coats}</td><td class="n">${one.colour === null ? '' : `${one.millilitres.toFixed(1)} ml`}</td><td class="n">${one.colour === null ? '' : `${(one.millilitres * signsOf(one.design)).toFixed(0)} ml`}</td><td class="n">${one.money === 0 ? '' : money(one.money, cost.currency)}</td></tr>
 `,
 )}</tbody></table></div>
-${plan.bare.length === 0 ? null : html`<p>To be masked before painting: ${plan.bare.map(({ part, areaMm2 }) => `${names.get(part) ?? part} (${areaCm2(areaMm2)})`).join(', ')}.</p>`}
+${plan.bare.length === 0 ? null : html`<p>To be masked before painting: ${plan.bare.map(({ part, areaMm2, files }) => `${names.get(part) ?? part} (${areaCm2(areaMm2)}${files.length === 0 ? '' : `, ${files.join(', ')}`})`).join('; ')}.</p>`}
 ${plan.paintedOver.length === 0 ? null : html`<p class="attention">Burnt marks that paint would hide: ${plan.paintedOver.map(({ part, mark, lengthMm }) => `${mark} on ${names.get(part) ?? part} (${lengthMm.toFixed(0)} mm)`).join(', ')}. Paint thinly there, or burn after painting.</p>`}`;
 }

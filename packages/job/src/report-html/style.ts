@@ -45,6 +45,8 @@ td.n, .nowrap { white-space: nowrap; }
 .shopping li { break-inside: avoid; padding: .15rem 0; }
 .beside { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(20rem, 100%), 1fr)); gap: 0 1.5rem; align-items: start; }
 h3 { font-size: 1.02rem; line-height: 1.3; margin: .2rem 0 .4rem; }
+.colours { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(15rem, 100%), 1fr)); gap: 0 1rem; align-items: start; }
+.colours figure { margin: .5rem 0; break-inside: avoid; }
 .steps { list-style: none; padding: 0; margin: 1rem 0; max-width: none; display: grid; grid-template-columns: repeat(auto-fill, minmax(min(24rem, 100%), 1fr)); gap: 1.25rem; align-items: start; }
 .step { border-top: 2px solid var(--ink); padding-top: .6rem; max-width: none; }
 .step.wide { grid-column: 1 / -1; display: grid; grid-template-columns: repeat(auto-fit, minmax(min(22rem, 100%), 1fr)); gap: .25rem 1.25rem; align-items: start; }
@@ -80,6 +82,8 @@ footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75re
   .sheet-page.lying > svg { max-height: 128mm; }
   .sheet-page > svg { max-height: 178mm; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .shopping { columns: 2; }
+  .colours { grid-template-columns: 1fr 1fr 1fr; }
+  .colours figure > svg { max-height: 52mm; }
   .beside { grid-template-columns: 1fr 1fr; }
   .beside figure svg { max-height: 70mm; }
 }
