@@ -26,6 +26,8 @@ const BY_HAND: readonly (readonly [DesignName, BedName, number])[] = [
   ['arch', '520x320', 2],
   ['arch', '400x400', 3],
   ['oval', '300x200', 4],
+  ['longOval', '300x200', 4],
+  ['slimStar', '300x200', 5],
   ['ring', '400x400', 3],
   ['plank', '300x200', 5],
   ['hoop', '400x400', 2],

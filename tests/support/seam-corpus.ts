@@ -30,6 +30,18 @@ export const DESIGNS = {
     holes: [circle(-200, -60, 3), circle(200, -60, 3)],
     cover: [ribbon(-270, 270, 0, 70), circle(0, -120, 45), circle(-90, 120, 35), circle(90, 120, 35)],
   }),
+  /** Long and low: quarters go in only when they lie askew. */
+  longOval: () => ({
+    outline: ellipse(0, 0, 320, 165),
+    holes: [circle(-230, -70, 3), circle(230, -70, 3)],
+    cover: [ribbon(-335, 335, 10, 64), circle(-120, -90, 40), circle(120, 100, 40)],
+  }),
+  /** Long arms round a small middle. */
+  slimStar: () => ({
+    outline: starOf(5, 330, 0.42),
+    holes: [circle(0, -250, 4)],
+    cover: [circle(0, 0, 90)],
+  }),
   arch: () => ({
     outline: arch(600, 150, 258),
     holes: [circle(300, -232, 6)],

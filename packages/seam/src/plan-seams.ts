@@ -16,6 +16,7 @@ import { marginRemedy } from './margin-remedy.ts';
 import { withoutNeedlessCuts } from './mend.ts';
 import { offeredPlans, type Proofs, proofOf } from './offer.ts';
 import { hopelessReason, whyNot } from './reasons.ts';
+import { planByRuler } from './ruled-plan.ts';
 import { type SearchResult, searchCuts, splitFurther, splitInto } from './search.ts';
 import { breathe, type CutPlan, facesOf, type SeamEffort, type SearchGround } from './search-ground.ts';
 import { type SeamSizes, seamSizes } from './sizes.ts';
@@ -150,11 +151,19 @@ async function cutPlans(
   const isSmall = fewest <= 2 || (fewest < Infinity && search.effort === 'quick');
   const strips = isSmall ? [] : await planStrips(search, fewest);
   const doStripsWin = strips.length > 0 && strips[0]!.pieces < fewest;
-  const best = fewest === Infinity || doStripsWin ? strips : worthFinishing(plans);
+  const planned = fewest === Infinity || doStripsWin ? strips : worthFinishing(plans);
+  const ruled = await planFewer(search, planned[0]?.pieces ?? MOST_SEARCHED + 1, bound);
+  const best = ruled === null ? planned : [ruled, ...planned];
   if (best.length === 0) return { plans: [], blocked };
   const more = Math.max(morePieces, leastPieces - best[0]!.pieces);
   const rest = fewest === Infinity || doStripsWin ? worthFinishing(plans) : strips;
   return { plans: [...(await withPieceMore(search, best, more)), ...rest], blocked };
+}
+
+/** A plan of fewer pieces than those found, where there may be one; parts of very many pieces are left to strips. */
+async function planFewer(search: SearchGround, found: number, bound: number): Promise<CutPlan | null> {
+  if (search.effort === 'quick' || found <= bound || found > MOST_SEARCHED + 1) return null;
+  return planByRuler(search, found - 1);
 }
 
 /** The same ground with every limit a little smaller. */
