@@ -36,6 +36,13 @@ const nested = sheet([
 ]);
 
 describe('cutting groups', () => {
+  it('are worked out once for every format and the report', () => {
+    const inSvg = cuttingGroups(nested, sheetStyle({ rounds: 'nested-first' }));
+    expect(cuttingGroups(nested, sheetStyle({ rounds: 'nested-first' }))).toBe(inSvg);
+    expect(cuttingGroups(nested, sheetStyle({ rounds: 'by-process' }))).not.toBe(inSvg);
+    expect(cuttingGroups({ ...nested }, sheetStyle({ rounds: 'nested-first' }))).not.toBe(inSvg);
+  });
+
   it('come by process when told: marks, holes, outlines', () => {
     const groups = cuttingGroups(nested, sheetStyle({ rounds: 'by-process' }));
     expect(groups.map(({ process }) => process)).toEqual(['score', 'cut-inner', 'cut-outer']);

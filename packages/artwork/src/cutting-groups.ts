@@ -23,13 +23,25 @@ export interface CuttingGroup {
   readonly paths: readonly SheetPath[];
 }
 
+/** Drawings are never changed in place: the files in every format and the times in the report follow one and the same order. */
+const known = new WeakMap<SheetDrawing, Map<string, readonly CuttingGroup[]>>();
+
 /**
  * The sheet's paths in the order they are run: marks, then holes, then outlines, each group with short travel, starting at
  * the sheet's upper left corner. Part numbers form a group of their own just before the other paths of their process.
  * Outlines of small pieces come before those of large ones: a large piece that comes free lets the board sag or shift.
- * @remarks About O(n^2) for n paths of one group.
+ * @remarks About O(n^2) for n paths of one group; worked out once for a drawing, whatever the format.
  */
-export function cuttingGroups(sheet: SheetDrawing, style: SheetStyle): CuttingGroup[] {
+export function cuttingGroups(sheet: SheetDrawing, style: SheetStyle): readonly CuttingGroup[] {
+  const orders = known.get(sheet) ?? new Map<string, readonly CuttingGroup[]>();
+  known.set(sheet, orders);
+  const key = `${style.rounds} ${style.showsNumbers}`;
+  const groups = orders.get(key) ?? groupsOf(sheet, style);
+  orders.set(key, groups);
+  return groups;
+}
+
+function groupsOf(sheet: SheetDrawing, style: Pick<SheetStyle, 'rounds' | 'showsNumbers'>): readonly CuttingGroup[] {
   const roundOf = style.rounds === 'nested-first' ? roundsByNesting(sheet.paths) : () => 0;
   const lastRound = sheet.paths.reduce((last, path) => Math.max(last, isCut(path) ? roundOf(path.pieceId) : 0), 0);
   const groups: CuttingGroup[] = [];
