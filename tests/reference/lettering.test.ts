@@ -1,54 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { Resvg } from '@resvg/resvg-js';
 import { readArtwork } from '@underlap/artwork/read-artwork';
-import { plainContour } from '@underlap/geometry/packed-segments';
-import { contourToPathData } from '@underlap/geometry/path-data';
-import { openFont } from '@underlap/lettering/font';
-import { letterDrawing } from '@underlap/lettering/letter-drawing';
 import { describe, expect, it } from 'vitest';
+import { differingShare, letterPaths, page, pixels } from '../support/letters-against-renderer.ts';
 
-/**
- * Letters against an independent renderer with the same font file: resvg 2.6 shapes text with rustybuzz, a port of the reference
- * shaping engine, and fills it itself; ours are outlines, filled by the same renderer as plain paths.
- */
-const file = createRequire(import.meta.url).resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf');
-const font = await openFont(new Uint8Array(readFileSync(file)), 'DejaVuSans.ttf');
-
-const page = (body: string) =>
-  `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="100mm" viewBox="0 0 300 100"><rect width="300" height="100" fill="#ffffff"/>${body}</svg>`;
-
-const pixels = (svg: string): Buffer =>
-  new Resvg(svg, {
-    fitTo: { mode: 'width', value: 1500 },
-    font: { fontFiles: [file], loadSystemFonts: false, defaultFontFamily: 'DejaVu Sans' },
-  }).render().pixels as Buffer;
-
-const lettersOf = (text: string): string => {
-  const drawing = letterDrawing(readArtwork(page(text), { name: 'quay.svg' }), {
-    fonts: [font],
-    letters: 'apart',
-    weldMm: 0,
-    leastStrokeMm: 0.1,
-    words: {},
-    rooms: {},
-  });
-  return drawing.shapes
-    .filter(({ id }) => id.startsWith('words-'))
-    .map(({ contours }) => `<path d="${contours.map((one) => contourToPathData(plainContour(one), 6)).join('')}"/>`)
-    .join('');
-};
-
-/** Share of the ink of both pictures that only one of them has; anti-aliasing counts by its depth. */
-function differingShare(first: Buffer, second: Buffer): { readonly ink: number; readonly share: number } {
-  let ink = 0;
-  let apart = 0;
-  for (let i = 0; i < first.length; i += 4) {
-    ink += 255 - Math.min(first[i]!, second[i]!);
-    apart += Math.abs(first[i]! - second[i]!);
-  }
-  return { ink: ink / 255, share: apart / ink };
-}
+const lettersOf = (text: string): string => letterPaths(readArtwork(page(text), { name: 'quay.svg' }));
 
 const text = (attributes: string, words: string) =>
   `<text id="words" font-family="DejaVu Sans" font-size="30" x="20" y="60" ${attributes}>${words}</text>`;

@@ -61,15 +61,18 @@ export interface DrawnShape {
 /** Characters of one style, in the user units of their text. */
 export interface TextRun {
   readonly text: string;
-  /** Positions and shifts of single characters (UTF-16 index within `text`), as far as the drawing gives them. */
-  readonly x: readonly number[];
-  readonly y: readonly number[];
+  /** Positions and shifts of single characters (UTF-16 index within `text`), as far as the drawing gives them; null = none. */
+  readonly x: readonly (number | null)[];
+  readonly y: readonly (number | null)[];
   readonly dx: readonly number[];
   readonly dy: readonly number[];
+  /** Turn of each character about its place, degrees, clockwise as seen. */
+  readonly rotate: readonly number[];
   /** Font families as written, best first. */
   readonly families: readonly string[];
-  /** Size of the em. */
+  /** Size of the em, or height of capitals: see `sizeOf`. */
   readonly size: number;
+  readonly sizeOf: 'em' | 'capitals';
   /** 100 to 900; 400 = regular. */
   readonly weight: number;
   readonly italic: boolean;
@@ -79,6 +82,8 @@ export interface TextRun {
   readonly direction: 'ltr' | 'rtl' | 'auto';
   /** The line that the baseline follows, in the same units. */
   readonly path: { readonly contour: Contour; readonly startOffset: number } | null;
+  /** How long the runs of one group are to become together, and by what: gaps, wider letters, or letters larger both ways. */
+  readonly stretch: { readonly group: number; readonly length: number; readonly by: 'gaps' | 'glyphs' | 'size' } | null;
 }
 
 /** Text as drawn: words and places. Letters come of it with a font. */

@@ -25,7 +25,6 @@ declare module 'fontkit' {
     readonly unitsPerEm: number;
     readonly ascent: number;
     readonly descent: number;
-    readonly capHeight: number;
     readonly copyright: string | null;
     layout(
       text: string,

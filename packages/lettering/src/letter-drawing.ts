@@ -1,4 +1,5 @@
 import type { Complaint, Drawing, DrawnShape, DrawnText, TextRun } from '@underlap/artwork/drawing';
+import { harmlessText } from '@underlap/artwork/harmless-text';
 import { hasStroke } from '@underlap/artwork/stroke-font';
 import { contourBounds } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
@@ -26,6 +27,9 @@ export interface LetteringOptions {
   /** Room of named places, mm: longer words are set smaller until they go in. */
   readonly rooms: Readonly<Record<string, Room>>;
 }
+
+/** Where the complaints that are only counted are placed. */
+const REST_OF_COMPLAINTS = 'drawing';
 
 /** Words longer than this are a mistake in a table, not a name on a sign. */
 const MOST_CHARACTERS = 500;
@@ -73,7 +77,8 @@ export function letterDrawing(drawing: Drawing, options: LetteringOptions): Draw
     else shapes.push(...shapesOfText(words, drawing.name, options, complaints));
   }
   shapes.push(...drawing.shapes.slice(next));
-  const told = drawing.complaints.filter((complaint) => complaint.code !== 'text');
+  const set = new Set(drawing.texts.map(({ place }) => harmlessText(place.element)).concat(REST_OF_COMPLAINTS));
+  const told = drawing.complaints.filter(({ code, place }) => code !== 'text' || !set.has(place.element));
   return { ...drawing, texts: [], shapes, complaints: [...told, ...complaints] };
 }
 
@@ -140,6 +145,9 @@ function filled(text: DrawnText, options: LetteringOptions): DrawnText {
     y: first.y.slice(0, 1),
     dx: first.dx.slice(0, 1),
     dy: first.dy.slice(0, 1),
+    rotate: [],
+    // Other words have a length of their own.
+    stretch: null,
   };
   return { ...text, runs: [{ ...at, text: words }] };
 }

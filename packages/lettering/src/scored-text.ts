@@ -37,8 +37,8 @@ export function scoredText(text: DrawnText, scale = 1): DrawnShape | null {
   };
 }
 
-function heightOf(run: TextRun, scale: number): number {
-  return run.size * CAPITALS_SHARE * scale;
+function heightOf({ size, sizeOf }: TextRun, scale: number): number {
+  return size * (sizeOf === 'em' ? CAPITALS_SHARE : 1) * scale;
 }
 
 /** Where a run begins: its own place, else after the runs before it. */

@@ -6,11 +6,13 @@ import type { LetterFont } from './font.ts';
 export interface SetGlyph {
   /** The characters that it shows. */
   readonly text: string;
-  /** Index of its first character in the line, UTF-16. */
+  /** Index of the first character of its letter in the line, UTF-16: an accent that is a glyph of its own stands with its letter. */
   readonly at: number;
   readonly x: number;
   readonly y: number;
   readonly advance: number;
+  /** Letter spacing within the advance. */
+  readonly spacing: number;
   /** Outline in font units, y up. */
   readonly outline: readonly PathCommand[];
   /** The font has no shape for these characters. */
@@ -33,12 +35,14 @@ export interface LineOptions {
 
 /**
  * Shape one line of text: ligatures, kerning, marks and joining by the font's own tables (fontkit), order by direction.
- * @remarks With letter spacing optional ligatures are off (CSS Text Module Level 3, letter-spacing).
+ * @remarks With letter spacing optional ligatures are off, and letters of joined scripts are not spaced (CSS Text Module Level 3,
+ * 'letter-spacing' and 'cursive scripts').
  */
 export function setLine(font: LetterFont, text: string, options: LineOptions): SetLine {
   const scale = options.size / font.face.unitsPerEm;
   const features = options.letterSpacing === 0 ? undefined : { liga: false, clig: false };
   const glyphs: SetGlyph[] = [];
+  const letterAt = letterStarts(text);
   let x = 0;
   for (const run of visualRuns(text, options.direction)) {
     const shaped = font.face.layout(run.text, features, undefined, undefined, run.direction);
@@ -51,16 +55,15 @@ export function setLine(font: LetterFont, text: string, options: LineOptions): S
       const position = shaped.positions[index]!;
       const place = places[index]!;
       const isSpace = place.text.trim() === '' && place.text !== '';
-      const advance =
-        position.xAdvance * scale +
-        (position.xAdvance > 0 ? options.letterSpacing : 0) +
-        (isSpace ? options.wordSpacing : 0);
+      const spacing = position.xAdvance > 0 && !JOINED_SCRIPTS.test(place.text) ? options.letterSpacing : 0;
+      const advance = position.xAdvance * scale + spacing + (isSpace ? options.wordSpacing : 0);
       glyphs.push({
         text: place.text,
-        at: run.from + place.at,
+        at: letterAt[run.from + place.at] ?? run.from + place.at,
         x: x + position.xOffset * scale,
         y: -position.yOffset * scale,
         advance,
+        spacing,
         outline: glyph.path.commands,
         isMissing: glyph.id === 0,
       });
@@ -68,6 +71,17 @@ export function setLine(font: LetterFont, text: string, options: LineOptions): S
     }
   }
   return { glyphs, advance: x };
+}
+
+const JOINED_SCRIPTS =
+  /[\p{Script=Arabic}\p{Script=Syriac}\p{Script=Nko}\p{Script=Mandaic}\p{Script=Mongolian}\p{Script=Phags_Pa}]/u;
+
+/** For every character the first one of the letter that it belongs to (Unicode Standard Annex 29, grapheme clusters). */
+function letterStarts(text: string): number[] {
+  const starts: number[] = [];
+  for (const { index, segment } of new Intl.Segmenter(undefined, { granularity: 'grapheme' }).segment(text))
+    for (let at = 0; at < segment.length; at++) starts.push(index);
+  return starts;
 }
 
 /** Where the characters of each glyph stand in the run: glyphs carry code points, in visual order. */

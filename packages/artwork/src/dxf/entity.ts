@@ -2,6 +2,7 @@ import type { Contour } from '@underlap/geometry/curve';
 import type { Matrix } from '@underlap/geometry/matrix';
 import type { Point } from '@underlap/geometry/point';
 import { flatText } from '../flat-text.ts';
+import type { TextReading } from './text-entities.ts';
 
 /** What every entity says of itself, in block or model coordinates (y up, drawing units). */
 export interface EntityHead {
@@ -38,6 +39,11 @@ export interface CurveEntity extends EntityHead {
   readonly warning: { readonly code: string; readonly message: string } | null;
 }
 
+/** Words, which become letters with a font. */
+export interface TextEntity extends EntityHead, TextReading {
+  readonly kind: 'text';
+}
+
 /** A block put somewhere, once or in rows and columns. */
 export interface InsertEntity extends EntityHead {
   readonly kind: 'insert';
@@ -60,7 +66,7 @@ export interface SkippedEntity extends EntityHead {
   readonly at: Point | null;
 }
 
-export type Entity = CurveEntity | InsertEntity | SkippedEntity;
+export type Entity = CurveEntity | TextEntity | InsertEntity | SkippedEntity;
 
 export interface Block {
   readonly name: string;

@@ -14,13 +14,21 @@ import {
   type EntityColour,
   type InsertEntity,
   type LayerState,
+  type TextEntity,
   wordsFor,
 } from './entity.ts';
 import { PlacedCurves } from './placed-curves.ts';
+import type { TextReading } from './text-entities.ts';
 
 /** Most curve segments, and most inserted blocks (each cell of an array counts), that a drawing may unfold to. */
 const MAX_SEGMENTS = 2_000_000;
 const MAX_INSERTS = 100_000;
+
+/** Most texts, each of which may come with every block. */
+const MAX_TEXTS = 20_000;
+
+const TEXT_WITHOUT_FONT =
+  'text has no outlines without its font, so it is left out: give the font file, or convert it to outlines (polylines) in the drawing program first';
 
 /** Deepest nesting of blocks; hand-made drawings stay below 6. */
 const MAX_DEPTH = 32;
@@ -33,9 +41,20 @@ export interface ExpansionNote {
   readonly at: Point | null;
 }
 
+/** A text with all that its blocks and layers decide. */
+export interface PlacedText extends TextReading {
+  readonly type: string;
+  readonly handle: string | null;
+  readonly layer: string;
+  readonly colour: Colour;
+  /** Words that lead a person to it. */
+  readonly element: string;
+}
+
 export interface Expansion {
   /** In model coordinates: y up, drawing units. */
   readonly curves: PlacedCurves;
+  readonly texts: readonly PlacedText[];
   readonly notes: readonly ExpansionNote[];
 }
 
@@ -64,6 +83,7 @@ class Expander {
   readonly #document: DxfDocument;
   readonly #file: string;
   readonly #curves = new PlacedCurves();
+  readonly #texts: PlacedText[] = [];
   readonly #notes: ExpansionNote[] = [];
   readonly #hidden = new Map<string, { layer: string; count: number; state: string }>();
   readonly #states = new Map<string, LayerState | null>();
@@ -81,7 +101,7 @@ class Expander {
       const message = `the layer is ${state}, so its ${count} ${count === 1 ? 'object is' : 'objects are'} left out: switch it on if they are meant`;
       this.#notes.push({ code: 'hidden', severity: 'note', message, element: `layer ${layer}`, at: null });
     }
-    return { curves: this.#curves, notes: this.#notes };
+    return { curves: this.#curves, texts: this.#texts, notes: this.#notes };
   }
 
   #place(entity: Entity, context: Context): void {
@@ -107,6 +127,10 @@ class Expander {
       this.#insert(entity, { ...context, layer, colour }, elementOf(entity, context));
       return;
     }
+    if (entity.kind === 'text') {
+      this.#text(entity, layer, colour, context);
+      return;
+    }
     const { contour, type, handle, line, warning, area } = entity;
     if (warning !== null) {
       const element = elementOf(entity, context);
@@ -119,6 +143,19 @@ class Expander {
       throw this.#tooLarge(`more than ${MAX_SEGMENTS} segments`, elementOf(entity, context));
     }
     this.#curves.add({ contour: placed, type, layer, colour, block: context.name, handle, line, area });
+  }
+
+  /** Told as missing: what is made of it with a font is told by whoever makes it. */
+  #text(entity: TextEntity, layer: string, colour: Colour, context: Context): void {
+    if (this.#texts.length >= MAX_TEXTS)
+      throw this.#tooLarge(`more than ${MAX_TEXTS} texts`, elementOf(entity, context));
+    const { type, handle, runs, name, warning } = entity;
+    const matrix = multiply(context.matrix, entity.matrix);
+    const element = elementOf(entity, context);
+    const at = { x: matrix.e, y: matrix.f };
+    this.#texts.push({ type, handle, runs, name, warning, matrix, layer, colour, element });
+    this.#note('text', 'warning', TEXT_WITHOUT_FONT, element, at);
+    if (warning !== null) this.#note('text-layout', 'warning', warning, element, at);
   }
 
   /** By the name as written, so that its key is made once and not for every entity. */

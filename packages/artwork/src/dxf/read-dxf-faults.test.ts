@@ -63,7 +63,7 @@ describe('what is not read is told', () => {
   });
 
   it('names a file with nothing but text', () => {
-    expect(() => entities([0, 'TEXT', 10, 0, 20, 0, 1, 'pier'])).toThrow(/nothing to cut.*outlines/);
+    expect(() => entities([0, 'TEXT', 10, 0, 20, 0, 40, 5, 1, 'pier'])).toThrow(/nothing to cut.*outlines/);
   });
 
   it('tells of height, wide lines, tilted planes and meshes', () => {

@@ -3,12 +3,13 @@ import { GeometryError } from '@underlap/geometry/error';
 import { apply, type Matrix } from '@underlap/geometry/matrix';
 import type { Bounds } from '@underlap/geometry/ring';
 import { ComplaintList } from '../complaint-list.ts';
-import type { Complaint, Drawing, DrawnShape, ReadOptions, Repair } from '../drawing.ts';
+import type { Complaint, Drawing, ReadOptions } from '../drawing.ts';
 import { ArtworkError } from '../error.ts';
 import { assertReadOptions } from '../read-options.ts';
 import { repairShapes } from '../repair/repair-shapes.ts';
 import { tellUnlikelySize } from '../size-check.ts';
 import { parseDocument } from './document.ts';
+import { drawnTexts } from './drawn-texts.ts';
 import type { DxfDocument } from './entity.ts';
 import { expandDocument } from './expand.ts';
 import { PlacedCurves } from './placed-curves.ts';
@@ -84,17 +85,10 @@ export function readDxf(text: string, options: ReadOptions): Drawing {
   if (mended.shapes.length === 0) {
     throw emptyDrawing(options.name, document, notesOf([...mended.complaints, ...told]));
   }
-  return drawing(options.name, size, mended.shapes, [...made.repairs, ...mended.repairs], told);
-}
-
-function drawing(
-  name: string,
-  size: Drawing['size'],
-  shapes: readonly DrawnShape[],
-  repairs: readonly Repair[],
-  complaints: readonly Complaint[],
-): Drawing {
-  return { name, format: 'dxf', size, shapes, texts: [], repairs, complaints };
+  const { shapes } = mended;
+  const texts = drawnTexts(expansion.texts, toDrawing, shapes.at(-1)?.id ?? null);
+  const repairs = [...made.repairs, ...mended.repairs];
+  return { name: options.name, format: 'dxf', size, shapes, texts, repairs, complaints: told };
 }
 
 function assertText(text: string, file: string): void {

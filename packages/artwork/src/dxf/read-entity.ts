@@ -4,6 +4,7 @@ import { areaInPlane, CURVE_TYPES, planeOf, readCurve, TILTED } from './curve-en
 import type { Entity, EntityColour, SkippedEntity } from './entity.ts';
 import { BadNumber, type EntityTags, tagNumber } from './entity-tags.ts';
 import { hatchLoops, solidContour } from './hatch.ts';
+import { readTextEntity } from './text-entities.ts';
 
 interface Reason {
   readonly code: string;
@@ -20,8 +21,10 @@ const reason = (code: string, severity: SkippedEntity['severity'], message: stri
 const TEXT = reason(
   'text',
   'warning',
-  'text is not read, since letters depend on fonts: convert it to outlines (polylines) in the drawing program first',
+  'this kind of text is not read: convert it to plain text or to outlines (polylines) in the drawing program first',
 );
+const BROKEN_TEXT = reason('text', 'warning', 'this text cannot be read, so it is left out: write it again');
+const NO_WORDS = reason('hidden', 'note', 'it shows no letter and is left out');
 const DIMENSION = reason('dimension', 'note', 'dimensions and leaders are not cut and are left out');
 const FILLED = reason(
   'filled-area',
@@ -39,9 +42,6 @@ const FOREIGN = reason('foreign-content', 'warning', 'content of another program
 
 /** What is known and cannot be cut. Everything else that is not a curve or an insert is 'unknown-element'. */
 const UNDRAWABLE: Readonly<Record<string, Reason>> = {
-  TEXT,
-  MTEXT: TEXT,
-  ATTRIB: TEXT,
   ATTDEF: TEXT,
   RTEXT: TEXT,
   ARCALIGNEDTEXT: TEXT,
@@ -87,6 +87,9 @@ const UNDRAWABLE: Readonly<Record<string, Reason>> = {
   ACAD_PROXY_ENTITY: FOREIGN,
 };
 
+/** Texts that become letters with a font. */
+const LETTERED: ReadonlySet<string> = new Set(['TEXT', 'MTEXT', 'ATTRIB']);
+
 const BROKEN_HATCH = reason(
   'broken-shape',
   'warning',
@@ -128,6 +131,13 @@ export function readEntity(tags: EntityTags, vertices: readonly EntityTags[]): E
       if (plane === null) return skipped(head, { ...TILTED, severity: 'warning' }, placeOf(tags));
       const put = insertOf(tags, plane === 'behind');
       return { ...head, colour: colourOf(tags), kind: 'insert', block: tags.text(2, ''), ...put };
+    }
+    if (LETTERED.has(tags.type)) {
+      if (tags.type === 'ATTRIB' && (tags.integer(70, 0) & 1) !== 0) return skipped(head, INVISIBLE, null);
+      const reading = readTextEntity(tags);
+      if (reading === 'empty') return skipped(head, NO_WORDS, placeOf(tags));
+      if (reading === 'unreadable') return skipped(head, BROKEN_TEXT, placeOf(tags));
+      return { ...head, colour: colourOf(tags), kind: 'text', ...reading };
     }
     const unknown = reason('unknown-element', 'note', `${tags.type.slice(0, 40)} is not read and is left out`);
     return skipped(head, UNDRAWABLE[tags.type] ?? unknown, placeOf(tags));

@@ -31,64 +31,116 @@ export interface TextGround {
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
 const CONTROLS = /[\u0000-\u001f\u007f-\u009f]/g;
 
-type Lists = { readonly [name in 'x' | 'y' | 'dx' | 'dy']: readonly number[] };
-const NO_LISTS: Lists = { x: [], y: [], dx: [], dy: [] };
+/** What an element says of the places of its characters; a list holds for those from its own first one. */
+interface Placing {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly dx: readonly number[];
+  readonly dy: readonly number[];
+  readonly rotate: readonly number[];
+  /** Characters of the element, by their number in the text. */
+  readonly from: number;
+  to: number;
+}
 
 /**
  * The characters of a text element with their style and places, in user units of the element.
  * @returns runs without collapsible white space; empty for a text without characters.
- * @remarks Source: SVG 2, 'Text', and CSS Text Level 3, 'White space'. Lists of positions hold for the characters of their element.
+ * @remarks Source: SVG 2, 'Text' (resolving character positions: an element's lists overlay those of the elements around it) and CSS
+ * Text Level 3, 'White space'.
  */
 export function textRuns(node: XmlNode, style: Style, ground: TextGround): TextRun[] {
-  const runs: TextRun[] = [];
-  const state = { isSpaceBefore: true, lists: NO_LISTS, characters: 0 };
+  const words: Omit<TextRun, 'x' | 'y' | 'dx' | 'dy' | 'rotate'>[] = [];
+  const placings: Placing[] = [];
+  const state = { isSpaceBefore: true, characters: 0, stretches: 0 };
 
-  const visit = (element: XmlNode, own: Style, path: TextRun['path'], depth: number): void => {
+  const visit = (element: XmlNode, own: Style, around: Pick<TextRun, 'path' | 'stretch'>, depth: number): void => {
     if (depth > MOST_NESTED) return;
-    const before = state.lists;
-    const given = listsOf(element, own, ground.viewport);
-    state.lists = {
-      x: given.x.length > 0 ? given.x : before.x,
-      y: given.y.length > 0 ? given.y : before.y,
-      dx: given.dx.length > 0 ? given.dx : before.dx,
-      dy: given.dy.length > 0 ? given.dy : before.dy,
-    };
-    for (const name of ['rotate', 'textLength']) {
-      if (element.attributes[name] !== undefined) ground.tell(`its ${name} is not followed`);
-    }
+    const placing = placingOf(element, own, ground.viewport, state.characters);
+    placings.push(placing);
+    const stretch = around.stretch ?? stretchOf(element, own, state.stretches + 1, ground);
+    if (stretch !== null) state.stretches = stretch.group;
+    const within = { path: around.path, stretch };
     for (const child of element.children) {
-      if (child.name === TEXT_NODE) add(child.text, own, element, path);
+      if (child.name === TEXT_NODE) add(child.text, own, element, within);
       else if (child.isSvg && (child.name === 'tspan' || child.name === 'a')) {
         const inner = ground.styles.styleOf(child, own, ground.onBadValue);
-        if ((inner.own.display ?? '').trim() !== 'none') visit(child, inner, path, depth + 1);
+        if ((inner.own.display ?? '').trim() !== 'none') visit(child, inner, within, depth + 1);
       } else if (child.isSvg && child.name === 'textPath') {
         const inner = ground.styles.styleOf(child, own, ground.onBadValue);
-        visit(child, inner, pathOf(child, inner, ground), depth + 1);
+        visit(child, inner, { ...within, path: pathOf(child, inner, ground) }, depth + 1);
       }
     }
+    placing.to = state.characters;
   };
 
-  const add = (written: string, own: Style, element: XmlNode, path: TextRun['path']): void => {
+  const add = (written: string, own: Style, element: XmlNode, around: Pick<TextRun, 'path' | 'stretch'>): void => {
     const keeps = isPreserving(element);
-    let words = written.replace(/[\t\r\n]/g, ' ').replace(CONTROLS, '');
+    let text = written.replace(/[\t\r\n]/g, ' ').replace(CONTROLS, '');
     if (!keeps) {
-      words = words.replace(/ +/g, ' ');
-      if (state.isSpaceBefore) words = words.replace(/^ /, '');
+      text = text.replace(/ +/g, ' ');
+      if (state.isSpaceBefore) text = text.replace(/^ /, '');
     }
-    words = words.slice(0, MOST_CHARACTERS - state.characters);
-    if (words === '') return;
-    state.characters += words.length;
-    state.isSpaceBefore = words.endsWith(' ');
-    const { lists } = state;
-    runs.push({ text: words, ...lists, ...faceOf(own, ground.viewport), path });
-    const rest = (list: readonly number[]) => list.slice(words.length);
-    state.lists = { x: rest(lists.x), y: rest(lists.y), dx: rest(lists.dx), dy: rest(lists.dy) };
+    text = text.slice(0, MOST_CHARACTERS - state.characters);
+    if (text === '') return;
+    state.characters += text.length;
+    state.isSpaceBefore = text.endsWith(' ');
+    words.push({ text, ...faceOf(own, ground.viewport), ...around });
   };
 
-  visit(node, style, null, 0);
+  visit(node, style, { path: null, stretch: null }, 0);
+  const runs = withPlaces(words, placings);
   const last = runs.at(-1);
   if (last !== undefined && !isPreserving(node)) runs[runs.length - 1] = { ...last, text: last.text.replace(/ $/, '') };
-  return runs.filter((run) => run.text !== '');
+  const isApart = runs.some(({ stretch, x, y }, at) => {
+    if (stretch === null) return false;
+    const isFirst = runs.findIndex((run) => run.stretch?.group === stretch.group) === at;
+    return [x, y].some((list) => list.some((place, index) => place !== null && !(isFirst && index === 0)));
+  });
+  if (!isApart) return runs.filter((run) => run.text !== '');
+  ground.tell('its textLength is not followed, since its letters have places of their own');
+  return runs.filter((run) => run.text !== '').map((run) => ({ ...run, stretch: null }));
+}
+
+/** Lists of an element overlay those of the elements around it, character by character; a turn holds to the end of its element. */
+function withPlaces(
+  words: readonly Omit<TextRun, keyof Pick<Placing, 'x' | 'y' | 'dx' | 'dy' | 'rotate'>>[],
+  placings: readonly Placing[],
+): TextRun[] {
+  const count = words.reduce((sum, { text }) => sum + text.length, 0);
+  const overlaid = (name: 'x' | 'y' | 'dx' | 'dy' | 'rotate'): (number | null)[] => {
+    const places = new Array<number | null>(count).fill(null);
+    for (const placing of placings) {
+      const list = placing[name];
+      const to = name === 'rotate' && list.length > 0 ? placing.to : Math.min(placing.to, placing.from + list.length);
+      for (let at = placing.from; at < to; at++) places[at] = list[Math.min(at - placing.from, list.length - 1)]!;
+    }
+    return places;
+  };
+  const [x, y, dx, dy, rotate] = [overlaid('x'), overlaid('y'), overlaid('dx'), overlaid('dy'), overlaid('rotate')];
+  let from = 0;
+  return words.map((run): TextRun => {
+    const [start, end] = [from, from + run.text.length];
+    from = end;
+    const own = (list: readonly (number | null)[]) => upToLast(list.slice(start, end));
+    const shifts = (list: readonly (number | null)[]) => own(list).map((shift) => shift ?? 0);
+    return { ...run, x: own(x), y: own(y), dx: shifts(dx), dy: shifts(dy), rotate: shifts(rotate) };
+  });
+}
+
+function upToLast(list: readonly (number | null)[]): (number | null)[] {
+  return list.slice(0, 1 + list.findLastIndex((entry) => entry !== null));
+}
+
+function stretchOf(node: XmlNode, style: Style, group: number, ground: TextGround): TextRun['stretch'] {
+  const written = node.attributes.textLength;
+  if (written === undefined) return null;
+  const length = userLength(written, 'x', style, ground.viewport);
+  if (length === null || !(length > 0)) {
+    ground.tell(`its textLength '${written.slice(0, 40)}' cannot be read and is not followed`);
+    return null;
+  }
+  return { group, length, by: node.attributes.lengthAdjust === 'spacingAndGlyphs' ? 'glyphs' : 'gaps' };
 }
 
 function isPreserving(node: XmlNode): boolean {
@@ -99,24 +151,31 @@ function isPreserving(node: XmlNode): boolean {
   return false;
 }
 
-function listsOf(node: XmlNode, style: Style, viewport: ViewportSize): Lists {
-  const read = (name: 'x' | 'y' | 'dx' | 'dy', axis: Axis): number[] => {
-    const written = node.attributes[name];
-    if (written === undefined) return [];
-    const lengths = written
-      .trim()
-      .split(/[\s,]+/)
-      .map((word) => userLength(word, axis, style, viewport));
+function placingOf(node: XmlNode, style: Style, viewport: ViewportSize, from: number): Placing {
+  const read = (name: 'x' | 'y' | 'dx' | 'dy' | 'rotate', toNumber: (word: string) => number | null): number[] => {
+    const written = node.attributes[name]?.trim();
+    if (written === undefined || written === '') return [];
+    const values = written.split(/[\s,]+/).map(toNumber);
     // A list is read as far as it makes sense.
-    const end = lengths.indexOf(null);
-    return (end < 0 ? lengths : lengths.slice(0, end)).filter((length) => length !== null);
+    const end = values.indexOf(null);
+    return (end < 0 ? values : values.slice(0, end)).filter((value) => value !== null);
   };
-  return { x: read('x', 'x'), y: read('y', 'y'), dx: read('dx', 'x'), dy: read('dy', 'y') };
+  const along = (axis: Axis) => (word: string) => userLength(word, axis, style, viewport);
+  const degrees = (word: string) => (Number.isFinite(Number(word)) ? Number(word) : null);
+  return {
+    x: read('x', along('x')),
+    y: read('y', along('y')),
+    dx: read('dx', along('x')),
+    dy: read('dy', along('y')),
+    rotate: read('rotate', degrees),
+    from,
+    to: from,
+  };
 }
 
 type Face = Pick<
   TextRun,
-  'families' | 'size' | 'weight' | 'italic' | 'letterSpacing' | 'wordSpacing' | 'anchor' | 'direction'
+  'families' | 'size' | 'sizeOf' | 'weight' | 'italic' | 'letterSpacing' | 'wordSpacing' | 'anchor' | 'direction'
 >;
 
 function faceOf(style: Style, viewport: ViewportSize): Face {
@@ -133,6 +192,7 @@ function faceOf(style: Style, viewport: ViewportSize): Face {
       .map((name) => name.trim())
       .filter((name) => name !== ''),
     size: fontSizeOf(style),
+    sizeOf: 'em',
     weight:
       weight === 'bold' || weight === 'bolder'
         ? 700
@@ -141,7 +201,7 @@ function faceOf(style: Style, viewport: ViewportSize): Face {
     letterSpacing: spacing('letter-spacing'),
     wordSpacing: spacing('word-spacing'),
     anchor: anchor === 'middle' || anchor === 'end' ? anchor : 'start',
-    direction: of('direction') === 'rtl' ? 'rtl' : of('direction') === 'ltr' ? 'ltr' : 'auto',
+    direction: of('direction') === 'rtl' ? 'rtl' : 'ltr',
   };
 }
 
