@@ -1,15 +1,11 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-/** Unit tests and the quick ones that span packages: what a mutation run repeats thousands of times. */
+/** What a mutation run repeats thousands of times: the tests of one area, named by `mutate.mjs`. */
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
-    include: [
-      'packages/{geometry,seam,job}/src/*.test.ts',
-      'packages/nest/src/check/*.test.ts',
-      'tests/reference/geometry.test.ts',
-    ],
+    include: [process.env.MUTATION_TESTS ?? 'packages/{geometry,shop}/src/*.test.ts'],
     exclude: ['**/node_modules/**', '**/*.soak.test.ts'],
     testTimeout: 60_000,
   },

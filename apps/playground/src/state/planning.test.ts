@@ -14,10 +14,13 @@ interface Call {
   end(error?: Error): void;
 }
 
-/** A worker that is told what to answer, and when. */
+/** A worker that is told what to answer, and when; where it is replaced, what it was asked is cancelled. */
 function workshop(isReplaced = false) {
   const calls: Call[] = [];
   const asked: string[] = [];
+  const end = (): void => {
+    if (isReplaced) for (const call of calls) call.end(new WorkFault({ code: 'cancelled', message: '', place: null }));
+  };
   const api = {
     plan: (job: Job, _known: unknown, found: FoundLayout | null, tell: (event: WorkEvent) => void) =>
       new Promise<void>((resolve, reject) => {
@@ -28,14 +31,16 @@ function workshop(isReplaced = false) {
     ask: (what: (remote: typeof api) => Promise<unknown>) => what(api),
     cancel: async () => {
       asked.push('cancel');
+      end();
       return isReplaced;
     },
     insist: async () => {
       asked.push('stop');
+      end();
       return isReplaced;
     },
   } as unknown as WorkClient;
-  return { planning: startPlanning(client), calls, asked };
+  return { planning: startPlanning(client), calls, asked, endWorker: end };
 }
 
 const job = (name: string): Job => ({ name }) as Job;
@@ -102,11 +107,50 @@ describe('planning', () => {
     await planning.stopSearch();
     expect(calls).toHaveLength(1);
     for (const event of best(3, 'so far')) calls[0]?.tell(event);
-    const stopping = planning.stopSearch();
+    await planning.stopSearch();
     await soon();
+    expect(calls).toHaveLength(2);
     expect(calls[1]?.found).toEqual(layout('so far'));
-    calls[1]?.end();
-    await stopping;
+  });
+
+  it('begins again when the worker is ended for what stands beside the plan; the search starts anew', async () => {
+    const { planning, calls, endWorker } = workshop(true);
+    planning.plan(job('sign'));
+    await soon();
+    for (const event of best(3, 'half way')) calls[0]?.tell(event);
+    endWorker();
+    await soon();
+    expect(calls.map((call) => call.job.name)).toEqual(['sign', 'sign']);
+    expect(calls[1]?.found).toBeNull();
+    calls[1]?.tell(done(stack));
+    expect(planning.results.get().stack.view).toBe(stack);
+  });
+
+  it('frees the worker of the job before also when that job is no longer shown', async () => {
+    const { planning, asked } = workshop();
+    planning.plan(job('first'));
+    await soon();
+    planning.take([], null);
+    planning.plan(job('second'));
+    await soon();
+    expect(asked).toEqual(['cancel']);
+  });
+
+  it('leaves a change that comes while it goes back, or while it stops, alone', async () => {
+    for (const give of ['back', 'up'] as const) {
+      const { planning, calls } = workshop();
+      planning.take([done(stack)], layout('kept'));
+      const before = { results: planning.results.get(), found: planning.found.get() };
+      planning.plan(job('first'));
+      await soon();
+      const giving = give === 'back' ? planning.restore(before) : planning.cancel();
+      planning.plan(job('second'));
+      const isRestored = await giving;
+      await soon();
+      expect(calls.map((call) => call.job.name)).toEqual(['first', 'second']);
+      expect(Object.values(planning.results.get()).map((state) => state.status)).toEqual(Array(5).fill('waiting'));
+      if (give === 'back') expect(isRestored).toBe(false);
+    }
   });
 
   it('shows again what was there when it goes back, whatever still comes', async () => {
@@ -115,7 +159,7 @@ describe('planning', () => {
     const before = planning.results.get();
     planning.plan(job('sign'));
     await soon();
-    await planning.restore({ results: before, found: layout('kept') });
+    expect(await planning.restore({ results: before, found: layout('kept') })).toBe(true);
     calls[0]?.tell({ kind: 'working', stage: 'boards', done: 0.5, message: '' });
     expect(planning.results.get()).toBe(before);
     expect(planning.found.get()).toEqual(layout('kept'));

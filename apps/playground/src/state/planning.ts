@@ -35,8 +35,8 @@ export interface Planning {
   stopSearch(): Promise<void>;
   /** What is on the page when nothing is under way; null while something is. */
   snapshot(): Snapshot | null;
-  /** End all work at once and show again what was there. */
-  restore(snapshot: Snapshot): Promise<void>;
+  /** End all work at once and show again what was there; false when something newer was asked for meanwhile. */
+  restore(snapshot: Snapshot): Promise<boolean>;
   /** The layout on the page no longer counts as the result of its job. */
   forgetLayout(): void;
   /** End all work at once; the pictures stay as they are. */
@@ -48,9 +48,12 @@ export function startPlanning(client: WorkClient): Planning {
   const trace = observable<readonly TracePoint[]>([]);
   let run = 0;
   let searchedFrom = 0;
-  let planned: Job | null = null;
+  /** Questions that the worker has not settled yet; overtaken ones count, since they keep it from the newest. */
+  let pending = 0;
   /** The best layout of this run; kept here too, so that a stop need not wait for a worker deep in work. */
   let best: FoundLayout | null = null;
+  /** What a run was to be stopped with; taken when its worker could not be asked and was ended. */
+  let stopped: { readonly run: number; readonly layout: FoundLayout } | null = null;
   const hasLayout = observable(false);
 
   const found = observable<FoundLayout | null>(null);
@@ -74,11 +77,10 @@ export function startPlanning(client: WorkClient): Planning {
 
   /** A worker deep in work on what nobody wants any more is replaced rather than waited for. */
   const freeTheWorker = async (): Promise<void> => {
-    if (isBusy(results.get())) await client.cancel();
+    if (pending > 0) await client.cancel();
   };
 
   const start = async (job: Job, mine: number): Promise<void> => {
-    planned = job;
     best = null;
     hasLayout.set(false);
     await freeTheWorker();
@@ -89,24 +91,41 @@ export function startPlanning(client: WorkClient): Planning {
       follow(event);
       results.update((before) => withEvent(before, event));
     });
+    const known = knownKeys(results.get());
     try {
-      const known = knownKeys(results.get());
-      await client.ask((api) => api.plan(job, known, found.get(), tell, null));
+      await counted(client.ask((api) => api.plan(job, known, found.get(), tell, null)));
     } catch (error) {
       if (mine !== run) return;
       const fault = faultOf(error);
-      if (fault.code !== 'cancelled')
-        results.update((before) => withEvent(before, { kind: 'failed', stage: workingStage(before), fault }));
+      if (fault.code === 'cancelled') beginAgain(job);
+      else results.update((before) => withEvent(before, { kind: 'failed', stage: workingStage(before), fault }));
     }
+  };
+
+  const counted = async (question: Promise<void>): Promise<void> => {
+    pending += 1;
+    try {
+      await question;
+    } finally {
+      pending -= 1;
+    }
+  };
+
+  /** The worker was ended for another reason than a newer job: this one is still wanted. */
+  const beginAgain = (job: Job): void => {
+    if (stopped?.run === run) found.set(stopped.layout);
+    plan(job);
+  };
+
+  const plan = (job: Job): void => {
+    run += 1;
+    void start(job, run);
   };
 
   return {
     results,
     trace,
-    plan: (job) => {
-      run += 1;
-      void start(job, run);
-    },
+    plan,
     found,
     take: (done, layout) => {
       results.set(done.reduce(withEvent, NO_RESULTS));
@@ -114,21 +133,20 @@ export function startPlanning(client: WorkClient): Planning {
     },
     hasLayout,
     stopSearch: async () => {
-      const asked = run;
-      const kept = best;
-      if (kept === null || planned === null) return;
-      const wasReplaced = await client.insist((api) => api.stopSearch());
-      if (!wasReplaced || asked !== run) return;
-      found.set(kept);
-      run += 1;
-      await start(planned, run);
+      if (best === null) return;
+      stopped = { run, layout: best };
+      await client.insist((api) => api.stopSearch());
     },
     snapshot: () => (isBusy(results.get()) ? null : { results: results.get(), found: found.get() }),
     restore: async (snapshot) => {
       run += 1;
+      const asked = run;
       await client.cancel();
+      if (asked !== run) return false;
+      best = null;
       results.set(snapshot.results);
       found.set(snapshot.found);
+      return true;
     },
     forgetLayout: () => {
       found.set(null);
@@ -140,10 +158,11 @@ export function startPlanning(client: WorkClient): Planning {
     },
     cancel: async () => {
       run += 1;
+      const asked = run;
       // what the search has found so far is not lost: going on takes it
       if (best !== null) found.set(best);
       await client.cancel();
-      results.update(stoppedWhereItWas);
+      if (asked === run) results.update(stoppedWhereItWas);
     },
   };
 }

@@ -142,10 +142,7 @@ export function startSession(client: WorkClient, offcuts: OffcutShelf): Session 
       planning.plan(jobToPlan(present));
     },
     stopTrying: async () => {
-      const wasReplaced = await client.insist((api) => api.stopTrying());
-      const present = history.get()?.present;
-      // the page's own plan went down with the worker: begin it again
-      if (wasReplaced && planning.snapshot() === null && present !== undefined) planning.plan(jobToPlan(present));
+      await client.insist((api) => api.stopTrying());
     },
     canGoBack,
     goBack: async () => {
@@ -157,8 +154,7 @@ export function startSession(client: WorkClient, offcuts: OffcutShelf): Session 
       const { job, held } = walked.present;
       planned = { job, held };
       history.set(walked);
-      await planning.restore(back.snapshot);
-      notices.say(say.get().t('notice.as-before'));
+      if (await planning.restore(back.snapshot)) notices.say(say.get().t('notice.as-before'));
     },
     attempt: async (what) => {
       try {

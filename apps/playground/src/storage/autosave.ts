@@ -3,7 +3,7 @@ import type { Desk } from '../state/desk.ts';
 import { type History, startHistory, takeStep } from '../state/history.ts';
 import { type Observable, observable } from '../state/observable.ts';
 import type { Session } from '../state/session.ts';
-import { type JobDatabase, listJobs, openDatabase, saveJob } from './database.ts';
+import { type JobShelf, openJobShelf } from './database.ts';
 import { deskOf, readLastWords, writeLastWords } from './journal.ts';
 import { type Claim, claimJob } from './tab-claim.ts';
 
@@ -23,7 +23,6 @@ export interface KeptName {
 export interface Autosave {
   readonly keeping: Observable<Keeping>;
   readonly jobs: Observable<readonly KeptName[]>;
-  readonly database: JobDatabase | null;
   /** Open a kept job in this tab. */
   openKept(id: string): Promise<void>;
   /** What is on the desk becomes a job of its own: nothing that is kept is written over. */
@@ -44,20 +43,29 @@ interface SavedDesk {
   readonly found: FoundLayout | null;
 }
 
+/** What has been written, as it was then: what comes while it is written is not in it. */
+interface Saved {
+  readonly history: History<Desk>;
+  readonly found: FoundLayout | null;
+}
+
 /**
  * Keep the desk in the browser's database from now on, and bring back what this tab (or, in a new tab, the last one) had.
  * @returns restored: whether a job was brought back; otherwise the caller opens the sample.
  */
-export async function startAutosave(session: Session): Promise<{ autosave: Autosave; restored: boolean }> {
+export async function startAutosave(
+  session: Session,
+  openShelf: () => Promise<JobShelf> = openJobShelf,
+): Promise<{ autosave: Autosave; restored: boolean }> {
   const keeping = observable<Keeping>({ kind: 'starting' });
   const jobs = observable<readonly KeptName[]>([]);
-  let database: JobDatabase | null = null;
+  let shelf: JobShelf | null = null;
   let claim: Claim | null = null;
   let revision = 0;
   let timer: ReturnType<typeof setTimeout> | null = null;
-  let saved: History<Desk> | null = null;
   /** What the database has for this tab's job. */
-  let stored: Desk | null = null;
+  let saved: Saved | null = null;
+  const { inTurn } = turns();
 
   const refuse = (error: unknown): void => {
     const why =
@@ -70,7 +78,7 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
     keeping.set({ kind: 'refused', why });
   };
   const refreshList = async (): Promise<void> => {
-    if (database !== null) jobs.set(await listJobs(database));
+    if (shelf !== null) jobs.set(await shelf.list());
   };
   const claimAs = async (id: string, isReload: boolean): Promise<boolean> => {
     const taken = await claimJob(id, isReload);
@@ -82,32 +90,28 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
   };
   const startOwn = async (): Promise<void> => {
     revision = 0;
-    stored = null;
+    saved = null;
     await claimAs(crypto.randomUUID(), false);
   };
   const save = async (): Promise<void> => {
     const history = session.history.get();
-    if (database === null || history === null || history === saved) return;
+    const found = session.planning.found.get();
+    if (shelf === null || history === null || (saved?.history === history && saved.found === found)) return;
     if (claim === null) await startOwn();
     if (claim === null) return;
     try {
       keeping.set({ kind: 'saving' });
       const name = history.present.job.name ?? history.present.job.artwork.name ?? session.say.get().t('header.sign');
-      const entry = {
-        id: claim.jobId,
-        name,
-        savedAt: Date.now(),
-        desk: { version: 2, history: trimmed(history), found: session.planning.found.get() } satisfies SavedDesk,
-      };
-      const outcome = await saveJob(database, entry, revision);
+      const desk = { version: 2, history: trimmed(history), found } satisfies SavedDesk;
+      const entry = { id: claim.jobId, name, savedAt: Date.now(), desk };
+      const outcome = await shelf.save(entry, revision);
       if (outcome.kind === 'newer-exists') {
         await startOwn();
         session.notices.say(session.say.get().t('notice.other-tab-changed'), 'look');
         return save();
       }
       revision = outcome.revision;
-      saved = history;
-      stored = history.present;
+      saved = { history, found };
       keeping.set({ kind: 'kept', at: entry.savedAt });
       await refreshList();
     } catch (error) {
@@ -116,10 +120,10 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
   };
   const schedule = (): void => {
     if (timer !== null) clearTimeout(timer);
-    timer = setTimeout(() => void save(), PAUSE_MS);
+    timer = setTimeout(() => void inTurn(save), PAUSE_MS);
   };
   const restore = async (id: string, isReload: boolean): Promise<boolean> => {
-    const kept = await database?.get('jobs', id);
+    const kept = await shelf?.get(id);
     const before = kept === undefined ? null : await readSaved(kept.desk, session);
     const history = (isReload ? await withLastWords(id, kept?.savedAt ?? 0, before, session) : null) ?? before;
     if (history === null) return false;
@@ -129,21 +133,20 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
       await startOwn();
       session.notices.say(session.say.get().t('notice.open-elsewhere', { name: kept?.name ?? '' }));
     }
-    const isKept = isOurs && history === before;
-    saved = isKept ? history : null;
-    stored = isOurs ? (before?.present ?? null) : null;
-    session.planning.take([], (kept?.desk as SavedDesk | undefined)?.found ?? null);
+    const found = (kept?.desk as SavedDesk | undefined)?.found ?? null;
+    saved = isOurs && before !== null ? { history: before, found } : null;
+    session.planning.take([], found);
     session.open(history.present, history);
     keeping.set({ kind: 'kept', at: kept?.savedAt ?? Date.now() });
-    if (!isKept) schedule();
+    if (saved?.history !== history) schedule();
     return true;
   };
 
   let restored = false;
   try {
-    database = await openDatabase();
+    shelf = await openShelf();
     const last = tabsJob();
-    const [newest] = await listJobs(database);
+    const [newest] = await shelf.list();
     if (last !== null) restored = await restore(last, true);
     else if (newest !== undefined) restored = await restore(newest.id, false);
     await refreshList();
@@ -152,42 +155,59 @@ export async function startAutosave(session: Session): Promise<{ autosave: Autos
     refuse(error);
   }
   session.history.subscribe(schedule);
-  session.planning.found.subscribe(() => {
-    saved = null;
-    schedule();
-  });
+  session.planning.found.subscribe(schedule);
   // the database answers too late for a page that goes; the tab's own shelf takes what is written at once
   window.addEventListener('pagehide', () => {
     const present = session.history.get()?.present;
-    const shelf = tabShelf();
-    if (shelf === null || claim === null || present === undefined || present === stored) return;
-    writeLastWords(shelf, claim.jobId, present, stored, Date.now());
+    const lastShelf = tabShelf();
+    const stored = saved?.history.present ?? null;
+    if (lastShelf === null || claim === null || present === undefined || present === stored) return;
+    writeLastWords(lastShelf, claim.jobId, present, stored, Date.now());
   });
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'hidden') void save();
+    if (document.visibilityState === 'hidden') void inTurn(save);
   });
 
   const autosave: Autosave = {
     keeping,
     jobs,
-    get database() {
-      return database;
-    },
-    openKept: async (id) => {
-      await save();
-      if (!(await restore(id, false))) session.notices.say(session.say.get().t('notice.unreadable'), 'look');
-    },
-    startNew: async () => {
-      await save();
-      await startOwn();
-      saved = null;
-    },
-    forget: async (id) => {
-      if (id !== claim?.jobId) await database?.delete('jobs', id);
-      await refreshList();
-    },
+    openKept: (id) =>
+      inTurn(async () => {
+        await save();
+        try {
+          if (!(await restore(id, false))) session.notices.say(session.say.get().t('notice.unreadable'), 'look');
+        } catch (error) {
+          refuse(error);
+        }
+      }),
+    startNew: () =>
+      inTurn(async () => {
+        await save();
+        await startOwn();
+      }),
+    forget: (id) =>
+      inTurn(async () => {
+        try {
+          if (id !== claim?.jobId) await shelf?.forget(id);
+          await refreshList();
+        } catch (error) {
+          refuse(error);
+        }
+      }),
   };
   return { autosave, restored };
+}
+
+/** One thing after the other: a save must not begin while another one, or the change to another job, is under way. */
+function turns() {
+  let last: Promise<unknown> = Promise.resolve();
+  return {
+    inTurn: (what: () => Promise<void>): Promise<void> => {
+      const next = last.then(what);
+      last = next.catch(() => undefined);
+      return next;
+    },
+  };
 }
 
 function trimmed(history: History<Desk>): History<Desk> {

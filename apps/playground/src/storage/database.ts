@@ -33,8 +33,29 @@ export async function openDatabase(): Promise<JobDatabase> {
 
 export type SaveOutcome = { readonly kind: 'saved'; readonly revision: number } | { readonly kind: 'newer-exists' };
 
-/** Save a job unless somebody saved a newer revision meanwhile; one transaction, so there is nothing in between. */
-export async function saveJob(
+/** The jobs that this browser keeps. Every call may fail, as the browser's database may. */
+export interface JobShelf {
+  get(id: string): Promise<KeptJob | undefined>;
+  /** Save a job unless somebody saved a newer revision meanwhile. */
+  save(job: Omit<KeptJob, 'revision'>, knownRevision: number): Promise<SaveOutcome>;
+  /** What is kept, newest first, without the jobs themselves. */
+  list(): Promise<readonly Omit<KeptJob, 'desk'>[]>;
+  forget(id: string): Promise<void>;
+}
+
+/** @throws (never at once) when the browser refuses. */
+export async function openJobShelf(): Promise<JobShelf> {
+  const database = await openDatabase();
+  return {
+    get: (id) => database.get('jobs', id),
+    save: (job, knownRevision) => saveJob(database, job, knownRevision),
+    list: () => listJobs(database),
+    forget: (id) => database.delete('jobs', id),
+  };
+}
+
+/** One transaction, so there is nothing in between. */
+async function saveJob(
   database: JobDatabase,
   job: Omit<KeptJob, 'revision'>,
   knownRevision: number,
@@ -51,8 +72,7 @@ export async function saveJob(
   return { kind: 'saved', revision };
 }
 
-/** What is kept, newest first, without the jobs themselves. */
-export async function listJobs(database: JobDatabase): Promise<readonly Omit<KeptJob, 'desk'>[]> {
+async function listJobs(database: JobDatabase): Promise<readonly Omit<KeptJob, 'desk'>[]> {
   const kept = await database.getAllFromIndex('jobs', 'savedAt');
   return kept.reverse().map(({ id, name, revision, savedAt }) => ({ id, name, revision, savedAt }));
 }

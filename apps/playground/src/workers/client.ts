@@ -37,9 +37,10 @@ export class WorkClient {
     return this.insist((api) => api.cancel());
   }
 
-  /** Ask for something that must not wait; a worker that does not answer in time is replaced. True when it was. */
+  /** Ask for something that must not wait; a worker that does not answer in time is replaced. True when it was. Without a worker there is nothing to end. */
   async insist(what: (api: Remote<WorkbenchApi>) => Promise<void>): Promise<boolean> {
-    const staff = this.present();
+    const { staff } = this;
+    if (staff === null) return false;
     const answered = await Promise.race([
       what(staff.remote)
         .then(() => staff.remote.ping())
