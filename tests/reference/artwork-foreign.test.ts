@@ -22,7 +22,7 @@ it('icons of the open sets are right or told', { timeout: 120_000 }, () => {
   expect(outcomes.filter(({ outcome }) => outcome === 'silent' || outcome === 'crashed')).toEqual([]);
 });
 
-it('a clip, a rule or a place that is misread is seen', () => {
+it('a clip, a rule or a place that is misread is seen', { timeout: 120_000 }, () => {
   const faults = [
     (text: string) => text.replaceAll('clip-path="url(#c0)"', ''),
     (text: string) => text.replaceAll('fill-rule="evenodd"', 'fill-rule="nonzero"'),
@@ -34,6 +34,16 @@ it('a clip, a rule or a place that is misread is seen', () => {
     );
     expect(seen.length).toBeGreaterThan(1);
   }
+});
+
+/** A sun over the sea: rays three wide beside the edge of a clip, an outline that ends where it began without saying so. */
+const sunset = (horizon: number, ray = 39): string =>
+  `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 64 64"><clipPath id="sky"><rect y="7" width="64" height="${horizon - 7}"/></clipPath><g clip-path="url(#sky)" fill="none" stroke="#f59e0b" stroke-width="3"><path d="M42.5 39A10.5 10.5 0 1 1 32 28.5 10.5 10.5 0 0 1 42.5 39ZM32 22V16M16 ${ray}H9M54 ${ray}H48"/></g><path fill="none" stroke="navy" stroke-width="2" d="M10 50L20 45L30 58L10 50"/></svg>`;
+
+it('wide lines beside the edge of a clip count by their middle, and ends that meet as closed', () => {
+  expect(foreignOutcome(sunset(39.5), 'sunset')).toBe('right');
+  expect(looksLike(sunset(39.5), sunset(37))).toBe(false);
+  expect(looksLike(sunset(39.5), sunset(39.5, 37.5))).toBe(false);
 });
 
 const dxfs = Array.from({ length: 16 }, (_, i) => randomForeignDxf(`dxf-${i}`));

@@ -27,7 +27,7 @@ export function foreignOutcome(text: string, name: string): ForeignOutcome {
   } catch (error) {
     return error instanceof ArtworkError && error.code !== 'internal' ? 'refused' : 'crashed';
   }
-  const isSame = drawing.format === 'svg' ? isSamePicture(text, drawing) : isSameDxf(text, drawing);
+  const isSame = drawing.format === 'svg' ? isDrawnAlike(text, drawing) : isSameDxf(text, drawing);
   if (isSame === null) return 'unknown';
   if (isSame) return 'right';
   return drawing.complaints.some(({ code }) => !EXPLAINS_NOTHING.has(code)) ? 'told' : 'silent';
@@ -43,17 +43,50 @@ const EXPLAINS_NOTHING = new Set([
   'unlikely-size',
 ]);
 
-/** Ends and corners of lines, and how they are drawn smooth: a beam follows their middle. */
+/**
+ * Ends and corners of lines, and how they are drawn smooth: a beam follows their middle. All are drawn round, so that an outline whose
+ * end meets its start looks the same whether it says that it is closed or not.
+ */
 const OF_NO_ACCOUNT = /\b(stroke-(?:linecap|linejoin|miterlimit)|shape-rendering)\b/g;
+const ROUND = 'stroke-linecap="round" stroke-linejoin="round"';
+
+function roundedLines(svg: string): string {
+  return svg.replace(OF_NO_ACCOUNT, 'x-$1').replace(/<(?:[\w-]+:)?svg\b/, (tag) => `${tag} ${ROUND}`);
+}
 
 /** Does one drawing look as the other is read? For faulty twins. */
 export function looksLike(drawn: string, read: string): boolean {
-  return isSamePicture(drawn, readArtwork(read, { name: 'twin', repair: false })) === true;
+  return isDrawnAlike(drawn, readArtwork(read, { name: 'twin', repair: false })) === true;
 }
 
-function isSamePicture(text: string, drawing: Drawing): boolean | null {
-  const theirs = pixels(text.replace(OF_NO_ACCOUNT, 'x-$1'));
-  const ours = pixels(redrawn(drawing));
+/**
+ * A clip cuts a line's width as well, where what is read is its middle up to the clip: drawings with clipped lines are compared with
+ * all lines thin, in a larger picture.
+ */
+function isDrawnAlike(text: string, drawing: Drawing): boolean | null {
+  const isSame = isSamePicture(text, drawing, 1);
+  const isCut = drawing.complaints.some(({ code }) => code === 'clipped');
+  const hasCutLines = isCut && drawing.shapes.some(({ stroke }) => stroke !== null);
+  return isSame === false && hasCutLines ? isSamePicture(text, drawing, THIN) : isSame;
+}
+
+/** What widths of lines are multiplied by. */
+const THIN = 0.25;
+
+function withThinLines(svg: string, factor: number): string {
+  if (factor === 1) return svg;
+  return svg
+    .replace(
+      /\bstroke-width(\s*[=:]\s*["']?\s*)([\d.]+(?:e-?\d+)?)/gi,
+      (_, between, width) => `stroke-width${between}${factor * Number(width)}`,
+    )
+    .replace(/<(?:[\w-]+:)?svg\b(?![^>]*\bstroke-width)/, (tag) => `${tag} stroke-width="${factor}"`);
+}
+
+function isSamePicture(text: string, drawing: Drawing, lineFactor: number): boolean | null {
+  const side = Math.round(WIDTH / lineFactor);
+  const theirs = pixels(withThinLines(roundedLines(text), lineFactor), side);
+  const ours = pixels(withThinLines(roundedLines(redrawn(drawing)), lineFactor), side);
   if (theirs === null || ours === null || theirs.length !== ours.length) return null;
   let differing = 0;
   for (let i = 0; i < theirs.length; i += 4) {
@@ -63,9 +96,9 @@ function isSamePicture(text: string, drawing: Drawing): boolean | null {
   return differing / (theirs.length / 4) <= EDGE_SHARE;
 }
 
-function pixels(svg: string): Uint8Array | null {
+function pixels(svg: string, side: number): Uint8Array | null {
   try {
-    const fitTo = { mode: 'width', value: WIDTH } as const;
+    const fitTo = { mode: 'width', value: side } as const;
     return new Resvg(svg, { fitTo, background: '#ffffff', font: { loadSystemFonts: false } }).render().pixels;
   } catch {
     // The renderer throws plain strings for what it does not take.

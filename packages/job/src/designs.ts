@@ -101,6 +101,7 @@ function listed(job: Job, own: ListedSign, at: number): Design {
   const { id, order, artwork } = own;
   const count = own.count * job.batch;
   const { shared, rules } = rulesFor(own, job);
+  const marks = own.marks ?? job.marks;
   return {
     id,
     base: own.base,
@@ -115,7 +116,7 @@ function listed(job: Job, own: ListedSign, at: number): Design {
       batch: count,
       ...rules,
       landing: own.landing ?? job.landing,
-      marks: { ...(own.marks ?? job.marks), before: `${own.mark ?? at + 1}-` },
+      marks: { ...marks, before: `${marks.before}${own.mark ?? at + 1}-` },
       lettering: letteringOf(job, own),
       designs: [],
       pinned: [],

@@ -41,6 +41,7 @@ export function reportMessages(input: ReportInput): string[] {
     ...new Set(ids.flatMap((id) => reachOf(jobOfStock(job, id)).messages)),
     ...finishedMessage(job),
     ...designs.flatMap(splitMessages),
+    ...designs.flatMap(plansNotFound),
     ...ids.map((id) => `${id === '' ? '' : `${id}: `}${kerfMessage(jobOfStock(job, id))}`),
     ...unnumbered(stocks),
     ...ownColours(designs),
@@ -71,6 +72,19 @@ function splitMessages(result: DesignResult): string[] {
         withSeamLabels(remark.message, part.plan?.seams ?? [], (id) => seams.get(seamKey(part.partId, id)) ?? null),
       ),
     ];
+  });
+}
+
+/** Plans that the job asks for by an id of an earlier report and that are not found any more. */
+function plansNotFound({ design: { job, prefix }, split }: DesignResult): string[] {
+  const isTaken = (id: string | null) => split.parts.some(({ plan }) => plan?.id === id);
+  return split.parts.flatMap(({ partId, plan, outcome }) => {
+    const wanted = wishFor(job, partId).plan;
+    // A general wish is meant for one part, which another may be.
+    const isMet = wanted === plan?.id || (job.seams.parts[partId] === undefined && isTaken(wanted));
+    if (wanted === null || plan === null || outcome.kind !== 'split' || isMet) return [];
+    const others = outcome.plans.map(({ id }) => id).join(', ');
+    return [`There is no plan "${wanted}" for ${prefix}${partId}: ${plan.id} is taken. Plans found: ${others}.`];
   });
 }
 

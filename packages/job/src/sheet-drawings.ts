@@ -6,7 +6,7 @@ import type { Layout, Placement } from '@underlap/nest/problem';
 import type { Job } from './document.ts';
 import { fileSlug } from './file-slug.ts';
 import { cutPlan, intoFile, type Loading, loadingWords } from './loadings.ts';
-import type { CutPiece, PieceMark } from './stages.ts';
+import type { CutPiece, JobPiece, PieceMark } from './stages.ts';
 import { wasteNumbers } from './waste-numbers.ts';
 
 /** Largest distance between an offset contour and the arcs fitted to it, mm; stated in every file. */
@@ -23,7 +23,7 @@ export interface CutFile {
 }
 
 /** One drawing per loading, equal boards once, every path in its place. `layout` is in the pieces' frames. */
-export function cutFiles(layout: Layout, pieces: readonly CutPiece[], job: Job, jobName: string): CutFile[] {
+export function cutFiles(layout: Layout, pieces: readonly JobPiece[], job: Job, jobName: string): CutFile[] {
   const byId = new Map(pieces.map((piece) => [piece.id, piece]));
   const plan = cutPlan(layout.sheets, job);
   // Counted on from finished sheets, so that no file is called as one of theirs.
@@ -41,7 +41,7 @@ export function cutFiles(layout: Layout, pieces: readonly CutPiece[], job: Job, 
       const own = new Set(copies.map(copyName));
       const isMine = (placement: Placement): boolean => own.has(copyName(placement));
       const sheet = layout.sheets[sheets[0]!]!;
-      const numbers = hasKnownWaste(sheet.stockId, job) ? wasteNumbers(sheet.placements, byId, page, job, isMine) : [];
+      const numbers = hasKnownWaste(sheet.stockId, job) ? wasteNumbers(sheet.placements, byId, page, isMine) : [];
       const paths = copies.flatMap((copy) => pathsOf(placements.get(copyName(copy))!, byId.get(copy.pieceId)!));
       const drawing: SheetDrawing = {
         title: `${jobName}, sheet ${first + index} of ${last}${count === 1 ? '' : `, ${word} ${number} of ${count}`}${times === 1 ? '' : `, cut ${times} times`}`,

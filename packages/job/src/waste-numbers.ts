@@ -12,8 +12,7 @@ import type { Bounds, Ring } from '@underlap/geometry/ring';
 import { transformRegion } from '@underlap/geometry/transform-region';
 import { copyName } from '@underlap/nest/copy';
 import type { Placement } from '@underlap/nest/problem';
-import type { Job } from './document.ts';
-import type { CutPiece } from './stages.ts';
+import type { CutPiece, JobPiece } from './stages.ts';
 import { textIn } from './text-place.ts';
 
 /** Numbers in the waste keep this far from every cut, mm: more than a beam's width and a shaky board. */
@@ -36,20 +35,17 @@ export function isBare(placement: Placement, piece: CutPiece): boolean {
 /**
  * Numbers for the pieces that cannot carry one, scored in the waste beside them with a short line that points at the piece.
  * @param placements - everything that lies on the board, in the pieces' frames.
- * @param isMine - which of them to number; default: all.
+ * @param isMine - which of them to number; default: all. How large, and whether at all, is said by the marks of each piece's design.
  * @param within - what the loading reaches of the board, sheet frame, mm.
  * @returns paths in the sheet's frame that touch no cut and no other number; none for a piece without waste beside it.
  * @remarks One boolean of a small window for each bare piece: O(bare pieces x pieces near).
  */
 export function wasteNumbers(
   placements: readonly Placement[],
-  pieces: ReadonlyMap<string, CutPiece>,
+  pieces: ReadonlyMap<string, JobPiece>,
   within: Bounds,
-  job: Job,
   isMine: (placement: Placement) => boolean = () => true,
 ): SheetPath[] {
-  const { numbers, wasteNumbers: isWanted, textHeight } = job.marks;
-  if (numbers === 'off' || !isWanted) return [];
   const placed = placements.map((placement) => {
     const piece = pieces.get(placement.pieceId)!;
     const matrix = placementMatrix(placement.x, placement.y, placement.turnDeg, placement.mirrored);
@@ -58,9 +54,10 @@ export function wasteNumbers(
   });
   const written: { readonly region: Region; readonly box: Bounds }[] = [];
   const paths: SheetPath[] = [];
-  const reach = REACH_HEIGHTS * textHeight;
   for (const { placement, piece, region, box } of placed) {
-    if (!isMine(placement) || !isBare(placement, piece)) continue;
+    const { numbers, wasteNumbers: isWanted, textHeight } = piece.design.job.marks;
+    if (numbers === 'off' || !isWanted || !isMine(placement) || !isBare(placement, piece)) continue;
+    const reach = REACH_HEIGHTS * textHeight;
     const near = grown(box, reach);
     const window = clipped(near, grown(within, -FROM_CUT_MM));
     if (window === null) continue;
