@@ -98,6 +98,18 @@ describe('estimate and compare', () => {
     expect(lines[0]).toMatch(/^board_mm,turns,batch,boards/);
     expect(existsSync(join(folder, 'compare', 'compare.html'))).toBe(true);
   });
+
+  it('tells what a joint more saves, as table and CSV', { timeout: 300_000 }, async () => {
+    const csv = join(folder, 'seams.csv');
+    const run = await runCli(['compare', sign, ...MACHINE, '--batch', '2', '--seams', '--csv', csv]);
+    expect(run.code).toBe(0);
+    expect(run.stdout).toMatch(/^way +boards +at least +saved/);
+    expect(run.stdout).toContain('as it is');
+    expect(run.stdout).toMatch(/ in [234] pieces /);
+    const lines = readFileSync(csv, 'utf8').trimEnd().split('\r\n');
+    expect(lines[0]).toMatch(/^way,part,pieces,boards/);
+    expect(lines.length).toBeGreaterThan(2);
+  });
 });
 
 describe('variants', () => {

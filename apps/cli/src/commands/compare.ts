@@ -17,12 +17,14 @@ import { boardsOf, STUDY_EFFORT_HELP, stoppedAfter, unitsOf } from '../study-wor
 import { table } from '../table.ts';
 import { withProgress } from '../with-progress.ts';
 import { writeFolder, writeOne } from '../write-files.ts';
+import { compareSeams } from './compare-seams.ts';
 
 interface Options extends JobOptions {
   readonly boards?: string;
   readonly out?: string;
   readonly csv?: string;
   readonly json?: boolean;
+  readonly seams?: boolean;
 }
 
 /** `underlap compare`: the same job in every combination of boards, turns and batch. */
@@ -32,11 +34,18 @@ export function addCompare(root: Command, session: Session): void {
     .description('lay the same job out in several ways and set them side by side')
     .argument('<file>', 'JOB.json, or artwork with --bed and --boards')
     .option('--boards <sizes>', 'boards to compare, separated by commas ("508x305,24x12in")')
+    .option('--seams', 'compare other seam plans instead, and large parts cut nevertheless: what a joint more saves')
     .option('--csv <file>', 'write the table as CSV')
     .option('--out <folder>', 'also write compare.json and compare.html with the pictures')
     .option('--json', 'print one JSON object')
     .addHelpText('after', STUDY_EFFORT_HELP);
   addJobOptions(command).action(async (file: string, options: Options) => {
+    if (options.seams === true) {
+      const { boards, ...others } = options;
+      const sizes = boards === undefined ? {} : { boards: sizesOption('--boards', boards) };
+      await compareSeams(loadJob(file, { ...overridesOf(others), ...sizes }), options, session);
+      return;
+    }
     const { batch, turns, ...others } = options;
     const sizes = options.boards === undefined ? null : sizesOption('--boards', options.boards);
     const over = overridesOf(others);
