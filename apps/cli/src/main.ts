@@ -6,6 +6,7 @@ import { Command, CommanderError } from 'commander';
 import { addCatalogue } from './commands/catalogue.ts';
 import { addCompare } from './commands/compare.ts';
 import { addCoupon } from './commands/coupon.ts';
+import { addDone } from './commands/done.ts';
 import { addEstimate } from './commands/estimate.ts';
 import { addInspect } from './commands/inspect.ts';
 import { addNew } from './commands/new.ts';
@@ -74,6 +75,7 @@ function program(session: Session): Command {
     .showHelpAfterError('(underlap --help tells more)')
     .exitOverride();
   addPlan(root, session);
+  addDone(root);
   addNew(root);
   addInspect(root);
   addCatalogue(root, session);
