@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { DESIGNS_AND_SEARCH, designThreads } from '@underlap/job/design-threads';
 import { jobFrom } from '@underlap/job/parse-job';
 import { Pipeline } from '@underlap/job/pipeline';
 import { planJob } from '@underlap/job/plan-job';
@@ -50,8 +51,8 @@ const seconds = (from = begun) => {
   const { user, system } = process.cpuUsage(from);
   return (user + system) / 1e6;
 };
-const pool = nodePool();
-const pipeline = new Pipeline((problem, work, hooks) => nest(problem, work, { ...hooks, pool }));
+const pool = nodePool(undefined, DESIGNS_AND_SEARCH);
+const pipeline = new Pipeline((problem, work, hooks) => nest(problem, work, { ...hooks, pool }), designThreads(pool));
 const first = new Map<string, number>();
 const stages: string[] = [];
 const started = performance.now();

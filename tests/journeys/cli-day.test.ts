@@ -61,22 +61,22 @@ describe('a day of work on the command line', { timeout: 400_000 }, () => {
     for (const { files } of report.sheets) for (const file of files) expect(existsSync(join(out, file))).toBe(true);
 
     const cut = report.sheets.find(({ sameAs, material }) => sameAs === null && material === 'board-6')!;
-    const done = {
-      sheet: cut.id,
-      stock: cut.material,
-      board: cut.stock,
-      number: cut.number,
-      pieces: cut.placements.map(({ piece, sign, shape }) => ({ piece, copy: sign, shape })),
-    };
     const before = readFileSync(join(out, cut.file!), 'utf8');
     const later = dayWith((job) =>
-      job
-        .replace('"effort"', `"done": [${JSON.stringify(done)}], "effort"`)
-        .replace(
-          '{ "id": "gull"',
-          `{ "id": "late", "artwork": ${JSON.stringify(join(FOLDER, 'gull.svg'))}, "order": "Mole 1" }, { "id": "gull"`,
-        ),
+      job.replace(
+        '{ "id": "gull"',
+        `// in the afternoon\n{ "id": "late", "artwork": ${JSON.stringify(join(FOLDER, 'gull.svg'))}, "order": "Mole 1" }, { "id": "gull"`,
+      ),
     );
+    const finish = (sheet: string) => runCli(['done', later, join(out, 'report.json'), sheet]);
+    const wrong = await finish(cut.file!.replace('sheet', 'shet'));
+    expect(wrong.code).toBe(1);
+    expect(wrong.stderr).toMatch(/has no sheet ".*", did you mean/);
+    const told = await finish(cut.file!.replace('.svg', ''));
+    expect(told.code).toBe(0);
+    expect(told.stdout).toContain(`with ${cut.placements.length} pieces`);
+    expect(readFileSync(later, 'utf8')).toContain('// in the afternoon');
+    expect((await finish(cut.file!)).stdout).toContain('already');
     const next = await plan(later, out);
     expect(next.finished).toHaveLength(1);
     expect(readFileSync(join(out, cut.file!), 'utf8')).toBe(before);

@@ -1,3 +1,4 @@
+import { DESIGNS_AND_SEARCH, designThreads } from '@underlap/job/design-threads';
 import { Pipeline } from '@underlap/job/pipeline';
 import { nest } from '@underlap/nest/nest';
 import { NoFitCache } from '@underlap/nest/nfp/no-fit-cache';
@@ -36,11 +37,14 @@ export async function main(args: readonly string[]): Promise<ExitCode> {
   process.on('SIGINT', onSignal);
   process.on('SIGTERM', onSignal);
   let exit: ExitCode = EXIT.done;
-  const pool = nodePool();
+  const pool = nodePool(undefined, DESIGNS_AND_SEARCH);
   const noFits = new NoFitCache();
   const session: Session = {
     signal: stop.signal,
-    pipeline: new Pipeline((problem, effort, context) => nest(problem, effort, { ...context, pool, noFits })),
+    pipeline: new Pipeline(
+      (problem, effort, context) => nest(problem, effort, { ...context, pool, noFits }),
+      designThreads(pool),
+    ),
     leaveWith: (code) => {
       exit = code;
     },

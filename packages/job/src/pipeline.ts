@@ -6,6 +6,7 @@ import { checkFault } from './check-failed.ts';
 import { checkStage } from './check-stage.ts';
 import { contentKey } from './content-key.ts';
 import { cutStage } from './cut-stage.ts';
+import { type DesignThreads, designTask, isLarge } from './design-task.ts';
 import { type Design, designsOf } from './designs.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
@@ -88,8 +89,52 @@ export class Pipeline {
   /** Layouts to go on from when the same job is searched again. */
   private readonly starts = new Memo<Layout>(20);
 
-  /** @param run - who runs the search; default: this thread. */
-  constructor(readonly run: NestRunner = nestHere) {}
+  /**
+   * @param run - who runs the search; default: this thread.
+   * @param threads - who makes several large designs at once; default: nobody, they are made one after another.
+   */
+  constructor(
+    readonly run: NestRunner = nestHere,
+    private readonly threads: DesignThreads | null = null,
+  ) {}
+
+  /**
+   * Split and cut large designs at once, in threads, so that the stages find them made; without threads, or for a single one,
+   * nothing is done. What fails there is left to the stages, which fail with the same sentence.
+   * @param jobs - of one design each. @throws JobError `cancelled`.
+   */
+  async makeAhead(jobs: readonly Job[], hooks: StageHooks = {}): Promise<void> {
+    const { threads } = this;
+    if (threads === null) return;
+    const waiting: { readonly sign: Sign; readonly job: Job; readonly areaMm2: number }[] = [];
+    const keys = new Set<string>();
+    for (const job of jobs) {
+      const { split, cut } = stageKeys(job);
+      if (keys.has(cut) || this.splits.get(split) !== undefined) continue;
+      keys.add(cut);
+      const sign = await this.sign(job, hooks);
+      if (isLarge(sign, job)) waiting.push({ sign, job, areaMm2: sign.widthMm * sign.heightMm });
+    }
+    if (waiting.length < 2) return;
+    // The largest first: whoever comes last then takes least.
+    waiting.sort((a, b) => b.areaMm2 - a.areaMm2);
+    let done = 0;
+    const count = waiting.length;
+    const lane = async (): Promise<void> => {
+      for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
+        const { sign, job } = next;
+        const made = await threads.make(designTask(sign, job), hooks.signal).catch(() => null);
+        throwIfStopped(hooks.signal);
+        if (made !== null) {
+          this.splits.set(stageKeys(job).split, made.split);
+          this.cuts.set(stageKeys(job).cut, { pieces: made.pieces, splitsProven: true });
+        }
+        done++;
+        hooks.onProgress?.(done / count, job.name ?? '');
+      }
+    };
+    await Promise.all(Array.from({ length: Math.min(threads.size, count) }, lane));
+  }
 
   /** The drawing with its texts as letters. @throws ArtworkError when the text is no artwork at all; LetteringError. */
   read(job: Job, hooks: StageHooks = {}): Promise<Drawing> {

@@ -5,6 +5,9 @@ import { ofDesign, Pipeline, type StageHooks } from './pipeline.ts';
 import { Steps } from './progress.ts';
 import type { DesignResult, JobResult } from './stages.ts';
 
+/** Share of the progress of splitting that what is made ahead in threads counts for. */
+const AHEAD_SHARE = 0.9;
+
 /**
  * From artwork to files: the one path that the command line, the page's worker and the tests all take.
  * @param job - with its artwork (SVG or DXF) as `artwork.text`.
@@ -25,8 +28,14 @@ export async function planJob(job: Job, context: JobContext = {}): Promise<JobRe
   };
 
   const designs = designsOf(job);
-  const each = async (stage: StageName, work: (design: Design, hooks: StageHooks) => Promise<unknown>) => {
+  const each = async (
+    stage: StageName,
+    work: (design: Design, hooks: StageHooks) => Promise<unknown>,
+    ahead?: (hooks: StageHooks) => Promise<void>,
+  ) => {
     await run(stage, async () => {
+      const { signal } = context;
+      await ahead?.({ signal, onProgress: (done, message) => steps.within(stage, done * AHEAD_SHARE, message) });
       for (const [index, design] of designs.entries()) {
         const onProgress = (done: number, message?: string) =>
           steps.within(stage, (index + done) / designs.length, message ?? design.id);
@@ -38,7 +47,15 @@ export async function planJob(job: Job, context: JobContext = {}): Promise<JobRe
   await each('read', ({ job: own }, hooks) => pipeline.read(own, hooks));
   await each('sign', ({ job: own }, hooks) => pipeline.sign(own, hooks));
   await pipeline.assertUsable(job, { signal: context.signal });
-  await each('split', ({ job: own }, hooks) => pipeline.split(own, hooks));
+  await each(
+    'split',
+    ({ job: own }, hooks) => pipeline.split(own, hooks),
+    (hooks) =>
+      pipeline.makeAhead(
+        designs.map(({ job: own }) => own),
+        hooks,
+      ),
+  );
   await each('cut', ({ job: own }, hooks) => pipeline.cut(own, hooks));
   const hooks = {
     signal: context.signal,
@@ -59,5 +76,9 @@ export async function planJob(job: Job, context: JobContext = {}): Promise<JobRe
  */
 export async function usableDesigns(pipeline: Pipeline, job: Job, signal?: AbortSignal): Promise<DesignResult[]> {
   await pipeline.assertUsable(job, { signal });
+  await pipeline.makeAhead(
+    designsOf(job).map((design) => design.job),
+    { signal },
+  );
   return pipeline.designs(job, { signal });
 }
