@@ -49,6 +49,9 @@ describe.skipIf(!hasBrowser())('papers of the shop on the page', { timeout: PATI
     await user.openText('small.job.json', smallJob({ effort: 1, batch: 1 }));
     await user.reads('Files', /checked/);
     await user.look('Files');
+    await user.page.getByLabel('Masks').selectOption('score');
+    await user.fill('Bridges round each piece', '2');
+    await user.reads('Files', /checked/);
     await user.page.getByText('Packs for other beds').click();
     await user.fill('Beds, mm, separated by commas', '520x320, 200x160');
     await user.fill('Licence', 'Ask the drawing office.');
@@ -64,6 +67,8 @@ describe.skipIf(!hasBrowser())('papers of the shop on the page', { timeout: PATI
       for (const ending of ['.svg', '.dxf', '.pdf', 'finished.png', 'build-guide.html', 'report.json'])
         expect(own.some((file) => file.endsWith(ending))).toBe(true);
     }
+    expect(textOf(files, 'bed-520x320/small-sign-mask-1.svg')).toContain('data-process="score"');
+    expect(textOf(files, 'bed-520x320/report.html')).toContain('uncut bridges of 0.6 mm');
     // Both pictures are bitmaps of some size, not empty canvases.
     for (const picture of ['beds.png', 'bed-520x320/finished.png']) {
       const { width, data } = await loadPicture(files[picture]!);

@@ -5,6 +5,7 @@ import {
   FORMATS,
   LOADING_WAYS,
   MASKS,
+  MOST_BRIDGES,
   MOST_SIGNS,
   NUMBERS,
   PASS_THROUGH,
@@ -48,6 +49,8 @@ export interface JobOptions {
   readonly numbers?: string;
   readonly formats?: string;
   readonly licence?: string;
+  readonly bridges?: string;
+  readonly bridgeWidth?: string;
   readonly masks?: string;
   readonly font?: readonly string[];
   readonly letters?: string;
@@ -111,6 +114,8 @@ export function addJobOptions(command: Command): Command {
       ),
     )
     .option('--saw-kerf <length>', 'width that the saw removes between panels')
+    .option('--bridges <number>', 'small uncut bridges round each piece, so that it stays in its board; 0 = none')
+    .option('--bridge-width <length>', 'width of a bridge')
     .option('--thickness <length>', 'thickness of the boards')
     .option('--landing <length>', 'how far the cover reaches beyond a seam')
     .option('--turns <rule>', 'turns on the board: fixed, half, quarter, any, or a step in degrees')
@@ -156,6 +161,10 @@ export function overridesOf(options: JobOptions): Overrides {
     ...when(options.loading, (way) => ({ way })),
     ...length('sawKerf', '--saw-kerf', options.sawKerf),
   };
+  const bridges = {
+    ...when(options.bridges, (text) => ({ number: countOption('--bridges', text, 0, MOST_BRIDGES) })),
+    ...length('width', '--bridge-width', options.bridgeWidth),
+  };
   const bed = {
     ...when(options.bed, (text) => ({ ...sizeOption('--bed', text) })),
     ...when(options.bedMargin, (text) => ({ margin: lengthOption('--bed-margin', text) })),
@@ -180,6 +189,7 @@ export function overridesOf(options: JobOptions): Overrides {
     ...some('marks', marks),
     ...some('bed', bed),
     ...some('loading', loading),
+    ...some('bridges', bridges),
     ...when(options.board, (text) => ({ boards: sizesOption('--board', text) })),
     ...when(options.batch, (text) => ({ batch: countOption('--batch', text, 1, MOST_SIGNS) })),
     ...length('kerf', '--kerf', options.kerf),

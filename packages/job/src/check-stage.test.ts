@@ -34,6 +34,7 @@ const cut: CutPiece = {
   cutShape: plank,
   cutRegion: region,
   marks: [],
+  bridges: [],
   isAsDrawn: true,
   baseTurnDeg: 45,
   number: '1',

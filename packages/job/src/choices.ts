@@ -23,5 +23,8 @@ export const PREFERENCES = ['fewest', 'most-hidden', 'strongest'] as const;
 export const AIMS = ['fewest-boards', 'cheapest', 'fewest-bought'] as const;
 export const TIE_BREAKS = ['largest-offcut', 'shortest-cutting'] as const;
 export const NUMBERS = ['hidden', 'all', 'off'] as const;
+/** Uncut bridges round one piece at most. */
+export const MOST_BRIDGES = 20;
+
 export const MASKS = ['none', 'score', 'stencil'] as const;
 export const FORMATS = ['svg', 'dxf', 'pdf'] as const;

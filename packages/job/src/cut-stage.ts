@@ -8,6 +8,7 @@ import { transformRing } from '@underlap/geometry/transform-region';
 import { cutOutline } from '@underlap/seam/cut-outline';
 import type { Limit } from '@underlap/seam/task';
 import type { Sign } from '@underlap/stack/sign';
+import { bridgesOf } from './bridges.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { reachOf } from './limits.ts';
@@ -35,10 +36,12 @@ export async function cutStage(split: SplitResult, sign: Sign, job: Job, signal?
     const own = jobForPart(job, part);
     const stockId = stockIdOf(job, part);
     const shapes = cutShapesOf(partSplit, own);
+    const seams = partSplit.plan?.seams.map(({ path }) => path) ?? [];
     for (const [at, piece] of partSplit.pieces.entries()) {
       const burnt = marksOf(piece, numbering, partSplit, sign, marks, job);
       const number = numbering.pieces.get(piece.id)!;
-      pieces.push({ ...cutPiece(piece, shapes[at]!, number, burnt, reachOf(own).limits, own), stockId });
+      const cut = cutPiece(piece, shapes[at]!, number, burnt, reachOf(own).limits, own);
+      pieces.push({ ...cut, bridges: bridgesOf(cut.cutShape.outer, seams, job.bridges), stockId });
     }
   }
   const plates = split.plates.map((plate): CutPiece => {
@@ -47,7 +50,8 @@ export async function cutStage(split: SplitResult, sign: Sign, job: Job, signal?
     const burnt = plateMarks(plate, numbering, job);
     const shape = wholeCutShape(plate, own);
     const piece = cutPiece(plate, shape, numbering.pieces.get(plate.id)!, burnt, reachOf(own).limits, own);
-    return { ...piece, stockId: stockIdOf(job, part) };
+    const bridges = bridgesOf(shape.outer, [], job.bridges);
+    return { ...piece, bridges, stockId: stockIdOf(job, part) };
   });
   return [...pieces, ...plates];
 }
@@ -80,7 +84,7 @@ function cutPiece(
   marks: CutPiece['marks'],
   limits: readonly Limit[],
   job: Job,
-): Omit<CutPiece, 'stockId'> {
+): Omit<CutPiece, 'stockId' | 'bridges'> {
   const cutRegion = shapeToRegion(cutShape, FLATTEN_TOLERANCE_MM);
   const spot = roomiestPoint([piece.region]) ?? { x: piece.region.outer[0]!, y: piece.region.outer[1]! };
   return {

@@ -16,6 +16,7 @@ import {
   TOGETHER,
 } from './choices.ts';
 import { artworkSchema } from './document-artwork.ts';
+import { bridgesSchema } from './document-bridges.ts';
 import { costsSchema, speedsSchema } from './document-costs.ts';
 import { choice, colour, count, length, number, partId, shown } from './document-fields.ts';
 import { designLetteringSchema, letteringSchema } from './document-lettering.ts';
@@ -288,6 +289,7 @@ export const jobSchema = z
       .default([])
       .meta({ description: 'Sheets that are cut already: they stay as they are, and what they hold counts as made.' }),
     lettering: letteringSchema.prefault({}).meta({ description: 'How texts of the drawings become parts.' }),
+    bridges: bridgesSchema.prefault({}),
     turns: turns.prefault({}),
     together: together.default('free'),
     landing: landing.nullable().default(null),

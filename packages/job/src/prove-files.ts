@@ -1,6 +1,7 @@
 import type { SheetStyle } from '@underlap/artwork/process-style';
 import type { SheetPath } from '@underlap/artwork/sheet-drawing';
 import { usableBed } from './board-loading.ts';
+import { BRIDGE_SAG_MM } from './bridges.ts';
 import type { Job } from './document.ts';
 import { JobError } from './error.ts';
 import { styleOfJob } from './files-stage.ts';
@@ -61,6 +62,7 @@ function meantSheet({ drawing, loading }: CutFile, format: Format, style: SheetS
             maxX: Math.min(widthMm, board.maxX - job.margin),
             maxY: Math.min(heightMm, board.maxY - job.margin),
           },
+    bridges: job.bridges.number === 0 ? null : { widthMm: job.bridges.width, sagMm: BRIDGE_SAG_MM },
     toleranceMm: SHEET_FORMATS[format].toleranceMm,
     outlines: drawing.paths
       .filter((path) => path.role !== 'number' || style.showsNumbers)

@@ -44,6 +44,7 @@ export function reportMessages(input: ReportInput): string[] {
     ...designs.flatMap(plansNotFound),
     ...ids.map((id) => `${id === '' ? '' : `${id}: `}${kerfMessage(jobOfStock(job, id))}`),
     ...unnumbered(stocks),
+    ...bridgeMessage(job, designs),
     ...ownColours(designs),
     ...stocks.map(({ stockId, nested }) => {
       const { isProvedMinimal, lowerBound } = nested.result;
@@ -53,6 +54,16 @@ export function reportMessages(input: ReportInput): string[] {
     ...askew(designs),
     ...fontMessage(job),
   ];
+}
+
+/** Pieces that are cut loose although they should be held. */
+function bridgeMessage({ bridges }: Job, designs: readonly DesignResult[]): string[] {
+  if (bridges.number === 0) return [];
+  const loose = designs.flatMap(({ pieces }) => pieces.filter((piece) => piece.bridges.length === 0));
+  const held = `Up to ${bridges.number} uncut bridges of ${bridges.width} mm keep each piece in its board: cut them with a knife, and sand.`;
+  return loose.length === 0
+    ? [held]
+    : [held, `No place for a bridge, so cut loose: ${loose.map(({ number }) => number).join(', ')}.`];
 }
 
 function splitMessages(result: DesignResult): string[] {

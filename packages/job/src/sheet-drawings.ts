@@ -1,5 +1,6 @@
 import { CUTTING_ORDER, type SheetDrawing, type SheetPath } from '@underlap/artwork/sheet-drawing';
-import { transformContour, transformShape } from '@underlap/geometry/contour';
+import { transformContour } from '@underlap/geometry/contour';
+import { contourWithGaps } from '@underlap/geometry/contour-gaps';
 import { type Matrix, placementMatrix } from '@underlap/geometry/matrix';
 import { copyName } from '@underlap/nest/copy';
 import type { Layout, Placement } from '@underlap/nest/problem';
@@ -90,17 +91,25 @@ export function onSheet(placement: Placement): Matrix {
 function pathsOf(placement: Placement, piece: CutPiece): SheetPath[] {
   const matrix = onSheet(placement);
   const { number } = piece;
-  const shape = transformShape(piece.cutShape, matrix);
+  const holes = piece.cutShape.holes.map((hole) => transformContour(hole, matrix));
   // A piece cut from the back shows the board's back: nothing is burnt there.
   const marks = placement.mirrored
     ? []
     : piece.marks.flatMap((mark) => markPaths(mark, copyName(placement), number, matrix));
   return [
     ...marks,
-    ...shape.holes.map(
+    ...holes.map(
       (contour): SheetPath => ({ process: 'cut-inner', pieceId: copyName(placement), number, contour, role: 'part' }),
     ),
-    { process: 'cut-outer', pieceId: copyName(placement), number, contour: shape.outer, role: 'part' },
+    ...contourWithGaps(piece.cutShape.outer, piece.bridges).map(
+      (contour): SheetPath => ({
+        process: 'cut-outer',
+        pieceId: copyName(placement),
+        number,
+        contour: transformContour(contour, matrix),
+        role: 'part',
+      }),
+    ),
   ];
 }
 

@@ -33,6 +33,7 @@ const UNUSED_BY_SPLIT = [
   ...UNUSED_BY_DESIGNS,
   'material',
   'batch',
+  'bridges',
   'spacing',
   'together',
   'marks',
@@ -63,6 +64,7 @@ const UNUSED_BY_CUT = [
 const UNUSED_BY_NEST = [
   'name',
   'material',
+  'bridges',
   'marks',
   'output',
   'costs',

@@ -1,4 +1,5 @@
 import type { Drawing } from '@underlap/artwork/drawing';
+import type { ContourSpan } from '@underlap/geometry/contour-gaps';
 import type { Contour, Shape } from '@underlap/geometry/curve';
 import type { Point } from '@underlap/geometry/point';
 import type { Region } from '@underlap/geometry/region';
@@ -65,6 +66,8 @@ export interface CutPiece extends Piece {
   readonly cutShape: Shape;
   readonly cutRegion: Region;
   readonly marks: readonly PieceMark[];
+  /** Stretches of the outline of `cutShape` that are left uncut. */
+  readonly bridges: readonly ContourSpan[];
   /** Is `cutShape` the drawn contour itself (not offset)? */
   readonly isAsDrawn: boolean;
   /** The turn that the nester sees as 0: a piece may fit a board only askew. */

@@ -1,6 +1,6 @@
-import { FORMATS, MASKS } from '@underlap/job/choices';
+import { FORMATS, MASKS, MOST_BRIDGES } from '@underlap/job/choices';
 import { PhraseView } from '../sentence/phrase-view.tsx';
-import { ChoicePlace, NumberPlace, TickPlace, WordsPlace } from '../sentence/places.tsx';
+import { ChoicePlace, LengthPlace, NumberPlace, TickPlace, WordsPlace } from '../sentence/places.tsx';
 import type { Desk } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
@@ -40,6 +40,42 @@ export function FormatSentence({ desk }: { readonly desk: Desk }) {
 /** A format's name is the same in every language. */
 function nameOf(format: Format): string {
   return format.toUpperCase();
+}
+
+/** Uncut stretches that keep pieces in their board. */
+export function BridgeSentence({ desk }: { readonly desk: Desk }) {
+  const session = useSession();
+  const say = useSay();
+  const { bridges } = desk.job;
+  const set = (change: Partial<typeof bridges>): void =>
+    session.actOnJob(say.t('step.bridges'), (job) => ({ ...job, bridges: { ...job.bridges, ...change } }));
+  return (
+    <Sentence>
+      <PhraseView
+        of="bridges.sentence"
+        places={{
+          number: (
+            <NumberPlace
+              label={say.t('bridges.number-label')}
+              value={bridges.number}
+              least={0}
+              most={MOST_BRIDGES}
+              onChange={(number) => set({ number })}
+            />
+          ),
+          width: (
+            <LengthPlace
+              label={say.t('bridges.width-label')}
+              value={bridges.width}
+              least={0.1}
+              most={10}
+              onChange={(width) => set({ width })}
+            />
+          ),
+        }}
+      />
+    </Sentence>
+  );
 }
 
 /** Whether masks of glued faces are written. */

@@ -10,7 +10,7 @@ import type { FileContent } from '../workers/api.ts';
 import type { BoardsView, FilesView, FileView } from '../workers/views.ts';
 import { BedPacks } from './bed-packs.tsx';
 import { FaultNote } from './fault-note.tsx';
-import { CostSentences, FormatSentence, MaskSentence } from './files-sentences.tsx';
+import { BridgeSentence, CostSentences, FormatSentence, MaskSentence } from './files-sentences.tsx';
 import { FinishFigures, SheetRow } from './finish-line.tsx';
 import { loadingWords } from './loading-words.ts';
 import { LookHere } from './look-here.tsx';
@@ -80,6 +80,7 @@ export function FilesStage({ desk }: { readonly desk: Desk }) {
           <BedPacks desk={desk} />
         </More>
       )}
+      <BridgeSentence desk={desk} />
       <MaskSentence desk={desk} />
       <ProcessStyles desk={desk} />
       <More label={say.t('cost.from')}>

@@ -58,6 +58,13 @@ export const SHOP_WORDS = {
     de: 'Das sind weder eine Größe noch die Daten eines geschlossenen Pfads.',
   },
 
+  'bridges.sentence': {
+    en: '{number} uncut bridges round each piece keep it in its board, each {width} wide.',
+    de: '{number} ungeschnittene Stege um jedes Stück halten es in seiner Platte, jeder {width} breit.',
+  },
+  'bridges.number-label': { en: 'Bridges round each piece', de: 'Stege um jedes Stück' },
+  'bridges.width-label': { en: 'Width of a bridge', de: 'Breite eines Stegs' },
+  'step.bridges': { en: 'bridges', de: 'Stege' },
   'masks.sentence': {
     en: 'Faces that stay bare for glue: {masks}.',
     de: 'Flächen, die für den Leim roh bleiben: {masks}.',

@@ -7,6 +7,7 @@ import {
   outlineGap,
 } from '@underlap/geometry/exact-outline';
 import type { Bounds } from '@underlap/geometry/ring';
+import { joinedOverBridges } from './bridged-outline.ts';
 import type { FoundOutline, FoundSheet } from './found-sheet.ts';
 
 /** One outline as it was meant, in the file's frame. */
@@ -27,6 +28,8 @@ export interface MeantSheet {
   readonly spacingMm: number;
   /** Where cuts may run: the file, less the margin where its edge is the board's. */
   readonly inner: Bounds;
+  /** Width of the uncut bridges that outlines of pieces have, mm, and how far a straight line across one may be off; null = none. */
+  readonly bridges: { readonly widthMm: number; readonly sagMm: number } | null;
   readonly outlines: readonly MeantOutline[];
   /** How far a written outline may be from the meant one, mm: its last digit, and how curves are written in this format. */
   readonly toleranceMm: number;
@@ -51,7 +54,8 @@ export function sheetFault(meant: MeantSheet, found: FoundSheet): SheetFault {
   const outlines = found.outlines.map(measured);
   const beyond = outlines.find(({ box }) => !isWithin(box, 0, 0, found.widthMm, found.heightMm, t));
   if (beyond !== undefined) return `an outline near ${placeOf(beyond.box)} reaches beyond the file`;
-  return unmatched(meant, outlines) ?? tooNear(meant, outlines);
+  const matched = new Map<MeantOutline, Measured>();
+  return unmatched(meant, outlines, matched) ?? tooNear(meant, outlines, matched);
 }
 
 interface Measured extends FoundOutline {
@@ -65,8 +69,8 @@ function measured<T extends { readonly contour: Contour }>(outline: T): T & Omit
   return { ...outline, box, lengthMm, areaMm2: Math.abs(areaMm2) };
 }
 
-/** Every meant outline needs one found, each found one serves once, and none may be left. */
-function unmatched(meant: MeantSheet, found: readonly Measured[]): SheetFault {
+/** Every meant outline needs one found, each found one serves once, and none may be left. @param matched - filled. */
+function unmatched(meant: MeantSheet, found: readonly Measured[], matched: Map<MeantOutline, Measured>): SheetFault {
   const counts = new Map<string, number>();
   for (const { group } of meant.outlines) counts.set(group, (counts.get(group) ?? 0) + 1);
   for (const { group } of found) counts.set(group, (counts.get(group) ?? 0) - 1);
@@ -86,7 +90,7 @@ function unmatched(meant: MeantSheet, found: readonly Measured[]): SheetFault {
     const bucket = buckets.get(outline.group) ?? [];
     const at = bucket.findIndex((candidate) => isAsMeant(candidate, wanted, meant.toleranceMm));
     if (at < 0) return `an outline of ${outline.pieceId} near ${placeOf(wanted.box)} is not as meant`;
-    bucket.splice(at, 1);
+    matched.set(outline, bucket.splice(at, 1)[0]!);
   }
   return null;
 }
@@ -103,15 +107,22 @@ function isAsMeant(found: Measured, wanted: Measured, t: number): boolean {
 }
 
 /** Distances between neighbours and to the edge, of the cuts as found. */
-function tooNear(meant: MeantSheet, found: readonly Measured[]): SheetFault {
-  const { inner, toleranceMm: t } = meant;
+function tooNear(
+  meant: MeantSheet,
+  found: readonly Measured[],
+  matched: ReadonlyMap<MeantOutline, Measured>,
+): SheetFault {
+  const { inner } = meant;
+  const bridged = bridgedOutlines(meant, matched);
+  if (typeof bridged === 'string') return bridged;
+  const t = meant.toleranceMm + (bridged.length === 0 ? 0 : (meant.bridges?.sagMm ?? 0));
   const groupsOf = (cut: 'outer' | 'inner') =>
     new Set(meant.outlines.filter((outline) => outline.cut === cut).map((outline) => outline.group));
   const outer = groupsOf('outer');
   const holes = groupsOf('inner');
-  const pieces = found
-    .filter(({ group, contour }) => outer.has(group) && contour.closed)
-    .map((piece) => ({ ...piece, holes: [] as Contour[] }));
+  const pieces = [...found.filter(({ group, contour }) => outer.has(group) && contour.closed), ...bridged].map(
+    (piece) => ({ ...piece, holes: [] as Contour[] }),
+  );
   for (const hole of found.filter(({ group }) => holes.has(group) && !outer.has(group))) {
     // the smallest outline round a hole is the piece it belongs to
     const owners = pieces.filter((piece) =>
@@ -147,6 +158,28 @@ function tooNear(meant: MeantSheet, found: readonly Measured[]): SheetFault {
     }
   }
   return null;
+}
+
+/** Outlines that bridges interrupt, closed again by straight lines over them; a fault where what is left open is no bridge. */
+function bridgedOutlines(
+  { outlines, bridges, toleranceMm }: MeantSheet,
+  matched: ReadonlyMap<MeantOutline, Measured>,
+): Measured[] | string {
+  const open = new Map<string, { meant: Contour; found: Contour }[]>();
+  const groups = new Map<string, string>();
+  for (const outline of outlines) {
+    const found = matched.get(outline);
+    if (outline.cut !== 'outer' || outline.contour.closed || found === undefined) continue;
+    open.set(outline.pieceId, [...(open.get(outline.pieceId) ?? []), { meant: outline.contour, found: found.contour }]);
+    groups.set(outline.pieceId, outline.group);
+  }
+  const closed: Measured[] = [];
+  for (const [pieceId, stretches] of open) {
+    const contour = joinedOverBridges(stretches, bridges?.widthMm ?? 0, toleranceMm);
+    if (contour === null) return `the outline of ${pieceId} is not closed, and what is open is no bridge`;
+    closed.push(measured({ group: groups.get(pieceId)!, pieceId, contour }));
+  }
+  return closed;
 }
 
 function isWithin(box: Bounds, minX: number, minY: number, maxX: number, maxY: number, t: number): boolean {
