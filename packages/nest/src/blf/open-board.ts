@@ -197,7 +197,8 @@ export class OpenBoard {
     let length = Math.max(0, limit);
     for (const other of this.placed) {
       if (length <= 0) return 0;
-      if (!mayMeet(turned, x, y, other.turned.bounds, other.x, other.y, axis, length, this.spacing)) continue;
+      const swept = sweptBox(turned, x, y, axis, length);
+      if (!mayMeet(swept, other, this.spacing)) continue;
       const standing = { rings: other.turned.rings, x: other.x, y: other.y };
       length = slideLength(moving, standing, axis, this.spacing, length);
     }
@@ -209,22 +210,21 @@ export class OpenBoard {
   }
 }
 
-function mayMeet(
-  turned: TurnedForm,
-  x: number,
-  y: number,
-  other: Bounds,
-  ox: number,
-  oy: number,
-  axis: 0 | 1,
-  length: number,
-  gap: number,
-): boolean {
-  const b = turned.bounds;
+/** The box that a form sweeps when it slides by `length` towards smaller x or y. */
+function sweptBox({ bounds: b }: TurnedForm, x: number, y: number, axis: 0 | 1, length: number): Bounds {
+  return {
+    minX: b.minX + x - (axis === 0 ? length : 0),
+    maxX: b.maxX + x,
+    minY: b.minY + y - (axis === 1 ? length : 0),
+    maxY: b.maxY + y,
+  };
+}
+
+function mayMeet(swept: Bounds, { turned: { bounds }, x, y }: LaidCopy, gap: number): boolean {
   return (
-    b.minX + x - (axis === 0 ? length : 0) - gap < other.maxX + ox &&
-    b.maxX + x + gap > other.minX + ox &&
-    b.minY + y - (axis === 1 ? length : 0) - gap < other.maxY + oy &&
-    b.maxY + y + gap > other.minY + oy
+    swept.minX - gap < bounds.maxX + x &&
+    swept.maxX + gap > bounds.minX + x &&
+    swept.minY - gap < bounds.maxY + y &&
+    swept.maxY + gap > bounds.minY + y
   );
 }

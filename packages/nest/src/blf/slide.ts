@@ -31,30 +31,41 @@ export function slideLength(
   for (const a of moving.rings) {
     for (const b of standing.rings) {
       // moving vertices against standing edges, then standing vertices (moving the other way) against moving edges
-      best = sweepVertices(a, moving.x, moving.y, b, standing.x, standing.y, axis, -1, clear, best);
-      best = sweepVertices(b, standing.x, standing.y, a, moving.x, moving.y, axis, 1, clear, best);
+      best = sweepVertices(
+        a,
+        b,
+        { dx: moving.x - standing.x, dy: moving.y - standing.y, axis, sign: -1, gap: clear },
+        best,
+      );
+      best = sweepVertices(
+        b,
+        a,
+        { dx: standing.x - moving.x, dy: standing.y - moving.y, axis, sign: 1, gap: clear },
+        best,
+      );
       if (best <= 0) return 0;
     }
   }
   return best;
 }
 
-function sweepVertices(
-  points: Ring,
-  px: number,
-  py: number,
-  edges: Ring,
-  ex: number,
-  ey: number,
-  axis: 0 | 1,
-  sign: 1 | -1,
-  gap: number,
-  limit: number,
-): number {
+/** How vertices move past edges. */
+interface Sweep {
+  /** Where the vertices' ring lies, seen from the edges' ring. */
+  readonly dx: number;
+  readonly dy: number;
+  readonly axis: 0 | 1;
+  /** Of the vertices' motion along the axis. */
+  readonly sign: 1 | -1;
+  readonly gap: number;
+}
+
+/** How far the vertices get, `limit` at most, before one comes within the gap of an edge. */
+function sweepVertices(points: Ring, edges: Ring, { dx, dy, axis, sign, gap }: Sweep, limit: number): number {
   let best = limit;
   const m = edges.length;
-  const across = axis === 0 ? py - ey : px - ex;
-  const along = axis === 0 ? px - ex : py - ey;
+  const across = axis === 0 ? dy : dx;
+  const along = axis === 0 ? dx : dy;
   let lowV = Number.POSITIVE_INFINITY;
   let highV = Number.NEGATIVE_INFINITY;
   let lowU = Number.POSITIVE_INFINITY;

@@ -51,11 +51,7 @@ export function buildProfile(rings: readonly Ring[], growth: number, range?: { f
 function columnSpans(rings: readonly Ring[], growth: number, minX: number, width: number, count: number): number[][] {
   const touched: [number, number][][] = Array.from({ length: count }, () => []);
   for (const ring of rings) {
-    const n = ring.length;
-    for (let i = 0; i < n; i += 2) {
-      const j = i + 2 === n ? 0 : i + 2;
-      touchEdge(ring[i]!, ring[i + 1]!, ring[j]!, ring[j + 1]!, growth, minX, width, count, touched);
-    }
+    for (let i = 0; i < ring.length; i += 2) touchEdge(ring, i, growth, { minX, width, touched });
   }
   return touched.map((spans, column) => {
     spans.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
@@ -73,22 +69,20 @@ function columnSpans(rings: readonly Ring[], growth: number, minX: number, width
   });
 }
 
+/** Add what the edge that begins at `i` covers, grown, to every column that it reaches. */
 function touchEdge(
-  px: number,
-  py: number,
-  qx: number,
-  qy: number,
+  ring: Ring,
+  i: number,
   growth: number,
-  minX: number,
-  width: number,
-  count: number,
-  touched: [number, number][][],
+  { minX, width, touched }: { readonly minX: number; readonly width: number; readonly touched: [number, number][][] },
 ): void {
+  const j = i + 2 === ring.length ? 0 : i + 2;
+  const [px, py, qx, qy] = [ring[i]!, ring[i + 1]!, ring[j]!, ring[j + 1]!];
   const left = Math.min(px, qx) - growth;
   const right = Math.max(px, qx) + growth;
   // an edge that only touches a column's border leaves the column alone
   const first = Math.max(0, Math.floor((left - minX) / width + 1e-9));
-  const last = Math.min(count - 1, Math.ceil((right - minX) / width - 1e-9) - 1);
+  const last = Math.min(touched.length - 1, Math.ceil((right - minX) / width - 1e-9) - 1);
   const highX = py > qy ? px : qx;
   const lowX = py > qy ? qx : px;
   for (let column = first; column <= last; column++) {
