@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { conclusionOf } from './comparison.ts';
-import { comparisonCsv } from './csv.ts';
+import { comparisonCsv, studyTable } from './comparison-table.ts';
 import { html } from './report-html/html.ts';
 
 describe('markup', () => {
@@ -43,6 +43,39 @@ describe('comparisons in words and as CSV', () => {
   });
 
   // RFC 4180: fields with commas or quotes are quoted, quotes doubled, lines end with CRLF.
+  it('has the same columns for people and in CSV', () => {
+    const rows = [row, { ...row, turns: 'any', yield: 0.8, waste: 0.2, boards: 8, problem: null }];
+    const { heads, rows: lines } = studyTable(rows);
+    expect(heads.map(({ text }) => text)).toEqual([
+      'board mm',
+      'turns',
+      'batch',
+      'boards',
+      'at least',
+      'a sign',
+      'used',
+      'waste',
+      'largest offcut cm2',
+      'seconds',
+    ]);
+    expect(lines[1]?.map(({ text }) => text)).toEqual([
+      '508x305',
+      'any',
+      '4',
+      '8',
+      '8',
+      '2.00',
+      '80.0 %',
+      '20.0 %',
+      '0',
+      '1.0',
+    ]);
+    expect(lines.map((line) => line.filter(({ isBest }) => isBest).map(({ text }) => text))).toEqual([[], ['80.0 %']]);
+    const [head, first] = comparisonCsv(rows).split('\r\n');
+    expect(head?.split(',')).toHaveLength(heads.length + 1);
+    expect(first).toBe('508x305,half,4,9,8,2.2500,0.700000,0.300000,1.0,1.000,');
+  });
+
   it('quotes what needs it', () => {
     expect(comparisonCsv([{ ...row, problem: 'a, "b"' }])).toContain(',"a, ""b"""\r\n');
   });

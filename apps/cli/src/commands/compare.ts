@@ -1,7 +1,7 @@
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
 import { MOST_SIGNS } from '@underlap/job/choices';
 import { type ComparisonRow, compareLayouts, conclusionOf } from '@underlap/job/comparison';
-import { comparisonCsv } from '@underlap/job/csv';
+import { comparisonCsv, studyTable } from '@underlap/job/comparison-table';
 import { dayNameOf } from '@underlap/job/job-name';
 import { usableDesigns } from '@underlap/job/plan-job';
 import { comparisonPage } from '@underlap/job/report-html/comparison-page';
@@ -96,7 +96,7 @@ export function addCompare(root: Command, session: Session): void {
       );
     }
     if (options.csv !== undefined) writeOne(options.csv, comparisonCsv(rows));
-    print(isQuiet ? `${JSON.stringify(document)}\n` : `${comparisonTable(rows)}\n\n${document.conclusion}\n`);
+    print(isQuiet ? `${JSON.stringify(document)}\n` : `${tableOf(rows)}\n\n${document.conclusion}\n`);
     if (isStopped) {
       tell(`underlap: ${stoppedAfter(rows.length, count)}\n`);
       session.leaveWith(EXIT.interrupted);
@@ -107,20 +107,7 @@ export function addCompare(root: Command, session: Session): void {
 /** More is an evening's work and a page nobody reads. */
 const MOST_COMBINATIONS = 200;
 
-function comparisonTable(rows: readonly ComparisonRow[]): string {
-  return table([
-    ['board mm', 'turns', 'batch', 'boards', 'at least', 'yield', 'waste', 'largest offcut cm2', 'seconds', ''],
-    ...rows.map((row) => [
-      row.board,
-      row.turns,
-      String(row.batch),
-      String(row.boards),
-      String(row.boardsLowerBound),
-      `${(row.yield * 100).toFixed(1)} %`,
-      `${(row.waste * 100).toFixed(1)} %`,
-      (row.largestOffcutMm2 / 100).toFixed(0),
-      row.seconds.toFixed(1),
-      row.problem ?? '',
-    ]),
-  ]);
+function tableOf(rows: readonly ComparisonRow[]): string {
+  const { heads, rows: lines } = studyTable(rows);
+  return table([heads, ...lines].map((line) => line.map(({ text }) => text)));
 }

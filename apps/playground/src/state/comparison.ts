@@ -1,3 +1,4 @@
+import { type ComparedFigures, csvFigure, FIGURE_COLUMNS, type FigureColumn } from '@underlap/job/comparison-columns';
 import { csvOf } from '@underlap/job/csv';
 import type { WordKey } from '../words/catalogue.ts';
 import type { Say } from '../words/say.ts';
@@ -5,31 +6,23 @@ import type { BoardsView } from '../workers/views.ts';
 import type { Conditions, KeptLayout } from './desk.ts';
 
 /** The figures of one layout that the table compares. */
-export interface Figures {
-  readonly boards: number;
-  readonly bound: number;
+export interface Figures extends ComparedFigures {
   readonly isProved: boolean;
-  readonly boardsPerSign: number;
-  readonly yield: number;
-  readonly waste: number;
-  readonly offcutMm2: number;
-  /** Null where it was not reckoned. */
-  readonly costPerSign: number | null;
-  readonly minutesPerSign: number | null;
 }
 
 export function figuresOf(layout: KeptLayout): Figures {
   const { boards, conditions } = layout;
   return {
     boards: boards.sheets.length,
-    bound: boards.lowerBound.boards,
+    boardsLowerBound: boards.lowerBound.boards,
     isProved: boards.isProvedMinimal,
     boardsPerSign: boards.sheets.length / Math.max(conditions.batch, 1),
     yield: boards.yield,
     waste: 1 - boards.yield,
-    offcutMm2: largestOffcut(boards),
+    largestOffcutMm2: largestOffcut(boards),
     costPerSign: layout.run?.costPerSign ?? null,
     minutesPerSign: layout.run == null ? null : layout.run.machineSeconds / 60 / Math.max(conditions.batch, 1),
+    seconds: layout.seconds,
   };
 }
 
@@ -85,6 +78,31 @@ export function conditionWords(conditions: Conditions, name: keyof Conditions, s
       return say.t('boards.own-steps', { n: Number(conditions.effort) });
     default:
       return String(conditions[name]);
+  }
+}
+
+/** Columns of the shelf: how long the search took is in the file alone. */
+export const SHELF_COLUMNS = FIGURE_COLUMNS.filter(({ name }) => name !== 'seconds');
+
+/** One figure as this user reads it; a dash where there is none. */
+export function figureWords(
+  figures: Figures,
+  { name, kind, decimals }: FigureColumn,
+  currency: string,
+  say: Say,
+): string {
+  const value = figures[name];
+  if (value === null || (kind === 'area' && value === 0)) return '\u2013';
+  if (name === 'boardsLowerBound' && figures.isProved) return say.t('compare.proved', { n: value });
+  switch (kind) {
+    case 'share':
+      return say.percent(value, decimals);
+    case 'area':
+      return say.t('unit.cm2', { area: say.number(value / 100) });
+    case 'money':
+      return say.t('compare.money', { sum: say.number(value, decimals), currency });
+    default:
+      return say.number(value, decimals);
   }
 }
 
@@ -149,32 +167,16 @@ export function comparisonCsv(layouts: readonly KeptLayout[], say: Say): string 
     ...names.map((name) =>
       IN_MM.has(name) ? say.t('csv.in-mm', { name: say.t(CONDITION_WORDS[name]) }) : say.t(CONDITION_WORDS[name]),
     ),
-    say.t('csv.boards'),
-    say.t('compare.at-least'),
-    say.t('compare.per-sign'),
-    say.t('compare.used'),
-    say.t('compare.waste'),
-    say.t('csv.offcut'),
-    say.t('compare.cost'),
-    say.t('compare.minutes'),
-    say.t('csv.seconds'),
+    ...FIGURE_COLUMNS.map(({ name, kind }) => {
+      const words = say.t(`compare.figure-${name}`);
+      return kind === 'area' ? say.t('csv.in-mm2', { name: words }) : words;
+    }),
   ];
-  const rows = layouts.map((layout) => {
-    const figures = figuresOf(layout);
-    return [
-      layout.name,
-      ...names.map((name) => figureOf(layout.conditions, name)),
-      figures.boards,
-      figures.bound,
-      rounded(figures.boardsPerSign),
-      figures.yield.toFixed(4),
-      figures.waste.toFixed(4),
-      Math.round(figures.offcutMm2),
-      figures.costPerSign === null ? '' : rounded(figures.costPerSign),
-      figures.minutesPerSign === null ? '' : rounded(figures.minutesPerSign),
-      layout.seconds === null ? '' : layout.seconds.toFixed(1),
-    ].map(String);
-  });
+  const rows = layouts.map((layout) => [
+    layout.name,
+    ...names.map((name) => figureOf(layout.conditions, name)),
+    ...FIGURE_COLUMNS.map((column) => csvFigure(figuresOf(layout), column)),
+  ]);
   return csvOf([head, ...rows]);
 }
 

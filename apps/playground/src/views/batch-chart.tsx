@@ -77,11 +77,11 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
                 <thead>
                   <tr>
                     <th scope="col">{say.t('batch.signs')}</th>
-                    <th scope="col">{say.t('compare.boards')}</th>
-                    <th scope="col">{say.t('compare.at-least')}</th>
-                    <th scope="col">{say.t('compare.per-sign')}</th>
-                    <th scope="col">{say.t('compare.used')}</th>
-                    <th scope="col">{say.t('compare.waste')}</th>
+                    <th scope="col">{say.t('compare.figure-boards')}</th>
+                    <th scope="col">{say.t('compare.figure-boardsLowerBound')}</th>
+                    <th scope="col">{say.t('compare.figure-boardsPerSign')}</th>
+                    <th scope="col">{say.t('compare.figure-yield')}</th>
+                    <th scope="col">{say.t('compare.figure-waste')}</th>
                   </tr>
                 </thead>
                 <tbody>
@@ -134,7 +134,7 @@ function Chart({ rows, spots }: { readonly rows: readonly BatchRow[]; readonly s
         from={ground}
         to={CHART.top}
         most={most}
-        title={say.t('compare.boards')}
+        title={say.t('compare.figure-boards')}
         say={(value) => say.number(value, 1)}
       />
       <UprightAxis
@@ -142,7 +142,7 @@ function Chart({ rows, spots }: { readonly rows: readonly BatchRow[]; readonly s
         from={ground}
         to={CHART.top}
         most={perSignMost}
-        title={say.t('compare.per-sign')}
+        title={say.t('compare.figure-boardsPerSign')}
         say={(value) => say.number(value, 2)}
         isRight
       />

@@ -31,7 +31,7 @@ export function CompareChart({ layouts }: { readonly layouts: readonly KeptLayou
         if (figure === undefined) return null;
         const y = BAR.top + index * BAR.row + 20;
         const width = (figure.boardsPerSign / most) * BAR.width;
-        const bound = (figure.bound / Math.max(layout.conditions.batch, 1) / most) * BAR.width;
+        const bound = (figure.boardsLowerBound / Math.max(layout.conditions.batch, 1) / most) * BAR.width;
         return (
           <g key={layout.id}>
             <text x={BAR.left} y={y - 7}>
@@ -54,7 +54,7 @@ export function CompareChart({ layouts }: { readonly layouts: readonly KeptLayou
         from={BAR.left}
         to={BAR.left + BAR.width}
         most={most}
-        title={say.t('compare.per-sign')}
+        title={say.t('compare.figure-boardsPerSign')}
         say={(value) => say.number(value, 2)}
       />
     </svg>

@@ -1,3 +1,4 @@
+import { readsTheSame } from '@underlap/job/comparison-columns';
 import { memo, useMemo } from 'react';
 import { boardsPicture, PLAIN_LOOK } from '../picture/boards-picture.ts';
 import { Thumbnail } from '../scene/thumbnail.tsx';
@@ -8,6 +9,8 @@ import {
   conditionWords,
   differingConditions,
   figuresOf,
+  figureWords,
+  SHELF_COLUMNS,
 } from '../state/comparison.ts';
 import type { Desk, KeptLayout } from '../state/desk.ts';
 import { useSession } from '../state/page-context.ts';
@@ -38,14 +41,11 @@ export function CompareTable({ desk }: { readonly desk: Desk }) {
                   {say.t(CONDITION_WORDS[name])}
                 </th>
               ))}
-              <th scope="col">{say.t('compare.boards')}</th>
-              <th scope="col">{say.t('compare.at-least')}</th>
-              <th scope="col">{say.t('compare.per-sign')}</th>
-              <th scope="col">{say.t('compare.used')}</th>
-              <th scope="col">{say.t('compare.waste')}</th>
-              <th scope="col">{say.t('compare.offcut')}</th>
-              <th scope="col">{say.t('compare.cost')}</th>
-              <th scope="col">{say.t('compare.minutes')}</th>
+              {SHELF_COLUMNS.map(({ name }) => (
+                <th key={name} scope="col">
+                  {say.t(`compare.figure-${name}`)}
+                </th>
+              ))}
               <th scope="col">
                 <span className="only-read">{say.t('compare.actions')}</span>
               </th>
@@ -91,7 +91,6 @@ function Row({
   const say = useSay();
   const figures = figuresOf(layout);
   const first = figuresOf(front);
-  const cell = (words: string, isOther: boolean) => <td>{isOther ? <strong>{words}</strong> : words}</td>;
   return (
     <tr>
       <th scope="row">
@@ -109,31 +108,10 @@ function Row({
           )}
         </td>
       ))}
-      {cell(String(figures.boards), figures.boards !== first.boards)}
-      {cell(
-        figures.isProved ? say.t('compare.proved', { n: figures.bound }) : String(figures.bound),
-        figures.bound !== first.bound,
-      )}
-      {cell(say.number(figures.boardsPerSign, 2), Math.abs(figures.boardsPerSign - first.boardsPerSign) > 1e-9)}
-      {cell(say.percent(figures.yield, 1), Math.abs(figures.yield - first.yield) > 5e-4)}
-      {cell(say.percent(figures.waste, 1), Math.abs(figures.waste - first.waste) > 5e-4)}
-      {cell(
-        figures.offcutMm2 > 0 ? say.t('unit.cm2', { area: say.number(figures.offcutMm2 / 100) }) : '\u2013',
-        Math.abs(figures.offcutMm2 - first.offcutMm2) > 50,
-      )}
-      {cell(
-        figures.costPerSign === null
-          ? '\u2013'
-          : say.t('compare.money', {
-              sum: say.number(figures.costPerSign, 2),
-              currency: layout.run?.currency ?? '',
-            }),
-        Math.abs((figures.costPerSign ?? 0) - (first.costPerSign ?? 0)) > 5e-3,
-      )}
-      {cell(
-        figures.minutesPerSign === null ? '\u2013' : say.number(figures.minutesPerSign, 1),
-        Math.abs((figures.minutesPerSign ?? 0) - (first.minutesPerSign ?? 0)) > 0.05,
-      )}
+      {SHELF_COLUMNS.map((column) => {
+        const words = figureWords(figures, column, layout.run?.currency ?? '', say);
+        return <td key={column.name}>{readsTheSame(figures, first, column) ? words : <strong>{words}</strong>}</td>;
+      })}
       <td>
         <button
           type="button"

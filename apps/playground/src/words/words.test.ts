@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { type MessageFormatElement, parse, TYPE } from '@formatjs/icu-messageformat-parser';
 import { AIMS, MASKS, TIE_BREAKS } from '@underlap/job/choices';
+import { FIGURE_COLUMNS } from '@underlap/job/comparison-columns';
 import { KNOB_WISHES } from '@underlap/seam/knob-kinds';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
@@ -93,7 +94,14 @@ function nearestAttribute(node: ts.Node): string | null {
 }
 
 /** Values of lists whose words are found by their value. */
-const LISTED: readonly string[] = [...UNIT_NAMES, ...KNOB_WISHES, ...AIMS, ...TIE_BREAKS, ...MASKS];
+const LISTED: readonly string[] = [
+  ...UNIT_NAMES,
+  ...KNOB_WISHES,
+  ...AIMS,
+  ...TIE_BREAKS,
+  ...MASKS,
+  ...FIGURE_COLUMNS.map(({ name }) => name),
+];
 
 /** Names of all places of a message, those within branches too. */
 function placesOf(elements: readonly MessageFormatElement[], places = new Set<string>()): Set<string> {
