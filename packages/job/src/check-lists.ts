@@ -46,8 +46,11 @@ function twice(list: readonly { readonly id: string }[], field: string, words: s
 /** The very same design listed twice for one order is a slip; a count says that more wanted. */
 function sameOrderTwice(job: Job): Fault | null {
   const keyOf = ({ id: _, count: __, mark: ___, ...rest }: Job['designs'][number]) => JSON.stringify(rest);
+  const firstOf = new Map<string, number>();
   for (const [at, design] of job.designs.entries()) {
-    const first = job.designs.findIndex((other) => keyOf(other) === keyOf(design));
+    const key = keyOf(design);
+    const first = firstOf.get(key) ?? at;
+    firstOf.set(key, first);
     if (first === at) continue;
     const order = design.order === '' ? 'without an order' : `for the order "${design.order}"`;
     return {

@@ -1,4 +1,5 @@
-import type { Job, JobDesign } from './document.ts';
+import { type Job, type JobDesign, MOST_DESIGNS } from './document.ts';
+import { JobError } from './error.ts';
 import { namedSigns } from './names-table.ts';
 import { type RuleField, rulesFor } from './shared-rules.ts';
 
@@ -30,8 +31,23 @@ export function designsOf(job: Job): readonly Design[] {
   if (before !== undefined) return before;
   const signs = listedSigns(job);
   const designs = signs.length === 0 ? [loneDesign(job)] : signs.map((own, at) => listed(job, own, at));
+  assertDay(designs);
   known.set(job, designs);
   return designs;
+}
+
+/** Signs of all designs that can be made together: some ten times what a bench makes in a day. */
+const MOST_DAY_SIGNS = 5_000;
+
+/** @throws JobError `job-invalid`: counts multiply, and a slip of the pen would search for days. */
+function assertDay(designs: readonly Design[]): void {
+  const signs = designs.reduce((sum, { count }) => sum + count, 0);
+  const [what, most, field] =
+    designs.length > MOST_DESIGNS
+      ? [`${designs.length} designs (a sign for every row of its tables of names)`, MOST_DESIGNS, 'designs']
+      : [`${signs} signs (count times batch, over all designs)`, MOST_DAY_SIGNS, 'batch'];
+  if (designs.length <= MOST_DESIGNS && signs <= MOST_DAY_SIGNS) return;
+  throw new JobError('job-invalid', `The job asks for ${what}; at most ${most} can be made together.`, { field });
 }
 
 /** A sign of the list, with the words of its row where there is a table of names. */

@@ -84,3 +84,11 @@ function example(least: number, most: number): string {
   const middle = Math.min(Math.max(10, least), most);
   return `${middle} or "${Number((middle / 25.4).toPrecision(3))}in"`;
 }
+
+/** For lists that are cut off somewhere: how many there are, and how many there may be. */
+export function atMost(most: number): { readonly error: (issue: { readonly input?: unknown }) => string } {
+  return {
+    error: ({ input }) =>
+      `has ${Array.isArray(input) ? input.length : 'too many'} entries, but must have at most ${most}`,
+  };
+}

@@ -1,5 +1,8 @@
 import { z } from 'zod';
-import { choice, LONGEST_MM, length } from './document-fields.ts';
+import { atMost, choice, LONGEST_MM, length } from './document-fields.ts';
+
+/** More fonts are a whole collection, not those of a day. */
+const MOST_FONTS = 40;
 
 const place = z.string().min(1).meta({ description: 'Id or name of a text in the drawing.' });
 
@@ -34,7 +37,7 @@ const row = z.record(
 const namesObject = z.strictObject({
   file: z.string().nullable().default(null).meta({ description: 'Table (CSV), relative to the job file.' }),
   text: z.string().nullable().default(null).meta({ description: 'The table itself, instead of a file.' }),
-  rows: z.array(row).max(500).default([]),
+  rows: z.array(row).max(500, atMost(500)).default([]),
 });
 const names = z
   .union([z.string().min(1).meta({ description: 'Table (CSV), relative to the job file.' }), z.array(row), namesObject])
@@ -68,7 +71,7 @@ const rooms = z
 export const letteringSchema = z.strictObject({
   fonts: z
     .array(font)
-    .max(40)
+    .max(MOST_FONTS, atMost(MOST_FONTS))
     .default([])
     .meta({ description: 'TrueType, OpenType, WOFF or WOFF2 files that you have.' }),
   letters: letters.default('apart'),

@@ -18,13 +18,18 @@ import {
 import { artworkSchema } from './document-artwork.ts';
 import { bridgesSchema } from './document-bridges.ts';
 import { costsSchema, speedsSchema } from './document-costs.ts';
-import { choice, colour, count, length, number, partId, shown } from './document-fields.ts';
+import { atMost, choice, colour, count, length, number, partId, shown } from './document-fields.ts';
 import { designLetteringSchema, letteringSchema } from './document-lettering.ts';
 import { bedSchema, boardSchema, loadingSchema, offcutSchema } from './document-material.ts';
 import { shopSchema } from './document-shop.ts';
 
 /** Version of the job document; a higher one is refused with a sentence, lower ones are raised by `migrate.ts`. */
 export const JOB_VERSION = 2;
+
+/** Longer lists are no day's work; finished sheets may add up for longer. */
+export const MOST_DESIGNS = 500;
+const MOST_STOCKS = 100;
+const MOST_DONE = 10_000;
 
 const turnRule = z
   .union([z.enum(['fixed', 'half', 'quarter', 'any']), z.strictObject({ stepDeg: z.number().positive().max(180) })], {
@@ -275,17 +280,18 @@ export const jobSchema = z
       MOST_SIGNS,
       'Signs made together; with a list of designs, how many times the whole list is made.',
     ).default(1),
-    designs: z.array(design).default([]).meta({
+    designs: z.array(design).max(MOST_DESIGNS, atMost(MOST_DESIGNS)).default([]).meta({
       description:
         'Several designs cut together; then `artwork` stays empty. What a design leaves out is as in the job.',
     }),
-    stocks: z.array(stock).default([]).meta({
+    stocks: z.array(stock).max(MOST_STOCKS, atMost(MOST_STOCKS)).default([]).meta({
       description:
         'Several kinds of stock, the first one for all parts that nothing else is said of; what a stock leaves out is as in the job.',
     }),
     stockOf: stockOf.prefault({}),
     done: z
       .array(done)
+      .max(MOST_DONE, atMost(MOST_DONE))
       .default([])
       .meta({ description: 'Sheets that are cut already: they stay as they are, and what they hold counts as made.' }),
     lettering: letteringSchema.prefault({}).meta({ description: 'How texts of the drawings become parts.' }),

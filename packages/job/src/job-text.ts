@@ -12,7 +12,7 @@ export function readJobText(text: string, name: string): Record<string, unknown>
   const plain = text.replace(/^\uFEFF/, '');
   if (plain.trim() === '') throw fault(name, 'is empty: a job needs at least artwork, bed and boards.');
   const errors: ParseError[] = [];
-  const tree = parseTree(plain, errors, { allowTrailingComma: true });
+  const tree = treeOf(plain, errors, name);
   const [first] = errors;
   if (first !== undefined) {
     const isComma = /\d,\d?$/.test(plain.slice(0, first.offset)) && /^\d/.test(plain.slice(first.offset));
@@ -30,6 +30,16 @@ export function readJobText(text: string, name: string): Record<string, unknown>
     throw fault(name, `has the field "${key}" twice in one object (${places}): keep one.`, key);
   }
   return getNodeValue(tree) as Record<string, unknown>;
+}
+
+/** @throws JobError `job-invalid` for lists within lists beyond what the program's stack takes. */
+function treeOf(plain: string, errors: ParseError[], name: string): Node | undefined {
+  try {
+    return parseTree(plain, errors, { allowTrailingComma: true });
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw fault(name, 'is nested deeper than any job: look for brackets that are opened again and again.');
+  }
 }
 
 const WORDS: Readonly<Record<string, string>> = {

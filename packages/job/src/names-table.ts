@@ -63,7 +63,8 @@ function signOf(row: Readonly<Record<string, string>>, number: number, field: st
   let count = 1;
   let order = '';
   for (const [column, cell] of Object.entries(row)) {
-    const value = cell.trim();
+    // What steers a terminal or a printer is no letter.
+    const value = cell.replace(/[^\P{Cc}\n]/gu, '').trim();
     const name = column.toLowerCase();
     if (name === 'count') {
       count = value === '' ? 1 : Number(value);

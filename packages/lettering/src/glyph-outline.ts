@@ -21,6 +21,7 @@ export function glyphContours(commands: readonly PathCommand[], matrix: Matrix):
     segments = [];
   };
   for (const { command, args } of commands) {
+    if (!args.every(Number.isFinite)) throw new Error('an outline has no place');
     const point = (index: number) => apply(matrix, { x: args[index]!, y: args[index + 1]! });
     if (command === 'moveTo') {
       close();

@@ -173,6 +173,17 @@ describe('text becomes letters', () => {
     );
   });
 
+  it('breaks words where they are broken, the first line in the place, all of them in its room', () => {
+    const body = '<text id="family" x="150" y="40" font-size="20" text-anchor="middle">Name</text>';
+    const two = lettered(body, { words: { family: 'HIH\nHIH' } });
+    const tops = two.shapes.map((shape) => contourBounds(shape.contours[0]!).minY);
+    expect(two.shapes.map(({ name }) => name).join('')).toBe('HIHHIH');
+    expect(tops[3]! - tops[0]!).toBeCloseTo(1.2 * 20, 6);
+    const low = lettered(body, { words: { family: 'HIH\nHIH' }, rooms: { family: { width: 120, height: 25 } } });
+    expect(boxOf(low).maxY - boxOf(low).minY).toBeCloseTo(25, 6);
+    expect(boxOf(low).maxX - boxOf(low).minX).toBeLessThan(boxOf(two).maxX - boxOf(two).minX);
+  });
+
   it('refuses what is no font', async () => {
     await expect(openFont(new TextEncoder().encode('no font'), 'name.ttf')).rejects.toMatchObject({
       code: 'bad-font',

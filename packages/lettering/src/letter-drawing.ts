@@ -6,7 +6,7 @@ import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten'
 import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
 import { LetteringError } from './error.ts';
 import { chooseFont, type LetterFont } from './font.ts';
-import { type PlacedLetter, placeText } from './place-text.ts';
+import { type PlacedLetter, type PlacedText, placeText } from './place-text.ts';
 import { scoredText } from './scored-text.ts';
 import { thinnestPlace } from './thin-strokes.ts';
 import { weldLetters } from './weld.ts';
@@ -33,6 +33,12 @@ const REST_OF_COMPLAINTS = 'drawing';
 
 /** Words longer than this are a mistake in a table, not a name on a sign. */
 const MOST_CHARACTERS = 500;
+
+/** Lines of words that are filled in follow one another by this share of the em (common practice, no source). */
+const LINE_STEP = 1.2;
+
+/** Height of capitals as a share of the em (value from memory). */
+const CAPITALS_SHARE = 0.7;
 
 /** Words set smaller than this share of the drawn size do not look like the sign any more: refused instead. */
 const LEAST_SCALE = 0.35;
@@ -124,7 +130,9 @@ function scoredShapes(text: DrawnText, options: LetteringOptions, complaints: Co
 function filled(text: DrawnText, options: LetteringOptions): DrawnText {
   const name = [text.id, text.name].find((key) => key !== null && Object.hasOwn(options.words, key));
   if (name === undefined || name === null) return text;
-  const words = options.words[name]!.normalize('NFC').trim();
+  const words = options.words[name]!.normalize('NFC')
+    .replace(/[^\P{Cc}\n]/gu, '')
+    .trim();
   if (words === '')
     throw new LetteringError(
       'empty-text',
@@ -149,7 +157,10 @@ function filled(text: DrawnText, options: LetteringOptions): DrawnText {
     // Other words have a length of their own.
     stretch: null,
   };
-  return { ...text, runs: [{ ...at, text: words }] };
+  const step = first.size * (first.sizeOf === 'em' ? LINE_STEP : LINE_STEP / CAPITALS_SHARE);
+  const below = { ...at, y: [], dx: [], dy: [step] };
+  const lines = words.split('\n').map((line) => line.trim());
+  return { ...text, runs: lines.map((line, index) => ({ ...(index === 0 ? at : below), text: line })) };
 }
 
 function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, complaints: Complaint[]): DrawnShape[] {
@@ -163,7 +174,7 @@ function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, 
     if (!choice.isNamed && run.families.length > 0) foreign.add(`${run.families[0]} -> ${choice.font.family}`);
     return choice.font;
   };
-  let placed = placeText(text, fontOf);
+  let placed = placedWith(text, fontOf);
   const room = roomOf(text, options);
   if (room !== undefined) {
     const scale = scaleTo(
@@ -172,7 +183,7 @@ function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, 
     );
     assertScale(text, scale, room);
     if (scale < 1) {
-      placed = placeText(text, fontOf, scale);
+      placed = placedWith(text, fontOf, scale);
       tell(
         'text-set-smaller',
         'note',
@@ -239,6 +250,30 @@ function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, 
   if (shapes.length === 0)
     tell('text-without-letters', 'error', `"${wordsOf(text)}" of ${file} gave no letter to cut.`);
   return shapes;
+}
+
+/** @throws LetteringError `bad-font` for a font whose tables turn out to be broken when letters are made of them. */
+function placedWith(text: DrawnText, fontOf: (run: TextRun) => LetterFont, scale = 1): PlacedText {
+  let file = '';
+  try {
+    return placeText(
+      text,
+      (run) => {
+        const font = fontOf(run);
+        file = font.file;
+        return font;
+      },
+      scale,
+    );
+  } catch (error) {
+    if (error instanceof LetteringError) throw error;
+    const why = error instanceof Error ? error.message : String(error);
+    throw new LetteringError(
+      'bad-font',
+      `${file} cannot be used for ${shown(wordsOf(text))} (${why}): the file is broken, give another one of the font.`,
+      file,
+    );
+  }
 }
 
 interface Room {
