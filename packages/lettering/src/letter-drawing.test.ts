@@ -143,7 +143,10 @@ describe('text becomes letters', () => {
   });
 
   it('tells thin strokes, other fonts and missing letters', () => {
-    expect(codes(lettered('<text y="60" font-size="20">Hull</text>', { leastStrokeMm: 6 }))).toContain('thin-stroke');
+    // One sentence a text, whatever the number of letters.
+    const thin = lettered('<text y="60" font-size="20">Hull</text>', { leastStrokeMm: 6 }).complaints;
+    expect(thin.map(({ code }) => code)).toEqual(['thin-stroke']);
+    expect(thin[0]!.message).toContain('"H", "u", "l" of "Hull": strokes are thinner than 6 mm, first near');
     expect(
       codes(lettered('<text y="60" font-size="90" font-weight="bold">H</text>', { leastStrokeMm: 6 })),
     ).not.toContain('thin-stroke');

@@ -3,6 +3,7 @@ import { harmlessText } from '@underlap/artwork/harmless-text';
 import { hasStroke } from '@underlap/artwork/stroke-font';
 import { contourBounds } from '@underlap/geometry/contour';
 import { FLATTEN_TOLERANCE_MM, shapeToRegion } from '@underlap/geometry/flatten';
+import type { Point } from '@underlap/geometry/point';
 import { shapesFromContours } from '@underlap/geometry/shapes-from-contours';
 import { LetteringError } from './error.ts';
 import { chooseFont, type LetterFont } from './font.ts';
@@ -214,6 +215,7 @@ function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, 
   const letters = options.letters === 'joined' && options.weldMm > 0 ? weldLetters(there, options.weldMm) : there;
   const groups = options.letters === 'joined' ? byWord(letters) : letters.map((letter) => [letter]);
   const shapes: DrawnShape[] = [];
+  const thinOnes: { readonly words: string; readonly at: Point }[] = [];
   for (const group of groups) {
     const contours = group.flatMap((letter) => letter.contours);
     if (contours.length === 0) continue;
@@ -229,12 +231,7 @@ function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, 
       found.map((shape) => shapeToRegion(shape, FLATTEN_TOLERANCE_MM)),
       leastMm,
     );
-    if (thin !== null)
-      tell(
-        'thin-stroke',
-        'warning',
-        `"${words}" has strokes thinner than ${leastMm} mm near ${thin.at.x.toFixed(0)}, ${thin.at.y.toFixed(0)} mm: they break easily; set it larger or choose a bolder font.`,
-      );
+    if (thin !== null) thinOnes.push({ words, at: thin.at });
     shapes.push({
       id: `${text.id}-${shapes.length + 1}`,
       name: words,
@@ -246,6 +243,16 @@ function shapesOfText(text: DrawnText, file: string, options: LetteringOptions, 
       strokeWidthMm: text.strokeWidthMm,
       place: text.place,
     });
+  }
+  const [thin] = thinOnes;
+  if (thin !== undefined) {
+    const which = [...new Set(thinOnes.map(({ words }) => words))].map(shown).join(', ');
+    const whose = groups.length === 1 ? which : `${which} of ${shown(wordsOf(text))}`;
+    tell(
+      'thin-stroke',
+      'warning',
+      `${whose}: strokes are thinner than ${leastMm} mm, first near ${thin.at.x.toFixed(0)}, ${thin.at.y.toFixed(0)} mm; they break easily: set them larger or choose a bolder font.`,
+    );
   }
   if (shapes.length === 0)
     tell('text-without-letters', 'error', `"${wordsOf(text)}" of ${file} gave no letter to cut.`);
