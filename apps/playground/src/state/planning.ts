@@ -31,6 +31,8 @@ export interface Planning {
   take(done: readonly WorkEvent[], found: FoundLayout | null): void;
   /** Has the running search a layout already? */
   readonly hasLayout: Observable<boolean>;
+  /** The design whose drawing, stack and seams are shown; null = the first. A change counts from the next plan on. */
+  readonly looksAt: Observable<string | null>;
   /** End the search at once, keep the best layout so far and go on from it; nothing happens while there is none. */
   stopSearch(): Promise<void>;
   /** What is on the page when nothing is under way; null while something is. */
@@ -55,6 +57,7 @@ export function startPlanning(client: WorkClient): Planning {
   /** What a run was to be stopped with; taken when its worker could not be asked and was ended. */
   let stopped: { readonly run: number; readonly layout: FoundLayout } | null = null;
   const hasLayout = observable(false);
+  const looksAt = observable<string | null>(null);
 
   const found = observable<FoundLayout | null>(null);
 
@@ -93,7 +96,7 @@ export function startPlanning(client: WorkClient): Planning {
     });
     const known = knownKeys(results.get());
     try {
-      await counted(client.ask((api) => api.plan(job, known, found.get(), tell, null)));
+      await counted(client.ask((api) => api.plan(job, known, found.get(), tell, looksAt.get())));
     } catch (error) {
       if (mine !== run) return;
       const fault = faultOf(error);
@@ -132,6 +135,7 @@ export function startPlanning(client: WorkClient): Planning {
       found.set(layout);
     },
     hasLayout,
+    looksAt,
     stopSearch: async () => {
       if (best === null) return;
       stopped = { run, layout: best };

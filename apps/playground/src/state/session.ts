@@ -45,6 +45,8 @@ export interface Session {
   redo(): void;
   /** Plan again from where things stand (after a stop). */
   planAgain(): void;
+  /** Show the drawing, stack and seams of another design of the job. */
+  lookAt(designId: string): void;
   /** Search for a layout again although one is there. */
   searchAgain(): Promise<void>;
   /** End what is laid out beside the page's own layout (comparison, batches) at once. */
@@ -113,6 +115,7 @@ export function startSession(client: WorkClient, offcuts: OffcutShelf): Session 
     offcuts,
     open: (desk, walked) => {
       planned = null;
+      planning.looksAt.set(null);
       if (walked === undefined) {
         replace(startHistory(desk));
         settled = null;
@@ -131,6 +134,12 @@ export function startSession(client: WorkClient, offcuts: OffcutShelf): Session 
     redo: () => walk(redo, 'notice.redone'),
     planAgain: () => {
       const present = history.get()?.present;
+      if (present !== undefined) planning.plan(jobToPlan(present));
+    },
+    lookAt: (designId) => {
+      const present = history.get()?.present;
+      planning.looksAt.set(designId);
+      gaze.update((before) => ({ ...before, partId: null }));
       if (present !== undefined) planning.plan(jobToPlan(present));
     },
     searchAgain: async () => {

@@ -7,6 +7,7 @@ import { useSay } from '../state/use-say.ts';
 import type { ArtworkView } from '../workers/views.ts';
 import { ArtworkSentences } from './artwork-sentences.tsx';
 import { ComplaintList, ComplaintPins } from './complaints.tsx';
+import { DesignChoice } from './design-choice.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { Lettering } from './lettering.tsx';
 import { PartList } from './part-list.tsx';
@@ -48,6 +49,7 @@ export function ArtworkStage({ desk }: { readonly desk: Desk }) {
         )
       }
     >
+      <DesignChoice />
       <FaultNote state={state} />
       {view === null ? null : <Known view={view} desk={desk} />}
     </StageFrame>

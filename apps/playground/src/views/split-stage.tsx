@@ -10,6 +10,7 @@ import { useSession, useValue } from '../state/page-context.ts';
 import { seamWishOf } from '../state/seam-wish.ts';
 import { useSay } from '../state/use-say.ts';
 import type { ArtworkView, PartSplitView } from '../workers/views.ts';
+import { DesignChoice } from './design-choice.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { LookHere } from './look-here.tsx';
 import { PlanChoice } from './plan-choice.tsx';
@@ -69,6 +70,7 @@ export function SplitStage({ desk }: { readonly desk: Desk }) {
         )
       }
     >
+      <DesignChoice />
       <FaultNote state={results.split} />
       <BedSentence desk={desk} split={split} artwork={artwork} />
       <CutSentences desk={desk} />

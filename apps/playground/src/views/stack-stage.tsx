@@ -8,6 +8,7 @@ import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import type { ArtworkView, StackView } from '../workers/views.ts';
+import { DesignChoice } from './design-choice.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { PartList } from './part-list.tsx';
 import { NoScene, Sentence, StageFrame } from './stage-frame.tsx';
@@ -57,6 +58,7 @@ export function StackStage({ desk }: { readonly desk: Desk }) {
         )
       }
     >
+      <DesignChoice />
       <FaultNote state={results.stack} />
       {artwork === null || stack === null ? null : (
         <>

@@ -2,6 +2,11 @@ import type { Area } from './phrase.ts';
 
 /** Texts of the drawing, fonts, names, and the lists of designs and stocks. */
 export const LETTERING_WORDS = {
+  'design.shown': {
+    en: 'Shown is {design}, one of {n} designs of this job.',
+    de: 'Gezeigt wird {design}, einer von {n} Entwürfen dieses Auftrags.',
+  },
+  'design.shown-label': { en: 'Design that is shown', de: 'Gezeigter Entwurf' },
   'lettering.more': { en: 'Texts, fonts and names', de: 'Texte, Schriften und Namen' },
   'lettering.no-font': {
     en: 'Texts of the drawing become letters to cut with the file of their font.',
