@@ -59,7 +59,7 @@ describe('comparison', () => {
   });
 
   it('falls back on yield, and says when nothing differs', () => {
-    expect(conclusion([layout('a', 4, 0.7), layout('b', 4, 0.8, { turns: 'any' })], say)).toContain('“b” uses 80%');
+    expect(conclusion([layout('a', 4, 0.7), layout('b', 4, 0.8, { turns: 'any' })], say)).toContain('“b” uses 80.0%');
     expect(conclusion([layout('a', 4, 0.7), layout('b', 4, 0.7, { spacingMm: 3 })], say)).toContain(
       'come out the same',
     );

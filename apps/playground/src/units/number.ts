@@ -19,7 +19,13 @@ function formatter(locale: string, kind: 'decimal' | 'percent', decimals: number
   const key = `${locale} ${kind} ${decimals}`;
   const known = formatters.get(key);
   if (known !== undefined) return known;
-  const made = new Intl.NumberFormat(locale, { style: kind, maximumFractionDigits: decimals });
+  // a share is written with all its decimals, as the report does: 69.0 and 69.3 are seen to be of one kind
+  const least = kind === 'percent' ? decimals : 0;
+  const made = new Intl.NumberFormat(locale, {
+    style: kind,
+    minimumFractionDigits: least,
+    maximumFractionDigits: decimals,
+  });
   formatters.set(key, made);
   return made;
 }

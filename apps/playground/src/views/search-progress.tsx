@@ -40,6 +40,7 @@ export function SearchProgress({ state }: { readonly state: StageState<BoardsVie
         </>
       ) : null}
       <YieldCurve />
+      {isSearching || view === null ? null : <Gained />}
       <div className="buttons">
         {isSearching && hasLayout ? (
           <button type="button" className="strong" onClick={() => void session.attempt(session.planning.stopSearch)}>
@@ -70,6 +71,21 @@ export function SearchProgress({ state }: { readonly state: StageState<BoardsVie
         ) : null}
       </div>
     </div>
+  );
+}
+
+/** What the search has brought over its first layout. */
+function Gained() {
+  const trace = useValue(useSession().planning.trace);
+  const say = useSay();
+  const first = trace[0];
+  const last = trace.at(-1);
+  if (first === undefined || last === undefined || trace.length < 2) return null;
+  const n = first.boards - last.boards;
+  return (
+    <p className="hint">
+      {n > 0 ? say.t('search.gained', { n, from: first.boards, to: last.boards }) : say.t('search.gained-none')}
+    </p>
   );
 }
 

@@ -130,6 +130,14 @@ export const BOARDS_WORDS = {
   'search.stop-back': { en: 'Stop and go back', de: 'Anhalten und zurück' },
   'search.stop-all': { en: 'Stop all work', de: 'Alles anhalten' },
   'search.on': { en: 'Search on', de: 'Weitersuchen' },
+  'search.gained': {
+    en: 'Searching on has saved {n, plural, one {# board} other {# boards}}: {from} in the first layout, {to} now.',
+    de: 'Das Weitersuchen hat {n, plural, one {# Platte} other {# Platten}} gespart: {from} in der ersten Anordnung, {to} jetzt.',
+  },
+  'search.gained-none': {
+    en: 'Searching on has found no layout with fewer boards than the first one.',
+    de: 'Das Weitersuchen hat keine Anordnung mit weniger Platten gefunden als die erste.',
+  },
   'search.curve': {
     en: 'Yield during the search: from {from} to {to} in {n} seconds',
     de: 'Ausnutzung während der Suche: von {from} auf {to} in {n} Sekunden',
