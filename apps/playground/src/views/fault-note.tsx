@@ -5,7 +5,14 @@ import { faultWords } from '../words/fault-words.ts';
 import { LookHere } from './look-here.tsx';
 
 /** Why a stage has no result, and what can be done. */
-export function FaultNote({ state }: { readonly state: StageState<unknown> }) {
+export function FaultNote({
+  state,
+  onShow,
+}: {
+  readonly state: StageState<unknown>;
+  /** Goes to the stage, when it is told elsewhere. */
+  readonly onShow?: () => void;
+}) {
   const session = useSession();
   const say = useSay();
   const { fault } = state;
@@ -16,6 +23,11 @@ export function FaultNote({ state }: { readonly state: StageState<unknown> }) {
       <p>
         {isStop ? null : <LookHere />} {faultWords(fault, say)}
       </p>
+      {onShow === undefined ? null : (
+        <button type="button" onClick={onShow}>
+          {say.t('matter.show')}
+        </button>
+      )}
       {isStop || fault.code === 'internal' ? (
         <button type="button" onClick={session.planAgain}>
           {say.t('page.go-on')}

@@ -7,6 +7,7 @@ import { FaultNote } from './fault-note.tsx';
 import { stageLead } from './stage-lead.ts';
 import { StopWork } from './stop-work.tsx';
 import { Upstream } from './upstream.tsx';
+import { useShow } from './use-show.ts';
 
 /** A stage: what came out in one large sentence, the drawing, and beside it the conditions as sentences. */
 export function StageFrame({
@@ -21,6 +22,7 @@ export function StageFrame({
   const session = useSession();
   const results = useValue(session.planning.results);
   const { stage } = useValue(session.gaze);
+  const show = useShow();
   const lead = stageLead(stage, results, useSay());
   // whoever looks at a later stage learns why nothing comes
   const failed = STAGES.slice(0, STAGES.indexOf(stage)).find((earlier) => results[earlier].fault !== null);
@@ -33,7 +35,11 @@ export function StageFrame({
       <div className="stage-scene">{scene}</div>
       <div className="stage-words">
         {stage === 'boards' ? null : <StopWork />}
-        {failed === undefined ? <Upstream stage={stage} /> : <FaultNote state={results[failed]} />}
+        {failed === undefined ? (
+          <Upstream stage={stage} />
+        ) : (
+          <FaultNote state={results[failed]} onShow={() => show({ stage: failed, spot: null })} />
+        )}
         {children}
       </div>
     </>
