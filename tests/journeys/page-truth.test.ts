@@ -134,6 +134,39 @@ describe.skipIf(!hasBrowser())('what is true runs through the page', { timeout: 
     await user.leave();
   });
 
+  it('lets the pieces slide from the sign onto the boards once, and not for those who ask for no motion', async () => {
+    const user = await User.arrive(workshop);
+    const { page } = user;
+    // every element that ever appears is seen, however short it stays
+    await page.evaluate(() => {
+      const seen = window as unknown as { slides: number };
+      seen.slides = 0;
+      new MutationObserver((changes) => {
+        for (const { addedNodes } of changes)
+          for (const node of addedNodes)
+            if (node instanceof Element && (node.matches('.slide-in') || node.querySelector('.slide-in') !== null))
+              seen.slides += 1;
+      }).observe(document.body, { childList: true, subtree: true });
+    });
+    const slides = (): Promise<number> => page.evaluate(() => (window as unknown as { slides: number }).slides);
+    await user.openJob('small.job.json', smallJob({ batch: 2 }));
+    await user.settled();
+    await user.look('Stack');
+    await user.look('Boards');
+    await page.locator('.slide-in').waitFor({ state: 'detached' });
+    expect(await slides()).toBe(1);
+    await user.look('Stack');
+    await user.look('Boards');
+    expect(await slides()).toBe(1);
+    await page.emulateMedia({ reducedMotion: 'reduce' });
+    await user.openJob('again.job.json', smallJob({ batch: 2, name: 'Another' }));
+    await user.settled();
+    await user.look('Stack');
+    await user.look('Boards');
+    expect(await slides()).toBe(1);
+    await user.leave();
+  });
+
   it('stops while a drawing is being read, and what was there stays', async () => {
     const user = await User.arrive(workshop);
     const { page } = user;

@@ -9,7 +9,7 @@ import type { Desk } from '../state/desk.ts';
 import { unplacedWords } from '../state/matters.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
-import type { BoardsView } from '../workers/views.ts';
+import type { BoardsView, StageId } from '../workers/views.ts';
 import { BoardsSentences } from './boards-sentences.tsx';
 import { FaultNote } from './fault-note.tsx';
 import { HandPanel } from './hand-panel.tsx';
@@ -18,13 +18,21 @@ import { type LoadingAt, LoadingList } from './loading-list.tsx';
 import { LookHere } from './look-here.tsx';
 import { OffcutList } from './offcut-list.tsx';
 import { SearchProgress } from './search-progress.tsx';
+import { SlideIn, slidesNow } from './slide-in.tsx';
 import { NoScene, Sentence, StageFrame } from './stage-frame.tsx';
 import { useHand } from './use-hand.ts';
 import { useIsNarrow } from './use-is-narrow.ts';
 import { usePictureWords } from './use-picture-words.ts';
 
 /** All boards as a wall of sheets; the best layout grows while the search runs. */
-export function BoardsStage({ desk }: { readonly desk: Desk }) {
+export function BoardsStage({
+  desk,
+  from,
+}: {
+  readonly desk: Desk;
+  /** The stage that was looked at before; null = none. */
+  readonly from: StageId | null;
+}) {
   const session = useSession();
   const say = useSay();
   const state = useValue(session.planning.results).boards;
@@ -40,7 +48,7 @@ export function BoardsStage({ desk }: { readonly desk: Desk }) {
         view === null ? (
           <NoScene words={say.t(state.fault === null ? 'boards.waiting' : 'boards.nothing')} />
         ) : (
-          <Wall desk={desk} view={view} hung={hung} aspect={aspect} isRaw={isRaw} looked={looked} />
+          <Wall desk={desk} view={view} hung={hung} aspect={aspect} isRaw={isRaw} looked={looked} from={from} />
         )
       }
     >
@@ -102,6 +110,7 @@ const Wall = memo(function Wall({
   aspect,
   isRaw,
   looked,
+  from,
 }: {
   readonly desk: Desk;
   readonly view: BoardsView;
@@ -109,12 +118,15 @@ const Wall = memo(function Wall({
   readonly aspect: number;
   readonly isRaw: boolean;
   readonly looked: LoadingAt | null;
+  readonly from: StageId | null;
 }) {
   const session = useSession();
   const { unit } = useValue(session.preferences);
   const { partId, placementId } = useValue(session.gaze);
   const say = useSay();
   const words = usePictureWords();
+  const artwork = useValue(session.planning.results).artwork.view;
+  const [slides, setSlides] = useState(() => slidesNow(from, artwork, view));
   const hand = useHand(view, hung);
   const pinned = useMemo(() => new Set(desk.job.pinned.map((place) => place.piece)), [desk.job.pinned]);
   const picture = useMemo(
@@ -144,7 +156,21 @@ const Wall = memo(function Wall({
       selected={placementId === null ? null : `placement ${placementId}`}
       onSelect={hand.select}
       tools={{ ...hand.tools, onBlank: (at, viewport) => enlargeAt(hung, at, viewport) }}
-      overlay={(project) => <HeldWords view={view} hung={hung} project={project} />}
+      overlay={(project, viewport) => (
+        <>
+          <HeldWords view={view} hung={hung} project={project} />
+          {slides && artwork !== null ? (
+            <SlideIn
+              artwork={artwork}
+              boards={view}
+              hung={hung}
+              middle={{ x: viewport.view.centreX, y: viewport.view.centreY }}
+              project={project}
+              onDone={() => setSlides(false)}
+            />
+          ) : null}
+        </>
+      )}
     />
   );
 });

@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import type { Desk } from '../state/desk.ts';
 import { useSession, useValue } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
@@ -12,11 +13,12 @@ import { STAGE_WORDS } from './stage-words.ts';
 /** The chosen stage, large: its drawing and its conditions. */
 export function StagePanel({ stage, desk }: { readonly stage: StageId; readonly desk: Desk }) {
   const say = useSay();
+  const from = useStageBefore(stage);
   const view = {
     artwork: <ArtworkStage desk={desk} />,
     stack: <StackStage desk={desk} />,
     split: <SplitStage desk={desk} />,
-    boards: <BoardsStage desk={desk} />,
+    boards: <BoardsStage desk={desk} from={from} />,
     files: <FilesStage desk={desk} />,
   }[stage];
   return (
@@ -30,6 +32,14 @@ export function StagePanel({ stage, desk }: { readonly stage: StageId; readonly 
       <WorkVoice />
     </section>
   );
+}
+
+/** The stage that was looked at before this one. */
+function useStageBefore(stage: StageId): StageId | null {
+  const [{ now, before }, setSeen] = useState<{ now: StageId; before: StageId | null }>({ now: stage, before: null });
+  if (now === stage) return before;
+  setSeen({ now: stage, before: now });
+  return now;
 }
 
 /** Reads out what a screen shows by pictures: that work began, and how it ended. */
