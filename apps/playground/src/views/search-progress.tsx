@@ -74,13 +74,16 @@ export function SearchProgress({ state }: { readonly state: StageState<BoardsVie
   );
 }
 
+/** A shorter search is not spoken of, seconds. */
+const LEAST_SEARCH_S = 2;
+
 /** What the search has brought over its first layout. */
 function Gained() {
   const trace = useValue(useSession().planning.trace);
   const say = useSay();
   const first = trace[0];
   const last = trace.at(-1);
-  if (first === undefined || last === undefined || trace.length < 2) return null;
+  if (first === undefined || last === undefined || last.seconds < LEAST_SEARCH_S) return null;
   const n = first.boards - last.boards;
   return (
     <p className="hint">
