@@ -51,7 +51,12 @@ export function ArtworkStage({ desk }: { readonly desk: Desk }) {
     >
       <DesignChoice />
       <FaultNote state={state} />
-      {view === null ? null : <Known view={view} desk={desk} />}
+      {view !== null ? (
+        <Known view={view} desk={desk} />
+      ) : state.fault === null ? null : (
+        // what is wrong may be that a font is missing: here it is given
+        <Lettering desk={desk} hasText={state.fault.code === 'no-font'} />
+      )}
     </StageFrame>
   );
 }
