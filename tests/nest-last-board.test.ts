@@ -38,4 +38,17 @@ describe('pushing the last board together', () => {
     tidyLastBoard(prepared, draft, [], 0.3, '1', take, {});
     expect(offcutOf(best)).toBeGreaterThan(1.5 * offcutOf(draft));
   });
+
+  it('is not done where no larger offcut is asked for', () => {
+    const asked = nestProblem([nestPart('plate', boxRegion(40, 50), { quantity: 2 })], [boardStock(300, 200)]);
+    const spentWith = (then: 'largest-offcut' | 'shortest-cutting'): number => {
+      const prepared = prepareProblem({ ...asked, rules: { ...asked.rules, then } });
+      const turned = prepared.pieces[0]!.offGrain[0]!;
+      const placed = [10, 180].map((x, copy) => ({ copy, turned, x, y: 90 }));
+      const draft: Draft = { boards: [{ stock: prepared.stocks[0]!, placed }], left: [] };
+      return tidyLastBoard(prepared, draft, [], 0.3, '1', () => false, {});
+    };
+    expect(spentWith('shortest-cutting')).toBe(0);
+    expect(spentWith('largest-offcut')).toBeGreaterThan(0);
+  });
 });

@@ -22,6 +22,8 @@ type Names = Job['lettering']['names'];
  * @throws JobError `job-invalid` for a table without columns or rows, ragged rows, an empty cell, a count that is none.
  */
 export function namedSigns(names: Names, field: string): NamedSign[] {
+  if (names.file !== null && names.text === null && names.rows.length === 0)
+    throw fault(field, `names the file "${names.file}", which has not been read: give its table as text or rows`);
   const rows = [...names.rows, ...(names.text === null ? [] : rowsOf(names.text, field))];
   if (rows.length > MOST_ROWS)
     throw fault(field, `has ${rows.length} rows; at most ${MOST_ROWS} signs of a design can be named`);
