@@ -64,8 +64,8 @@ describe('a day of work on the command line', { timeout: 400_000 }, () => {
     const before = readFileSync(join(out, cut.file!), 'utf8');
     const later = dayWith((job) =>
       job.replace(
-        '{ "id": "gull"',
-        `// in the afternoon\n{ "id": "late", "artwork": ${JSON.stringify(join(FOLDER, 'gull.svg'))}, "order": "Mole 1" }, { "id": "gull"`,
+        '"together": "sign" }',
+        `"together": "sign" },\n// in the afternoon\n{ "id": "late", "artwork": ${JSON.stringify(join(FOLDER, 'gull.svg'))}, "order": "Mole 1" }`,
       ),
     );
     const finish = (sheet: string) => runCli(['done', later, join(out, 'report.json'), sheet]);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from './document.ts';
+import { doneSheets } from './done-sheets.ts';
 import { jobFrom } from './parse-job.ts';
 import { Pipeline } from './pipeline.ts';
 import { planJob } from './plan-job.ts';
@@ -108,6 +109,13 @@ describe('a day of several designs in several stocks', () => {
     expect(
       report.sheets.filter(({ material }) => material === sheet.material).map(({ number }) => number),
     ).not.toContain(sheet.number);
+    // Numbers follow the list: pieces that are cut would be called otherwise than what is burnt on them.
+    const numbered = doneSheets(before.report, [sheet.file!]);
+    const first = [design('mole', 180, 1, 'cafe'), ...TWO];
+    await expect(planJob(day(first, { done: numbered }), { pipeline })).rejects.toThrow(
+      /carries the number .* end of the list/,
+    );
+    await planJob(day(more, { done: numbered }), { pipeline });
     const changed = [design('pier', 151, 2, 'cafe'), TWO[1]!];
     await expect(planJob(day(changed, { done }), { pipeline })).rejects.toThrow(/has another outline now/);
   });

@@ -241,6 +241,10 @@ const done = z.strictObject({
         piece: z.string().min(1).meta({ description: 'Id of the piece, "lighthouse/backer.a".' }),
         copy: count(1, 250_000, 'Which sign of its design it is for.'),
         shape: z.string().meta({ description: 'Key of its outline: a design that was changed since is noticed.' }),
+        number: z.string().max(80).default('').meta({
+          description:
+            'Number that it carries: a list that was put in another order since is noticed; empty = not asked.',
+        }),
       }),
     )
     .meta({ description: 'What was cut.' }),

@@ -41,7 +41,12 @@ export function doneSheets(report: Report, names: readonly string[]): DoneSheet[
       stock: material,
       board: stock,
       number,
-      pieces: placements.map(({ piece, sign, shape }) => ({ piece, copy: sign, shape })),
+      pieces: placements.map(({ piece, sign, shape, number: carried }) => ({
+        piece,
+        copy: sign,
+        shape,
+        number: carried,
+      })),
     }));
 }
 
@@ -50,7 +55,8 @@ export function doneSheets(report: Report, names: readonly string[]): DoneSheet[
  * @param done - what the file holds already. @returns the same text when all of them are in it.
  */
 export function withDone(text: string, done: readonly DoneSheet[], more: readonly DoneSheet[]): string {
-  const keyOf = ({ stock, sheet, pieces }: DoneSheet) => JSON.stringify([stock, sheet, pieces]);
+  const keyOf = ({ stock, sheet, pieces }: DoneSheet) =>
+    JSON.stringify([stock, sheet, pieces.map(({ piece, copy, shape }) => [piece, copy, shape])]);
   const known = new Set(done.map(keyOf));
   const added = more.filter((sheet) => !known.has(keyOf(sheet)));
   if (added.length === 0) return text;

@@ -31,7 +31,7 @@ function madeOf(pieces: readonly JobPiece[], job: Job): Map<string, Set<number>>
   const byId = new Map(pieces.map((piece) => [piece.id, piece]));
   const made = new Map<string, Set<number>>();
   for (const { number, pieces: cut } of job.done) {
-    for (const { piece: id, copy, shape } of cut) {
+    for (const { piece: id, copy, shape, number: carried } of cut) {
       const piece = byId.get(id);
       const refuse = (why: string) =>
         new JobError('job-invalid', `Sheet ${number} is finished and holds ${id} for sign ${copy}, but ${why}`, {
@@ -45,6 +45,10 @@ function madeOf(pieces: readonly JobPiece[], job: Job): Map<string, Set<number>>
       if (shape !== shapeKey(piece))
         throw refuse(
           'that piece has another outline now: undo what changed its design, or take the sheet out of `done`.',
+        );
+      if (carried !== '' && carried !== piece.number)
+        throw refuse(
+          `it carries the number ${carried} there and would be called ${piece.number} now: put new designs at the end of the list, or give every design its \`mark\`.`,
         );
       const own = made.get(id) ?? new Set();
       if (own.has(copy)) throw refuse('another finished sheet holds it too.');

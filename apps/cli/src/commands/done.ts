@@ -30,7 +30,7 @@ export function addDone(root: Command): void {
       print(
         after === before
           ? `${boards} ${already} as cut in ${basename(file)} already: nothing is changed.\n`
-          : `${boards} with ${pieces} pieces ${verb} as cut in ${basename(file)} now. Add designs if you like and plan it again: their files stay as they are.\n`,
+          : `${boards} with ${pieces} pieces ${verb} as cut in ${basename(file)} now. Add designs at the end of the list if you like and plan it again: what is cut stays as it is.\n`,
       );
     });
 }
