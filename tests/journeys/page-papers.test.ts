@@ -78,6 +78,32 @@ describe.skipIf(!hasBrowser())('papers of the shop on the page', { timeout: PATI
     expect(user.faults).toEqual([]);
     await user.leave();
   });
+
+  it('tell cost and price of a sign batch by batch, as chart and figures', async () => {
+    const user = await User.arrive(workshop);
+    await user.openText('small.job.json', smallJob({ effort: 1, costs: { labourHour: 20, handMinutesPerBatch: 60 } }));
+    await user.reads('Files', /checked/);
+    await user.look('Boards');
+    await user.press('Keep this layout');
+    await user.press('Try it another way');
+    await user.fill('Largest batch', '3');
+    await user.press('Reckon');
+    const chart = user.page.getByRole('img', { name: /^Cost and price of one sign by batch\. 1: .*; 3: / });
+    await chart.waitFor();
+    const words = (await chart.getAttribute('aria-label')) ?? '';
+    const costs = [...words.matchAll(/costs ([\d.]+), sells at ([\d.]+)/g)].map(([, cost, price]) =>
+      [cost, price].map(Number),
+    );
+    expect(costs).toHaveLength(3);
+    // An hour of getting ready is shared by the batch, and a mark-up of a whole doubles what it costs.
+    expect(costs[0]![0]! - costs[2]![0]!).toBeGreaterThan(20 - 20 / 3 - 1);
+    for (const [cost, price] of costs) expect(price!).toBeGreaterThan(cost!);
+    await user.page.getByText('The figures').click();
+    const row = user.page.getByRole('row', { name: /^3 / });
+    expect(await row.innerText()).toContain(costs[2]![0]!.toFixed(2));
+    expect(user.faults).toEqual([]);
+    await user.leave();
+  });
 });
 
 async function loadPicture(bytes: Uint8Array): Promise<{ width: number; data: Uint8ClampedArray }> {

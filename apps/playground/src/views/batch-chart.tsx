@@ -1,5 +1,6 @@
 import type { BatchRow } from '@underlap/job/batch-study';
 import type { Job } from '@underlap/job/document';
+import { handWorkPaysFrom, type PriceRow } from '@underlap/shop/price';
 import { useState } from 'react';
 import { PhraseView } from '../sentence/phrase-view.tsx';
 import { NumberPlace } from '../sentence/places.tsx';
@@ -8,6 +9,7 @@ import { useSession } from '../state/page-context.ts';
 import { useSay } from '../state/use-say.ts';
 import { proxy } from '../workers/client.ts';
 import { UprightAxis } from './chart-axis.tsx';
+import { PriceChart } from './price-chart.tsx';
 import { Sentence } from './stage-frame.tsx';
 
 const CHART = { width: 620, height: 280, left: 40, right: 50, bottom: 64, top: 46 } as const;
@@ -17,18 +19,27 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
   const session = useSession();
   const say = useSay();
   const [most, setMost] = useState(8);
-  const [reckoned, setReckoned] = useState<{ readonly job: Job; readonly rows: readonly BatchRow[] } | null>(null);
+  const [reckoned, setReckoned] = useState<{
+    readonly job: Job;
+    readonly rows: readonly BatchRow[];
+    readonly prices: readonly PriceRow[];
+  } | null>(null);
   const [isBusy, setBusy] = useState(false);
   // figures of another drawing say nothing about this one
   const isOfThisSign = reckoned?.job.artwork.text === desk.job.artwork.text;
   const rows = isOfThisSign ? (reckoned?.rows ?? []) : [];
+  const prices = isOfThisSign ? (reckoned?.prices ?? []) : [];
+  const { currency, labourHour } = (reckoned?.job ?? desk.job).costs;
+  const paysFrom = handWorkPaysFrom(prices, labourHour);
   const spots = rows.flatMap((row) => (row.isSweetSpot ? [row.batch] : []));
 
   const reckon = (): void => {
     const { job } = desk;
     setReckoned(null);
     setBusy(true);
-    const tell = proxy((now: readonly BatchRow[]) => setReckoned({ job, rows: now }));
+    const tell = proxy((now: readonly BatchRow[], money: readonly PriceRow[]) =>
+      setReckoned({ job, rows: now, prices: money }),
+    );
     const sizes = Array.from({ length: most }, (_, index) => index + 1);
     void session
       .attempt(() => session.client.ask((api) => api.batches(job, sizes, tell)))
@@ -69,6 +80,15 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
               : `${say.t('batch.best', { sizes: say.list(spots.map(String)), n: Math.max(...spots) })} `}
             {say.t('batch.key')} {say.t('batch.note')}
           </p>
+          <PriceChart prices={prices} currency={currency} />
+          <p className="sentence">
+            {say.t('batch.price-key')}{' '}
+            {prices.every((row) => row.leftForHandHour === null)
+              ? ''
+              : paysFrom === null
+                ? say.t('batch.pays-never')
+                : say.t('batch.pays', { n: paysFrom })}
+          </p>
           <details className="more">
             <summary>{say.t('batch.figures')}</summary>
             {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a table that scrolls must be reachable by keys */}
@@ -82,6 +102,9 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
                     <th scope="col">{say.t('compare.figure-boardsPerSign')}</th>
                     <th scope="col">{say.t('compare.figure-yield')}</th>
                     <th scope="col">{say.t('compare.figure-waste')}</th>
+                    <th scope="col">{say.t('batch.cost')}</th>
+                    <th scope="col">{say.t('batch.price')}</th>
+                    <th scope="col">{say.t('compare.figure-minutesPerSign')}</th>
                   </tr>
                 </thead>
                 <tbody>
@@ -93,6 +116,7 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
                       <td>{say.number(row.boards / row.batch, 2)}</td>
                       <td>{say.percent(row.yield, 1)}</td>
                       <td>{say.percent(1 - row.yield, 1)}</td>
+                      <PriceCells price={prices.find(({ batch }) => batch === row.batch)} />
                     </tr>
                   ))}
                 </tbody>
@@ -102,6 +126,25 @@ export function BatchChart({ desk }: { readonly desk: Desk }) {
         </>
       )}
     </div>
+  );
+}
+
+/** Money and minutes of one sign; dashes for a batch that has no price. */
+function PriceCells({ price }: { readonly price: PriceRow | undefined }) {
+  const say = useSay();
+  const figures =
+    price === undefined
+      ? [null, null, null]
+      : [price.costPerSign, price.pricePerSign, price.machineMinutes + price.handMinutes];
+  const [cost, money, minutes] = figures.map((figure, at) =>
+    figure === null ? '\u2013' : say.number(figure, at < 2 ? 2 : 1),
+  );
+  return (
+    <>
+      <td>{cost}</td>
+      <td>{money}</td>
+      <td>{minutes}</td>
+    </>
   );
 }
 

@@ -109,6 +109,26 @@ export const COMPARE_WORDS = {
   },
   'batch.figures': { en: 'The figures', de: 'Die Zahlen' },
   'batch.table': { en: 'Boards by batch', de: 'Platten nach Serie' },
+  'batch.cost': { en: 'cost', de: 'Kosten' },
+  'batch.price': { en: 'price', de: 'Preis' },
+  'batch.money': { en: '{currency} a sign', de: '{currency} je Schild' },
+  'batch.price-row': { en: '{n}: costs {cost}, sells at {price}', de: '{n}: kostet {cost}, verkauft für {price}' },
+  'batch.price-chart': {
+    en: 'Cost and price of one sign by batch. {rows}.',
+    de: 'Kosten und Preis eines Schilds nach Serie. {rows}.',
+  },
+  'batch.price-key': {
+    en: 'Dots: what one sign costs; squares: what it sells at, by your own figures beside the files.',
+    de: 'Punkte: was ein Schild kostet; Quadrate: wofür es verkauft wird, nach Ihren eigenen Zahlen bei den Dateien.',
+  },
+  'batch.pays': {
+    en: 'From a batch of {n} on the price pays the hand work.',
+    de: 'Ab einer Serie von {n} bezahlt der Preis die Handarbeit.',
+  },
+  'batch.pays-never': {
+    en: 'In no batch does the price pay the hand work.',
+    de: 'In keiner Serie bezahlt der Preis die Handarbeit.',
+  },
   'batch.signs': { en: 'Signs', de: 'Schilder' },
   'batch.chart': {
     en: 'Boards by batch. {rows}. Best used: {best}.',

@@ -1,4 +1,4 @@
-import { type BatchRow, studyBatches } from '@underlap/job/batch-study';
+import { pricesOf, studyBatches } from '@underlap/job/batch-study';
 import type { StageName } from '@underlap/job/context';
 import { type Design, designsOf } from '@underlap/job/designs';
 import type { Job } from '@underlap/job/document';
@@ -8,6 +8,7 @@ import type { PackBed } from '@underlap/job/pack/plan-packs';
 import { type FoundLayout, type NestHooks, Pipeline } from '@underlap/job/pipeline';
 import { planJob } from '@underlap/job/plan-job';
 import { notFittingOf } from '@underlap/job/report-messages';
+import { signNeedsOf } from '@underlap/job/shop-needs';
 import { faultsOf } from '@underlap/job/sign-faults';
 import { signOf } from '@underlap/job/sign-stage';
 import { jobKeys, stageKeys, stockKey } from '@underlap/job/stage-keys';
@@ -16,7 +17,7 @@ import { jobOfStock } from '@underlap/job/stock-of';
 import { nest } from '@underlap/nest/nest';
 import type { NestPool } from '@underlap/nest/pool';
 import type { Verdict } from '@underlap/nest/problem';
-import type { FileContent, LaidOut, TouchAnswer, TouchQuestion } from '../workers/api.ts';
+import type { FileContent, LaidOut, TellBatches, TouchAnswer, TouchQuestion } from '../workers/api.ts';
 import type { KnownKeys, WorkEvent } from '../workers/events.ts';
 import { faultOf, WorkFault } from '../workers/fault.ts';
 import { type BoardsView, STAGES, type StageId, type StageViews } from '../workers/views.ts';
@@ -307,9 +308,11 @@ export class Workbench {
   }
 
   /** The same job for several batch sizes; boards that run out end it with a fault. */
-  batches(job: Job, sizes: readonly number[], tell: (rows: readonly BatchRow[]) => void): Promise<void> {
+  batches(job: Job, sizes: readonly number[], tell: TellBatches): Promise<void> {
     return this.beside(async (signal) => {
-      refuseUnsplit(await this.pipeline.designs(job, { signal }));
+      const designs = await this.pipeline.designs(job, { signal });
+      refuseUnsplit(designs);
+      const sign = signNeedsOf(designs);
       await studyBatches(
         { ...job, effort: 'quick' },
         sizes,
@@ -324,7 +327,7 @@ export class Workbench {
                 place: null,
                 values: { n: row.batch },
               });
-            tell(soFar);
+            tell(soFar, pricesOf(soFar, sign, job));
           },
         },
       );

@@ -3,6 +3,7 @@ import type { BatchRow } from '@underlap/job/batch-study';
 import type { Job } from '@underlap/job/document';
 import type { PackBed } from '@underlap/job/pack/plan-packs';
 import type { FoundLayout } from '@underlap/job/pipeline';
+import type { PriceRow } from '@underlap/shop/price';
 import type { KnownKeys, WorkEvent } from './events.ts';
 import type { BoardsView, PlacementView, RunFigures } from './views.ts';
 
@@ -48,6 +49,9 @@ export interface TouchQuestion {
   readonly placement: PlacementView;
 }
 
+/** All rows of a study of batches so far, and what a sign costs and sells at in each. */
+export type TellBatches = (rows: readonly BatchRow[], prices: readonly PriceRow[]) => void;
+
 /** A layout beside the one on the page, with what it costs. */
 export interface LaidOut {
   readonly boards: BoardsView;
@@ -85,7 +89,7 @@ export interface WorkbenchApi {
   /** The layout of a changed job, beside the one on the page. */
   layOut(job: Job): Promise<LaidOut>;
   /** Boards by batch size; `tell` gets all rows so far, each time one has been added. */
-  batches(job: Job, sizes: readonly number[], tell: (rows: readonly BatchRow[]) => void): Promise<void>;
+  batches(job: Job, sizes: readonly number[], tell: TellBatches): Promise<void>;
   /** End what `layOut`, `batches` and `packs` are at; the plan on the page goes on. */
   stopTrying(): Promise<void>;
   previewSeam(partId: string, seamId: string, to: Point): Promise<SeamPreview | null>;
