@@ -100,7 +100,41 @@ describe.skipIf(!hasBrowser())('papers of the shop on the page', { timeout: PATI
     for (const [cost, price] of costs) expect(price!).toBeGreaterThan(cost!);
     await user.page.getByText('The figures').click();
     const row = user.page.getByRole('row', { name: /^3 / });
-    expect(await row.innerText()).toContain(costs[2]![0]!.toFixed(2));
+    expect(await row.textContent()).toContain(costs[2]![0]!.toFixed(2));
+    expect(user.faults).toEqual([]);
+    await user.leave();
+  });
+
+  it('take offcuts from a shelf file where that saves a board, and book what is used and left', async () => {
+    const user = await User.arrive(workshop);
+    const { page } = user;
+    await user.openText('small.job.json', smallJob({ effort: 1, batch: 1 }));
+    await user.reads('Files', /checked/);
+    await user.look('Boards');
+    await page.getByText('Offcut shelf of the shop').click();
+    const offcut = (id: string, thickness: number) => ({
+      id,
+      outline: 'M0 0H500V300H0Z',
+      areaMm2: 150_000,
+      rectangle: { x: 0, y: 0, width: 500, height: 300 },
+      thickness,
+    });
+    const shelf = JSON.stringify({ offcuts: [offcut('R1', 6), offcut('THIN', 3)] });
+    await page
+      .getByLabel('Shelf file')
+      .setInputFiles({ name: 'our-shelf.json', mimeType: 'application/json', buffer: Buffer.from(shelf) });
+    await page.getByText('our-shelf.json: 2 offcuts on hand.').waitFor();
+    await user.press('Use what saves a board');
+    await page.getByText(/^R1 taken: .* to buy instead of \d/).waitFor();
+    await page.getByText('THIN stays: it is 3 mm thick, and 6 mm are needed.').waitFor();
+    await user.settled();
+    const { name, bytes } = await user.take('Book this job and save the shelf');
+    expect(name).toBe('our-shelf.json');
+    const saved = JSON.parse(new TextDecoder().decode(bytes));
+    const ids = saved.offcuts.map(({ id }: { id: string }) => id);
+    expect(ids).toContain('THIN');
+    expect(ids).not.toContain('R1');
+    expect(saved.bookings).toContainEqual(expect.objectContaining({ what: 'out', id: 'R1' }));
     expect(user.faults).toEqual([]);
     await user.leave();
   });

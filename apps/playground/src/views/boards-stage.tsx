@@ -18,8 +18,11 @@ import { type LoadingAt, LoadingList } from './loading-list.tsx';
 import { LookHere } from './look-here.tsx';
 import { OffcutList } from './offcut-list.tsx';
 import { SearchProgress } from './search-progress.tsx';
+
+import { ShelfFile } from './shelf-file.tsx';
 import { SlideIn, slidesNow } from './slide-in.tsx';
-import { NoScene, Sentence, StageFrame } from './stage-frame.tsx';
+import { More, NoScene, Sentence, StageFrame } from './stage-frame.tsx';
+
 import { useHand } from './use-hand.ts';
 import { useIsNarrow } from './use-is-narrow.ts';
 import { usePictureWords } from './use-picture-words.ts';
@@ -58,7 +61,14 @@ export function BoardsStage({
       <LoadingList hung={hung} looked={looked} onLook={setLooked} />
       {view === null ? null : <LookSentence isRaw={isRaw} onChange={setRaw} />}
       <Conditions desk={desk} view={view} />
-      {view === null ? null : <OffcutList desk={desk} view={view} />}
+      {view === null ? null : (
+        <>
+          <OffcutList desk={desk} view={view} />
+          <More label={say.t('shelf-file.title')}>
+            <ShelfFile desk={desk} />
+          </More>
+        </>
+      )}
     </StageFrame>
   );
 }

@@ -13,6 +13,7 @@ import { PAGE_WORDS } from './page.ts';
 import type { PlaceNames } from './phrase.ts';
 import { PLACE_WORDS } from './places.ts';
 import { SCENE_WORDS } from './scene.ts';
+import { SHELF_FILE_WORDS } from './shelf.ts';
 import { SHOP_WORDS } from './shop.ts';
 import { SPLIT_WORDS } from './split.ts';
 import { STACK_WORDS } from './stack.ts';
@@ -37,6 +38,7 @@ export const CATALOGUE = {
   ...FINISH_WORDS,
   ...SHOP_WORDS,
   ...PACKS_WORDS,
+  ...SHELF_FILE_WORDS,
   ...COMPARE_WORDS,
 } as const;
 

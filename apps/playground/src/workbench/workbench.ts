@@ -8,6 +8,7 @@ import type { PackBed } from '@underlap/job/pack/plan-packs';
 import { type FoundLayout, type NestHooks, Pipeline } from '@underlap/job/pipeline';
 import { planJob } from '@underlap/job/plan-job';
 import { notFittingOf } from '@underlap/job/report-messages';
+import type { Shelf } from '@underlap/job/shelf';
 import { signNeedsOf } from '@underlap/job/shop-needs';
 import { faultsOf } from '@underlap/job/sign-faults';
 import { signOf } from '@underlap/job/sign-stage';
@@ -17,7 +18,7 @@ import { jobOfStock } from '@underlap/job/stock-of';
 import { nest } from '@underlap/nest/nest';
 import type { NestPool } from '@underlap/nest/pool';
 import type { Verdict } from '@underlap/nest/problem';
-import type { FileContent, LaidOut, TellBatches, TouchAnswer, TouchQuestion } from '../workers/api.ts';
+import type { FileContent, LaidOut, ShelfHelp, TellBatches, TouchAnswer, TouchQuestion } from '../workers/api.ts';
 import type { KnownKeys, WorkEvent } from '../workers/events.ts';
 import { faultOf, WorkFault } from '../workers/fault.ts';
 import { type BoardsView, STAGES, type StageId, type StageViews } from '../workers/views.ts';
@@ -26,6 +27,7 @@ import { archiveContent, type FilesMade, fileContent, makeFiles } from './files-
 import { Hands } from './hands.ts';
 import { packsContent } from './packs-run.ts';
 import { boardsView, kindViews, type StockBoards, splitView, verdictOfAll } from './plan-views.ts';
+import { bookedShelf, helpOfShelf } from './shelf-run.ts';
 import { artworkView, stackView, withLosses } from './sign-views.ts';
 
 type OnBest = NonNullable<NestHooks['onBest']>;
@@ -332,6 +334,16 @@ export class Workbench {
         },
       );
     });
+  }
+
+  shelfHelp(job: Job, shelf: Shelf): Promise<ShelfHelp> {
+    return this.beside((signal) => helpOfShelf(job, shelf, this.pipeline, signal));
+  }
+
+  async bookShelf(shelf: Shelf, name: string): Promise<{ shelf: Shelf; file: FileContent }> {
+    if (this.latest === null) throw new JobError('internal', 'there is no job yet');
+    const { report } = await planJob(this.latest, { pipeline: this.pipeline });
+    return bookedShelf(shelf, report, name);
   }
 
   /** Packs of a job for several beds. */

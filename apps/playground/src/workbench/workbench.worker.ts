@@ -4,6 +4,7 @@ import { expose, transfer } from 'comlink';
 import type { WorkbenchApi } from '../workers/api.ts';
 import { carryFaults } from '../workers/fault.ts';
 import { searchPool } from './search-pool.ts';
+import { openShelf } from './shelf-run.ts';
 import { Workbench } from './workbench.ts';
 
 carryFaults();
@@ -58,6 +59,9 @@ const api: WorkbenchApi = {
   file: async (name) => handOver(await bench.file(name)),
   coupon: async () => handOver(await bench.coupon()),
   packs: async (job, beds, tell) => handOver(await bench.packs(job, beds, tell)),
+  openShelf: async (text, name) => openShelf(text, name),
+  shelfHelp: (job, shelf) => bench.shelfHelp(job, shelf),
+  bookShelf: (shelf, name) => bench.bookShelf(shelf, name),
   archive: async () => handOver(await bench.archive()),
 };
 

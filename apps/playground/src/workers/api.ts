@@ -3,6 +3,7 @@ import type { BatchRow } from '@underlap/job/batch-study';
 import type { Job } from '@underlap/job/document';
 import type { PackBed } from '@underlap/job/pack/plan-packs';
 import type { FoundLayout } from '@underlap/job/pipeline';
+import type { LeftOnShelf, Shelf } from '@underlap/job/shelf';
 import type { PriceRow } from '@underlap/shop/price';
 import type { KnownKeys, WorkEvent } from './events.ts';
 import type { BoardsView, PlacementView, RunFigures } from './views.ts';
@@ -47,6 +48,16 @@ export interface TouchAnswer {
 export interface TouchQuestion {
   readonly sheet: number;
   readonly placement: PlacementView;
+}
+
+/** What of a shelf saves a job a board. */
+export interface ShelfHelp {
+  /** What becomes of the job; null = it stays as it is. */
+  readonly take: Pick<Job, 'offcuts' | 'stocks' | 'aim'> | null;
+  readonly used: readonly string[];
+  readonly left: readonly LeftOnShelf[];
+  readonly boardsWith: number;
+  readonly boardsWithout: number;
 }
 
 /** All rows of a study of batches so far, and what a sign costs and sells at in each. */
@@ -102,6 +113,12 @@ export interface WorkbenchApi {
   coupon(): Promise<FileContent>;
   /** Packs of a job for several beds in one archive, beside the plan on the page; `tell` is called as each bed is begun. */
   packs(job: Job, beds: readonly PackBed[], tell: (bed: number) => void): Promise<FileContent>;
+  /** A shelf file, checked; null = a new, empty one. */
+  openShelf(text: string | null, name: string): Promise<Shelf>;
+  /** Lay a job out with the shelf and without, beside the plan on the page. */
+  shelfHelp(job: Job, shelf: Shelf): Promise<ShelfHelp>;
+  /** The shelf once the job planned last is cut, and its file. */
+  bookShelf(shelf: Shelf, name: string): Promise<{ readonly shelf: Shelf; readonly file: FileContent }>;
   /** All files in one archive. */
   archive(): Promise<FileContent>;
 }
