@@ -91,7 +91,7 @@ describe.skipIf(!hasBrowser())('papers of the shop on the page', { timeout: PATI
     const chart = user.page.getByRole('img', { name: /^Cost and price of one sign by batch\. 1: .*; 3: / });
     await chart.waitFor();
     const words = (await chart.getAttribute('aria-label')) ?? '';
-    const costs = [...words.matchAll(/costs ([\d.]+), sells at ([\d.]+)/g)].map(([, cost, price]) =>
+    const costs = [...words.matchAll(/costs (\d+\.\d\d), sells at (\d+\.\d\d)/g)].map(([, cost, price]) =>
       [cost, price].map(Number),
     );
     expect(costs).toHaveLength(3);
