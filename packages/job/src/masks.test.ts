@@ -80,4 +80,32 @@ describe('masks of glued faces', () => {
     expect(none.guide).toContain('a little inside the burnt lines');
     expect(none.report.paintPlan.bare.every(({ files }) => files.length === 0)).toBe(true);
   }, 120_000);
+
+  it('hold round pieces whole, whose curves bulge beyond their chords', async () => {
+    const text = `<svg xmlns="http://www.w3.org/2000/svg" width="180mm" height="180mm" viewBox="0 0 180 180">
+<ellipse id="base" cx="90" cy="90" rx="80" ry="71" transform="rotate(17 90 90)" fill="#7fb2c8"/><circle id="sun" cx="90" cy="90" r="40" fill="#f0a23a"/></svg>`;
+    const { files } = await planJob(
+      jobFrom(
+        {
+          artwork: { text, name: 'sun' },
+          bed: '300x200',
+          boards: ['300x200'],
+          effort: 'quick',
+          output: { masks: 'stencil' },
+        },
+        'sun',
+      ),
+      { pipeline },
+    );
+    const mask = readSvgSheet(String(files.get('sun-mask-1.svg')));
+    // The box of an ellipse that is turned by 17 degrees.
+    const across = (a: number, b: number) => 2 * Math.hypot(80 * a, 71 * b);
+    const [cos, sin] = [Math.cos((17 * Math.PI) / 180), Math.sin((17 * Math.PI) / 180)];
+    expect(mask.widthMm).toBeCloseTo(across(cos, sin), 3);
+    expect(mask.heightMm).toBeCloseTo(across(sin, cos), 3);
+    const cut = mask.outlines.filter(({ group }) => group === 'cut-outer');
+    expect(cut.map(({ contour }) => Math.round(Math.abs(contourArea(contour))))).toEqual([
+      Math.round(Math.PI * 39 ** 2),
+    ]);
+  }, 120_000);
 });

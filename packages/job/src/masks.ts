@@ -1,12 +1,11 @@
 import type { SheetPath } from '@underlap/artwork/sheet-drawing';
 import { fitArcs } from '@underlap/geometry/arc-fit';
 import { intersectRegions } from '@underlap/geometry/boolean';
-import { transformContour, transformShape } from '@underlap/geometry/contour';
+import { contourBounds, transformContour, transformShape } from '@underlap/geometry/contour';
 import type { Contour } from '@underlap/geometry/curve';
 import { type Matrix, placementMatrix } from '@underlap/geometry/matrix';
 import { offsetRegions } from '@underlap/geometry/offset';
-import { type Region, regionArea, regionBounds } from '@underlap/geometry/region';
-import { transformRegion } from '@underlap/geometry/transform-region';
+import { type Region, regionArea } from '@underlap/geometry/region';
 import type { Job } from './document.ts';
 import { fileSlug } from './file-slug.ts';
 import type { Guide } from './guide-of.ts';
@@ -64,7 +63,8 @@ function maskFile(
   jobName: string,
 ): MaskFile {
   const turned = placementMatrix(0, 0, piece.limitTurnDeg.bed);
-  const { minX, minY, maxX, maxY } = regionBounds(transformRegion(piece.region, turned));
+  // Of the exact outline: the chords of the region lie inside its curves.
+  const { minX, minY, maxX, maxY } = contourBounds(transformContour(piece.shape.outer, turned));
   const matrix: Matrix = { ...turned, e: turned.e - minX, f: turned.f - minY };
   const [widthMm, heightMm] = [maxX - minX, maxY - minY];
   const name = `${fileSlug(jobName)}-mask-${fileSlug(piece.number)}`;
