@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PDFiumLibrary } from '@hyzyla/pdfium';
 import { createCanvas } from '@napi-rs/canvas';
@@ -7,7 +7,7 @@ import { planJob } from '@underlap/job/plan-job';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { hasBrowser, openBrowser } from '../support/page-browser.ts';
-import { PATIENCE_MS } from '../support/page-user.ts';
+import { harbourJob, PATIENCE_MS } from '../support/page-user.ts';
 
 /** Pixels to the point: 100 to the inch. */
 const SCALE = 100 / 72;
@@ -38,10 +38,8 @@ describe.skipIf(!hasBrowser())('what is printed', { timeout: PATIENCE_MS }, () =
   let sheets = 0;
   beforeAll(async () => {
     browser = await openBrowser();
-    const read = (name: string): string => readFileSync(new URL(`../../samples/${name}`, import.meta.url), 'utf8');
-    const job = JSON.parse(read('harbour-sign.job.json'));
-    const artwork = { ...job.artwork, text: read('harbour-sign.svg'), name: 'harbour-sign.svg' };
-    const { files, report } = await planJob(jobFrom({ ...job, artwork, batch: 2, effort: 1 }, 'harbour sign'));
+    const job = jobFrom(JSON.parse(harbourJob({ batch: 2, effort: 1 })), 'harbour sign');
+    const { files, report } = await planJob(job);
     papers = new Map([...files].flatMap(([name, text]) => (typeof text === 'string' ? [[name, text] as const] : [])));
     sheets = report.sheets.filter(({ sameAs }) => sameAs === null).length;
   }, PATIENCE_MS);
