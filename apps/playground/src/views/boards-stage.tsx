@@ -18,11 +18,9 @@ import { type LoadingAt, LoadingList } from './loading-list.tsx';
 import { LookHere } from './look-here.tsx';
 import { OffcutList } from './offcut-list.tsx';
 import { SearchProgress } from './search-progress.tsx';
-
 import { ShelfFile } from './shelf-file.tsx';
 import { SlideIn, slidesNow } from './slide-in.tsx';
 import { More, NoScene, Sentence, StageFrame } from './stage-frame.tsx';
-
 import { useHand } from './use-hand.ts';
 import { useIsNarrow } from './use-is-narrow.ts';
 import { usePictureWords } from './use-picture-words.ts';
