@@ -57,3 +57,9 @@ it.each(OTHERS)('%s on %s is split, and proven twice', { timeout: 300_000 }, asy
   const plans = await plansOf(name, bed);
   for (const plan of plans) expect(plan.balance).toBeGreaterThan(0.1);
 });
+
+it('a tip of a star is no piece: as many fair ones are taken instead', { timeout: 300_000 }, async () => {
+  const [plan] = await plansOf('windRose', '520x320');
+  expect(plan!.pieces).toHaveLength(4);
+  expect(plan!.balance).toBeGreaterThan(0.5);
+});

@@ -58,6 +58,12 @@ export const DESIGNS = {
     holes: [circle(0, -240, 4)],
     cover: [circle(0, 0, 100), rectangle(-180, 20, 360, 50)],
   }),
+  /** Eight points, 600 across: three pieces would leave one of them a mere tip. */
+  windRose: () => ({
+    outline: starOf(8, 300, 0.45),
+    holes: [circle(0, 0, 20)],
+    cover: [circle(0, 0, 110)],
+  }),
   ring: () => ({
     outline: circle(0, 0, 280),
     holes: [circle(0, 0, 225)],

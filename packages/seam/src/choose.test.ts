@@ -25,7 +25,7 @@ function planned(
     remarks: [],
   };
   const cutPlan = { cuts: [], pieces, cost: 0, bareMm: shows };
-  return { name, plan, cutPlan, bareSeams: 0, strength: 1, chips: 0, missedPins: 0, ...judged };
+  return { name, plan, cutPlan, bareSeams: 0, strength: 1, chips: 0, crumbs: 0, missedPins: 0, ...judged };
 }
 
 const order = (plans: readonly PlannedPlan[], wishes: Partial<SeamWishes> = {}) =>
@@ -35,6 +35,13 @@ describe('which plan comes first', () => {
   it('fewest pieces, unless a long seam would stay without a knob', () => {
     expect(order([planned('three', { pieces: 3 }), planned('two', { shows: 200 })])[0]).toBe('two');
     expect(order([planned('three', { pieces: 3 }), planned('two', { bareSeams: 1 })])[0]).toBe('three');
+  });
+
+  it('a crumb counts as a piece: the plan with as many fair pieces is taken', () => {
+    const crumbs = planned('crumb', { pieces: 3, chips: 1, crumbs: 1 });
+    expect(order([crumbs, planned('fair', { pieces: 4, shows: 90 })])[0]).toBe('fair');
+    expect(order([crumbs, planned('many', { pieces: 5 })])[0]).toBe('crumb');
+    expect(order([{ ...crumbs, crumbs: 0 } as typeof crumbs, planned('fair', { pieces: 4 })])[0]).toBe('crumb');
   });
 
   it('the one that shows less of what was not drawn', () => {

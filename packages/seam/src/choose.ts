@@ -18,12 +18,12 @@ type Merit = SplitPlan['merits'][number];
  */
 export function choosePlans(plans: readonly PlannedPlan[], wishes: SeamWishes): PlannedPlan[] {
   if (plans.length === 0) return [];
-  const fewest = Math.min(...plans.map((entry) => entry.plan.pieces.length));
+  const fewest = Math.min(...plans.map(piecesCounted));
   const wanted = Math.max(fewest + wishes.morePieces, wishes.leastPieces ?? 1);
   const byMerit: Record<Merit, (a: PlannedPlan, b: PlannedPlan) => number> = {
     fewest: (a, b) =>
       bareSeams(a) - bareSeams(b) ||
-      Math.abs(a.plan.pieces.length - wanted) - Math.abs(b.plan.pieces.length - wanted) ||
+      Math.abs(piecesCounted(a) - wanted) - Math.abs(piecesCounted(b) - wanted) ||
       chips(a) - chips(b) ||
       missedPins(a) - missedPins(b) ||
       visibleStep(a) - visibleStep(b) ||
@@ -64,6 +64,11 @@ export function choosePlans(plans: readonly PlannedPlan[], wishes: SeamWishes): 
     ...entry,
     plan: { ...entry.plan, id: `plan-${index + 1}`, merits: merits.get(entry) ?? [] },
   }));
+}
+
+/** Pieces, a crumb for two: nobody cuts one by hand where the same number of fair pieces does. */
+function piecesCounted({ plan, crumbs }: PlannedPlan): number {
+  return plan.pieces.length + crumbs;
 }
 
 /** Long seams without a knob: worse than a piece more. */

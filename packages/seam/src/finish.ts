@@ -5,7 +5,7 @@ import type { CutEnd } from './arrangement.ts';
 import { type Assembly, assemble, type SeamMeasures } from './assemble.ts';
 import type { PartFields, SeamGround } from './fields.ts';
 import { locks } from './knob-kinds.ts';
-import { chipsIn } from './mend.ts';
+import { chipsIn, crumbsIn } from './mend.ts';
 import { type Placed, placeKnobs } from './place-knobs.ts';
 import { splicePlates } from './plates.ts';
 import { type CutPlan, facesOf } from './search-ground.ts';
@@ -23,6 +23,8 @@ export interface PlannedPlan {
   readonly strength: number;
   /** Pieces far smaller than an even share. */
   readonly chips: number;
+  /** Those of them that are next to nothing. */
+  readonly crumbs: number;
   /** Pins that no seam passes. */
   readonly missedPins: number;
 }
@@ -86,7 +88,7 @@ export function finishPlan(
   const bareSeams = seams.filter((seam) => seam.knobs.length === 0 && seam.lengthMm > LONG_SEAM_MM).length;
   const missedPins = task.wishes.pins.filter((pin) => !passes(cutPlan, pin)).length;
   const strength = Math.min(...seams.map(strengthOf));
-  return { plan, cutPlan, bareSeams, strength, chips: chipsIn(areas), missedPins };
+  return { plan, cutPlan, bareSeams, strength, chips: chipsIn(areas), crumbs: crumbsIn(areas), missedPins };
 }
 
 /** The plan with its rear plates, and with remarks on its seams: what only plans that are offered need. */

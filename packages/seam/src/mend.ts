@@ -4,10 +4,22 @@ import { type CutPlan, doesGoIn, facesOf, type PlannedCut, type SearchGround, si
 /** A piece below this share of an even one is a chip: nobody would cut it by hand, and it gets lost. */
 export const CHIP_SHARE = 0.2;
 
+/** A piece below this share of an even one counts as if there were a piece more: a plan without it is as good. */
+const CRUMB_SHARE = 0.05;
+
+/** How many of the areas are crumbs. */
+export function crumbsIn(areas: readonly number[]): number {
+  return countBelow(areas, CRUMB_SHARE);
+}
+
 /** How many of the areas are chips. */
 export function chipsIn(areas: readonly number[]): number {
+  return countBelow(areas, CHIP_SHARE);
+}
+
+function countBelow(areas: readonly number[], share: number): number {
   const mean = areas.reduce((sum, area) => sum + area, 0) / areas.length;
-  return areas.filter((area) => area < CHIP_SHARE * mean).length;
+  return areas.filter((area) => area < share * mean).length;
 }
 
 /**
