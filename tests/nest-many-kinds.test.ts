@@ -21,8 +21,8 @@ describe('a day of many shapes', () => {
     const budget = 400_000;
     const run = () => packBoards(engine.input, null, { evaluations: budget }, { seed: 1 });
     const result = run();
-    // 246 places when fields are made for all neighbours beforehand
-    expect(result.evaluations).toBeGreaterThan(2000);
+    // 246 places when no-fit polygons are made for all neighbours beforehand, 4,245 when for those near a good place: now none is made
+    expect(result.evaluations).toBeGreaterThan(0.9 * budget);
     expect(run()).toEqual(result);
     if (result.spots !== null) {
       const layout = layoutOf(prepared, engine.draftOf(result.spots), [], false);

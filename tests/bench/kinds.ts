@@ -1,5 +1,5 @@
 /**
- * npm run bench:kinds -- [--kinds 120] [--copies 291] [--units 4] [--seed day] [--corners 40-400]
+ * npm run bench:kinds -- [--kinds 120] [--copies 291] [--units 4] [--seed day] [--corners 40-400] [--solid]
  *
  * A day of many shapes: outlines of icons, scaled, in four turns on boards of 508 x 305 mm. Prints the first layout and the last
  * with the work they took, how full the boards are against the plainest fill of the same run (every shape as its box), and a
@@ -22,6 +22,7 @@ const { values: options } = parseArgs({
     units: { type: 'string', default: '4' },
     seed: { type: 'string', default: 'day' },
     corners: { type: 'string', default: '40-400' },
+    solid: { type: 'boolean', default: false },
   },
 });
 const [fewest, most] = options.corners.split('-').map(Number);
@@ -31,6 +32,7 @@ const problem = iconKinds({
   copies: Number(options.copies),
   corners: [fewest!, most!],
   sides: [15, 75],
+  isSolid: options.solid,
 });
 const corners = problem.pieces.reduce((sum, piece) => sum + piece.region.outer.length / 2, 0) / problem.pieces.length;
 console.log(`${options.kinds} kinds of ${corners.toFixed(0)} corners on average, ${options.copies} copies, four turns`);

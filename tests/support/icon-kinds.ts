@@ -14,6 +14,8 @@ export interface KindsWish {
   readonly corners: readonly [number, number];
   /** Sides of the shapes' boxes, mm: from, to; small ones are more frequent. */
   readonly sides: readonly [number, number];
+  /** Are openings left out, as in outlines of motifs? Default: they stay, and small shapes may lie in them. */
+  readonly isSolid?: boolean;
 }
 
 /**
@@ -30,8 +32,9 @@ export function iconKinds(wish: KindsWish): NestProblem {
     if (taken.has(at)) continue;
     taken.add(at);
     const side = wish.sides[0] + (wish.sides[1] - wish.sides[0]) * random() ** 2;
-    const region = largestArea(files[at]!.read(), side);
-    if (region === null) continue;
+    const drawn = largestArea(files[at]!.read(), side);
+    if (drawn === null) continue;
+    const region = wish.isSolid === true ? { outer: drawn.outer, holes: [] } : drawn;
     const corners = region.outer.length / 2;
     if (corners < wish.corners[0] || corners > wish.corners[1]) continue;
     const index = pieces.length;

@@ -61,7 +61,7 @@ export function emptyBoard(task: BoardsTask, board: number, others: readonly num
   scatterOver(task, items, others);
 }
 
-/** Move the items of one board to another as they lie, kept inside; depths are brought up to date. */
+/** Move the items of one board to another as they lie, kept inside; depths are not brought up to date. */
 export function moveAll(task: BoardsTask, from: number, to: number): void {
   const { layout } = task;
   const dx = layout.boards[to]!.minX - layout.boards[from]!.minX;
@@ -69,7 +69,6 @@ export function moveAll(task: BoardsTask, from: number, to: number): void {
   const items = layout.members[from]!.filter((body) => body < layout.items);
   for (const item of items) layout.put(item, to, layout.pose[item]!, layout.x[item]! + dx, layout.y[item]! + dy);
   clampAll(layout);
-  layout.refreshAll();
 }
 
 /** Exchange the places of two unlike items, on different boards when there are several; groups change boards as a whole. */

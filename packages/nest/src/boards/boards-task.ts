@@ -3,6 +3,7 @@ import { Meter } from '../search/meter.ts';
 import { Model } from '../search/model.ts';
 import { type Random, seededRandom } from '../search/random.ts';
 import { type BoardsOf, type SeparationSettings, Separator, UNFIT_UNITS } from '../search/separator.ts';
+import { restorePlaces, type Snapshot } from '../search/snapshot.ts';
 import type { BoardsInput, Obstacle, SearchBudget, SearchHooks } from '../search/task.ts';
 import { BoardTurner } from '../turn/board-turns.ts';
 import { RoughSeparator } from '../turn/rough-separator.ts';
@@ -19,10 +20,16 @@ export interface BoardsTask {
   readonly meter: Meter;
   readonly random: Random;
   readonly separator: Separator;
-  /** Separate everything; with many kinds roughly first, and exactly only what that all but solves. Depths need not be up to date. */
+  /** Separate everything; with many kinds without no-fit polygons, and depths need not be up to date. */
   readonly separate: (boardsOf: BoardsOf, settings: SeparationSettings) => Separated;
-  /** Bring depths up to date for what reads them; with many kinds they are left until a layout is nearly free of overlap. */
+  /** Bring depths up to date for what reads them; with many kinds nothing does. */
   readonly refresh: (items?: readonly number[]) => void;
+  /** Is the layout free of overlap? Depths are brought up to date, but with many kinds. */
+  readonly isApart: () => boolean;
+  /** Deepest overlap of an item after the last separation. */
+  readonly worst: (item: number) => number;
+  /** Put every item back, and depths as `refresh` does. */
+  readonly restore: (from: Snapshot) => void;
   /** Where pieces may turn freely. */
   readonly turner: BoardTurner | null;
   /** Group number of each item, -1 = none. */
@@ -40,9 +47,6 @@ export interface BoardsTask {
   readonly boardsOf: (boards: readonly number[], isFixed: Uint8Array) => BoardsOf;
 }
 
-/** Failures of the rough separation rank behind those of the exact one. */
-const MUCH_LEFT = 1e6;
-
 /** Build the model, an empty layout and the helpers of a board search. */
 export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: SearchHooks): BoardsTask {
   const obstacles: Obstacle[] = [];
@@ -59,8 +63,10 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
   const meter = new Meter(layout, budget, hooks);
   const random = seededRandom(hooks.seed);
   const separator = new Separator(layout, input.tolerance, random, meter.isOver);
-  const turner = model.isFreeToTurn.includes(1) ? new BoardTurner(layout, input.tolerance, random, meter.isOver) : null;
-  const rough = model.hasManyPairs ? new RoughSeparator(layout, random, meter.isOver) : null;
+  const rough = model.hasManyPairs ? new RoughSeparator(layout, input.tolerance, random, meter.isOver) : null;
+  // the rough separation turns what may turn by itself
+  const isTurned = rough === null && model.isFreeToTurn.includes(1);
+  const turner = isTurned ? new BoardTurner(layout, input.tolerance, random, meter.isOver) : null;
   const groupOf = new Int32Array(layout.items).fill(-1);
   const groups: number[][] = [];
   const names = new Map<string, number>();
@@ -79,6 +85,11 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
   const roomOf = (item: number) => model.forms[model.poses[model.itemPoses[item]![0]!]!.form]!.room;
   const isHeld = (board: number, isFixed: Uint8Array) =>
     layout.members[board]!.some((body) => body < layout.items && isFixed[body] === 1);
+  const refresh = (which?: readonly number[]) => {
+    if (rough !== null) return;
+    if (which === undefined) layout.refreshAll();
+    else for (const item of which) layout.refresh(item);
+  };
   return {
     layout,
     meter,
@@ -92,16 +103,21 @@ export function boardsTask(input: BoardsInput, budget: SearchBudget, hooks: Sear
           return { isApart: false, left: Infinity };
         }
         const left = rough.separate(boardsOf);
-        if (left > 0) return { isApart: false, left: MUCH_LEFT + left };
-        layout.refreshAll();
+        return { isApart: left === 0, left };
       }
       const isApart = separator.separate(boardsOf, settings);
       return { isApart, left: isApart ? 0 : separator.best.total };
     },
-    refresh(items) {
-      if (rough !== null) return;
-      if (items === undefined) layout.refreshAll();
-      else for (const item of items) layout.refresh(item);
+    refresh,
+    isApart() {
+      if (rough !== null) return layout.allFit() && rough.isApart();
+      layout.refreshAll();
+      return layout.allFit() && layout.total(input.tolerance) === 0;
+    },
+    worst: (item) => rough?.worst(item) ?? layout.worst(item),
+    restore(from) {
+      restorePlaces(layout, from);
+      refresh();
     },
     turner,
     groupOf,

@@ -1,5 +1,5 @@
 import { SEPARATION_SETTINGS } from '../search/separator.ts';
-import { emptySnapshot, restore, restorePlaces, type Snapshot, save } from '../search/snapshot.ts';
+import { emptySnapshot, restorePlaces, type Snapshot, save } from '../search/snapshot.ts';
 import { putSpots, spotsOf } from '../search/spots.ts';
 import type { BoardsInput, SearchBudget, SearchEnd, SearchHooks, Spot } from '../search/task.ts';
 import { emptyBoard, exchangeAcross, moveAll, scatterOver, totalPrice, usedArea } from './board-moves.ts';
@@ -49,8 +49,7 @@ export function packBoards(
   };
   if (incumbent !== null) {
     putSpots(layout, incumbent);
-    layout.refreshAll();
-    if (isComplete(layout.board) && layout.total(input.tolerance) === 0) keep();
+    if (isComplete(layout.board) && task.isApart()) keep();
   }
   const frozen = new Uint8Array(layout.boards.length);
   const isFixed = new Uint8Array(layout.items);
@@ -74,7 +73,7 @@ export function packBoards(
       endedBy: meter.ended ?? 'settled',
     };
   }
-  restore(layout, best);
+  restorePlaces(layout, best);
   return {
     spots: spotsOf(layout),
     price: bestPrice,
@@ -119,22 +118,22 @@ function firstLayout(task: BoardsTask, isFixed: Uint8Array, frozen: Uint8Array, 
     const board = closed.shift()!;
     open.push(board);
     // The pieces in the way move to the new board.
-    const worst = loose.filter((item) => layout.worst(item) > separator.tolerance);
+    const worst = loose.filter((item) => task.worst(item) > separator.tolerance);
     scatterOver(
       task,
       worst.filter((_, k) => k % 2 === 0),
       [board],
     );
-    layout.refreshAll();
+    task.refresh();
   }
 }
 
 /** Close boards one after another until the budget ends. */
 function closeBoards(task: BoardsTask, isFixed: Uint8Array, best: Snapshot, keep: () => boolean): void {
-  const { layout, separator, meter } = task;
+  const { layout, meter } = task;
   let skip = 0;
   while (!meter.isOver()) {
-    restore(layout, best);
+    task.restore(best);
     const open = [...new Set(layout.board.subarray(0, layout.items))].sort((a, b) => a - b);
     const victims = open
       .filter((board) => layout.boards[board]!.price > 0 && !task.isHeld(board, isFixed))
@@ -147,8 +146,8 @@ function closeBoards(task: BoardsTask, isFixed: Uint8Array, best: Snapshot, keep
     const cheaper = cheaperBoard(task, victim, open);
     if (cheaper >= 0) {
       moveAll(task, victim, cheaper);
-      if (layout.allFit() && layout.total(separator.tolerance) === 0 && keep()) continue;
-      restore(layout, best);
+      if (task.isApart() && keep()) continue;
+      task.restore(best);
       rest.push(cheaper);
     }
     const movable = rest.filter((board) => !task.isHeld(board, isFixed));

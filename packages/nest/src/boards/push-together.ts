@@ -40,8 +40,7 @@ export function pushTogether(
   const from = side === 'maxX' ? whole.minX : whole.minY;
   const least = leastExtent(layout, side);
   putSpots(layout, incumbent);
-  layout.refreshAll();
-  if (layout.total(input.tolerance) > 0) return layout.evaluations;
+  if (!task.isApart()) return layout.evaluations;
   const best = emptySnapshot(layout);
   save(layout, best, 0);
   let extent = reached(layout, side) - from;

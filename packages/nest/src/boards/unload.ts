@@ -1,5 +1,5 @@
 import type { SeparationSettings } from '../search/separator.ts';
-import { emptySnapshot, restore, save } from '../search/snapshot.ts';
+import { emptySnapshot, restorePlaces, save } from '../search/snapshot.ts';
 import { putSpots, spotsOf } from '../search/spots.ts';
 import type { BoardsInput, SearchBudget, SearchHooks, Spot } from '../search/task.ts';
 import { scatterOver, usedArea } from './board-moves.ts';
@@ -37,12 +37,12 @@ export function unloadBoard(
   const task = boardsTask(input, budget, hooks);
   const { layout, meter, random } = task;
   putSpots(layout, incumbent);
-  layout.refreshAll();
+  const isValid = task.isApart();
   const best = emptySnapshot(layout);
   save(layout, best, 0);
   const others = [...new Set(layout.board.subarray(0, layout.items))].filter((b) => b !== board).sort((a, b) => a - b);
   let moved = 0;
-  if (others.length > 0 && layout.total(input.tolerance) === 0) {
+  if (others.length > 0 && isValid) {
     const boardsOf = task.boardsOf(others, new Uint8Array(layout.items));
     for (let quiet = 0; quiet < QUIET_ROUNDS && !meter.isOver(); quiet++) {
       let largest = Infinity;
@@ -60,13 +60,13 @@ export function unloadBoard(
           moved += items.length;
           quiet = -1;
         } else {
-          restore(layout, best);
+          task.restore(best);
           largest = NEXT_SHARE * area;
         }
       }
       if (unitsOn(task, board).length === 0) break;
     }
-    restore(layout, best);
+    restorePlaces(layout, best);
   }
   return { spots: moved === 0 ? incumbent : spotsOf(layout), moved, evaluations: layout.evaluations };
 }

@@ -143,6 +143,7 @@ export class Compaction {
     let reach = settings.firstReach * size;
     let depth = this.#gather(reach, false);
     let merit = depth.sum;
+    if (depth.deepest <= clean) return depth.deepest;
     for (let step = 1; step <= settings.mostSteps && depth.deepest > clean && reach > clean; step++) {
       if (this.#shouldStop()) break;
       const moves = this.#solve(reach, 0);
@@ -163,6 +164,12 @@ export class Compaction {
     }
     state.refreshAll();
     return depth.deepest;
+  }
+
+  /** The deepest overlap on one board as everything lies, by edges. */
+  deepest(board: number): number {
+    this.#choose(board);
+    return this.#gather(0, false).deepest;
   }
 
   /** The bodies of one board take part. */

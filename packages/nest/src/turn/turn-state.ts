@@ -55,12 +55,9 @@ export class TurnState {
   readonly weight: Float64Array;
   readonly depth: Float64Array;
   readonly #pose: Int32Array;
-  readonly #extra: number;
   readonly #grids: GridDepths;
 
-  /** @param extra - clearance kept beyond what is asked: what is rough about the depths. */
-  constructor(layout: Layout, forms: TurnForms, extra = 0) {
-    this.#extra = extra;
+  constructor(layout: Layout, forms: TurnForms) {
     const n = layout.bodies;
     this.layout = layout;
     this.forms = forms;
@@ -92,7 +89,7 @@ export class TurnState {
       this.#pose[i] = layout.pose[i]!;
       this.form[i] = pose.form;
       this.board[i] = layout.board[i]!;
-      this.clearance[i] = forms[pose.form]!.clearance + this.#extra;
+      this.clearance[i] = forms[pose.form]!.clearance;
       this.radius[i] = this.forms.radius[pose.form]!;
       this.place(i, layout.x[i]!, layout.y[i]!, (pose.turnDeg * Math.PI) / 180);
     }
