@@ -18,15 +18,14 @@ describe('a day of many shapes', () => {
       attitudes: 'one',
     });
     const engine = engineTask(prepared, start, [], start.left, 1);
-    const budget = 400_000;
+    const budget = 20_000;
     const run = () => packBoards(engine.input, null, { evaluations: budget }, { seed: 1 });
     const result = run();
-    // 246 places when no-fit polygons are made for all neighbours beforehand, 4,245 when for those near a good place: now none is made
-    expect(result.evaluations).toBeGreaterThan(0.9 * budget);
+    // with no-fit polygons of neighbours alone, which count as work, such a budget ends before anything is separated
+    expect(result.endedBy).toBe('bound');
     expect(run()).toEqual(result);
-    if (result.spots !== null) {
-      const layout = layoutOf(prepared, engine.draftOf(result.spots), [], false);
-      expect(checkLayout(problem, layout).violations).toEqual([]);
-    }
+    const layout = layoutOf(prepared, engine.draftOf(result.spots!), [], false);
+    expect(layout.sheets).toHaveLength(1);
+    expect(checkLayout(problem, layout).violations).toEqual([]);
   });
 });

@@ -1,7 +1,7 @@
 /**
  * What a maker gets without nesting: the same pieces packed by their bounding boxes with a general-purpose rectangle packer
  * (maxrects-packer, a development dependency), beside Underlap's layouts of the sample and ten generated signs.
- * Run: npx tsx tests/bench/rectangles.ts [--effort normal] [--signs 10]
+ * Run: npx tsx tests/bench/rectangles.ts [--effort normal] [--signs 10] [--bed 520x320] [--turns quarter]
  */
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
@@ -23,8 +23,15 @@ import { MaxRectsPacker } from 'maxrects-packer/dist/maxrects-packer.mjs';
 import { randomSign } from '../support/random-sign.ts';
 
 const { values } = parseArgs({
-  options: { effort: { type: 'string', default: 'normal' }, signs: { type: 'string', default: '10' } },
+  options: {
+    effort: { type: 'string', default: 'normal' },
+    signs: { type: 'string', default: '10' },
+    bed: { type: 'string', default: '520x320' },
+    turns: { type: 'string' },
+  },
 });
+const [bedWidth, bedHeight] = values.bed.split('x').map(Number);
+const bed = { width: bedWidth!, height: bedHeight! };
 const effort = (Number.isFinite(Number(values.effort)) ? Number(values.effort) : values.effort) as Effort;
 
 interface Case {
@@ -37,7 +44,10 @@ const sample = new URL('../../samples/harbour-sign', import.meta.url);
 const cases: Case[] = [
   {
     name: 'sample',
-    job: jobFrom(JSON.parse(readFileSync(new URL(`${sample.href}.job.json`), 'utf8')), 'harbour-sign.job.json'),
+    job: jobFrom(
+      { ...JSON.parse(readFileSync(new URL(`${sample.href}.job.json`), 'utf8')), bed },
+      'harbour-sign.job.json',
+    ),
     artwork: readFileSync(new URL(`${sample.href}.svg`), 'utf8'),
   },
 ];
@@ -45,9 +55,10 @@ for (let seed = 1; cases.length <= Number(values.signs); seed++) {
   const sign = randomSign(seed, 320 + 20 * (seed % 8), 260 + 15 * (seed % 6));
   const job = {
     artwork: { file: 'sign.svg' },
-    bed: { width: 520, height: 320 },
+    bed,
     boards: [{ width: 508, height: 305 }],
     batch: 4,
+    ...(values.turns === undefined ? {} : { turns: { default: values.turns } }),
   };
   cases.push({ name: `sign ${seed}`, job: jobFrom(job, 'sign'), artwork: sign.svg });
 }
@@ -61,6 +72,7 @@ for (const { name, job, artwork } of cases) {
     jobPiecesOf([{ design: designsOf(job)[0]!, pieces: await cutStage(split, sign, job) }], job),
     job,
   );
+  const big = largePieces(problem);
   const began = performance.now();
   const { layout, lowerBound } = await nest(problem, effort, { seed: 1, pool });
   const seconds = (performance.now() - began) / 1000;
@@ -72,7 +84,7 @@ for (const { name, job, artwork } of cases) {
   }
   const verdict = checkLayout(problem, layout).ok ? 'valid' : 'INVALID';
   console.log(
-    `${name.padEnd(8)} boxes ${boxes.boards} boards, yield ${percent(boxes.yield)}  |  nested ${layout.sheets.length} boards (bound ${lowerBound.boards}), yield ${percent(layout.yield)}, ${seconds.toFixed(1)} s, ${verdict}${complete ? '' : `  (${layout.unplaced.length} pieces fit no board: not summed)`}`,
+    `${name.padEnd(8)} boxes ${boxes.boards} boards, yield ${percent(boxes.yield)}  |  nested ${layout.sheets.length} boards (bound ${lowerBound.boards}), yield ${percent(layout.yield)}, last board ${percent(layout.sheets.at(-1)?.yield ?? 0)}, pieces of over half a board ${big.count} with ${percent(big.share)} of the area, ${seconds.toFixed(1)} s, ${verdict}${complete ? '' : `  (${layout.unplaced.length} pieces fit no board: not summed)`}`,
   );
 }
 await pool.close();
@@ -105,6 +117,23 @@ function byBoxes(problem: NestProblem): { boards: number; yield: number; left: n
     }
   }
   return { boards: packer.bins.length, yield: area / (packer.bins.length * board.maxX * board.maxY), left };
+}
+
+/** Copies whose box takes more than half of a board: no two of them share one as boxes. */
+function largePieces({ pieces, stock }: NestProblem): { count: number; share: number } {
+  const board = regionBounds(stock[0]!.outline);
+  let count = 0;
+  let area = 0;
+  let all = 0;
+  for (const { region, quantity } of pieces) {
+    const { minX, minY, maxX, maxY } = regionBounds(region);
+    const isLarge = (maxX - minX) * (maxY - minY) > (board.maxX * board.maxY) / 2;
+    all += quantity * regionArea(region);
+    if (!isLarge) continue;
+    count += quantity;
+    area += quantity * regionArea(region);
+  }
+  return { count, share: area / all };
 }
 
 function percent(share: number): string {

@@ -14,12 +14,14 @@ const FIRST_STEP = 0.04;
 const TRYING: SeparationSettings = { stalledPasses: 50, strikes: 2 };
 /** Near misses kept to start again from. */
 const POOL = 6;
+/** Failures by the least step, one after another, after which nothing is expected any more. */
+const QUIET_TRIES = 24;
 const ONLY = [0];
 const onlyBoard = () => ONLY;
 
 /**
  * Push the items of one board together: draw in one of its sides, separate what then overlaps, and again. After a failure by the least
- * step a near miss is disturbed and tried anew, until the budget ends.
+ * step a near miss is disturbed and tried anew, until the budget ends or nothing was gained for a while.
  * @param input - with one board; its obstacles stay where they are.
  * @param incumbent - a valid layout of all items.
  * @param leastStep - what a step must gain to be worth it, in the input's unit of length, > 0.
@@ -46,7 +48,8 @@ export function pushTogether(
   let extent = reached(layout, side) - from;
   let step = FIRST_STEP;
   let pool: Snapshot[] = [];
-  while (!meter.isOver() && extent - leastStep > least) {
+  let quiet = 0;
+  while (!meter.isOver() && extent - leastStep > least && quiet < QUIET_TRIES) {
     const by = Math.max(leastStep, step * extent);
     layout.boards[0] = { ...whole, [side]: from + Math.max(least, extent - by) };
     restorePlaces(layout, pool.length === 0 ? best : pool[Math.floor(pool.length * random() ** 2)]!);
@@ -59,9 +62,13 @@ export function pushTogether(
       extent = reached(layout, side) - from;
       save(layout, best, 0);
       pool = [];
+      quiet = 0;
       hooks.onBetter?.(spotsOf(layout), extent, layout.evaluations);
     } else if (by > leastStep) step /= 2;
-    else remember(pool, miss);
+    else {
+      remember(pool, miss);
+      quiet++;
+    }
   }
   return layout.evaluations;
 }
