@@ -28,6 +28,16 @@ export function refill(prepared: Prepared, draft: Draft, pins: Draft['boards']):
   return { boards: filled.boards, left: [...draft.left, ...filled.left].sort((a, b) => a - b) };
 }
 
+/** The pieces of one board laid out anew on an empty one, largest first; null where they do not go in. */
+export function laidOutAfresh(prepared: Prepared, board: Draft['boards'][number]): Draft['boards'][number] | null {
+  const area = (copy: number) => pieceOf(prepared, copy).areaMm2;
+  const units = board.placed
+    .map(({ copy }) => ({ copies: [copy], area: area(copy), board: null }))
+    .sort((a, b) => b.area - a.area || a.copies[0]! - b.copies[0]!);
+  const filled = fillBoards(prepared, { units, preference: [board.stock.index] });
+  return filled.boards.length === 1 && filled.left.length === 0 ? filled.boards[0]! : null;
+}
+
 /** Index of the board with the least share used that nothing is pinned to; -1 when there is none beside another. */
 export function emptiestBoard(prepared: Prepared, draft: Draft, pins: Draft['boards']): number {
   let best = -1;

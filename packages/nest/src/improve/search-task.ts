@@ -12,7 +12,7 @@ import { cellsForRun, fillCells, keepsToCells } from './cells.ts';
 import { onCheaperStock } from './cheaper-stock.ts';
 import { engineTask } from './engine.ts';
 import { tidyLastBoard } from './last-board.ts';
-import { refill } from './refill.ts';
+import { emptiestBoard, laidOutAfresh, refill } from './refill.ts';
 import { budgetOf, EVALUATIONS_PER_UNIT, type SearchTaskHooks, stepHooks } from './task-hooks.ts';
 import { unloadLastBoard } from './unload-last-board.ts';
 
@@ -93,11 +93,18 @@ export function runSearchTask(task: SearchTask, hooks: SearchTaskHooks = {}): Se
   return { run: task.run, layout: publish(best.draft), score: best.score, units };
 }
 
-/** What unloading has left on the last board, laid out afresh if that is better: pieces that went away leave holes. */
+/** What unloading has left on the last board, laid out afresh there if that is better: pieces that went away leave holes. */
 function settledLastBoard(prepared: Prepared, before: Draft, unloaded: Draft, pins: Draft['boards']): Draft {
   if (unloaded === before) return before;
-  const afresh = refill(prepared, unloaded, pins);
-  return compareScores(scoreOf(prepared, afresh), scoreOf(prepared, unloaded)) < 0 ? afresh : unloaded;
+  const last = emptiestBoard(prepared, unloaded, pins);
+  if (last < 0) return unloaded;
+  const afresh = laidOutAfresh(prepared, unloaded.boards[last]!);
+  if (afresh === null) return unloaded;
+  const settled = {
+    boards: unloaded.boards.map((board, index) => (index === last ? afresh : board)),
+    left: unloaded.left,
+  };
+  return compareScores(scoreOf(prepared, settled), scoreOf(prepared, unloaded)) < 0 ? settled : unloaded;
 }
 
 /** The caller knows the reasons; here it is enough that no piece is lost. */
