@@ -1,7 +1,8 @@
 /**
  * What a maker gets without nesting: the same pieces packed by their bounding boxes with a general-purpose rectangle packer
  * (maxrects-packer, a development dependency), beside Underlap's layouts of the sample and ten generated signs.
- * Run: npx tsx tests/bench/rectangles.ts [--effort normal] [--signs 10] [--bed 520x320] [--turns quarter]
+ * With --split-for the pieces are those of a smaller bed, laid out on whole boards all the same.
+ * Run: npx tsx tests/bench/rectangles.ts [--effort normal] [--signs 10] [--split-for 300x200] [--turns quarter]
  */
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
@@ -26,12 +27,13 @@ const { values } = parseArgs({
   options: {
     effort: { type: 'string', default: 'normal' },
     signs: { type: 'string', default: '10' },
-    bed: { type: 'string', default: '520x320' },
+    'split-for': { type: 'string', default: '520x320' },
     turns: { type: 'string' },
   },
 });
-const [bedWidth, bedHeight] = values.bed.split('x').map(Number);
-const bed = { width: bedWidth!, height: bedHeight! };
+const [bedWidth, bedHeight] = values['split-for'].split('x').map(Number);
+const splitBed = { width: bedWidth!, height: bedHeight! };
+const bed = { width: 520, height: 320 };
 const effort = (Number.isFinite(Number(values.effort)) ? Number(values.effort) : values.effort) as Effort;
 
 interface Case {
@@ -66,10 +68,11 @@ for (let seed = 1; cases.length <= Number(values.signs); seed++) {
 const pool = nodePool();
 let [sumBoxes, sumOurs] = [0, 0];
 for (const { name, job, artwork } of cases) {
-  const sign = signStage(readStage(artwork, job), job);
-  const split = await splitStage(sign, job, { seed: 1 });
+  const small = { ...job, bed: { ...job.bed, ...splitBed } };
+  const sign = signStage(readStage(artwork, small), small);
+  const split = await splitStage(sign, small, { seed: 1 });
   const problem = nestProblemOf(
-    jobPiecesOf([{ design: designsOf(job)[0]!, pieces: await cutStage(split, sign, job) }], job),
+    jobPiecesOf([{ design: designsOf(job)[0]!, pieces: await cutStage(split, sign, small) }], job),
     job,
   );
   const big = largePieces(problem);
