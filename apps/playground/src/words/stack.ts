@@ -17,11 +17,14 @@ export const STACK_WORDS = {
   'stack.section-at': { en: 'at {y}, drawn below to scale', de: 'bei {y}, darunter maßstäblich' },
   'stack.together': { en: 'put together', de: 'zusammengesetzt' },
   'stack.guides-tick': {
-    en: 'Guides are burnt where upper parts go',
-    de: 'Anlegelinien werden gebrannt, wo obere Teile hinkommen',
+    en: 'Guides are burnt where upper parts go.',
+    de: 'Anlegelinien werden gebrannt, wo obere Teile hinkommen.',
   },
-  'stack.guides-on': { en: '{tick}, {inset} inside its edge.', de: '{tick}, {inset} innerhalb seines Rands.' },
-  'stack.guides-off': { en: '{tick}.', de: '{tick}.' },
+  'stack.guides-on': {
+    en: '{tick} They lie {inset} inside the edge of the upper part.',
+    de: '{tick} Sie liegen {inset} innerhalb des Rands des oberen Teils.',
+  },
+  'stack.guides-off': { en: '{tick}', de: '{tick}' },
   'stack.inset-label': {
     en: 'How far guides lie inside the upper part',
     de: 'Wie weit Anlegelinien innerhalb des oberen Teils liegen',
