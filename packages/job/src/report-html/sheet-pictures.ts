@@ -36,7 +36,7 @@ export function sheetPictures(report: Report, stocks: readonly StockLayout[], de
       return { placement, index, piece: pieces[index]! };
     });
     const copies = same.map((number) => tick(same.length === 1 ? 'cut' : `sheet ${number} cut`));
-    return html`<article class="sheet-page${sheet.width > sheet.height ? ' lying' : ''}"><header><p class="sheet-number">${same.join(', ')}</p><div><h3>${title}${same.length === 1 ? null : html`: cut ${same.length} times`}</h3>
+    return html`<article class="sheet-page"><header><p class="sheet-number">${same.join(', ')}</p><div><h3>${title}${same.length === 1 ? null : html`: cut ${same.length} times`}</h3>
 <p>${sheet.stock}, ${mm(sheet.width)} x ${mm(sheet.height)} mm, ${placements.length} pieces, ${percent(sheet.yield)} used, ${(sheet.cutLengthMm / 1000).toFixed(2)} m of cut.${sheet.file === null || sheet.loadings > 1 ? null : html` File: <strong>${sheet.files.join(', ')}</strong>.`}</p>
 <p class="ticks">${[tick('board loaded'), ...copies, tick('pieces counted')]}</p></div><p class="sheet-time">${duration(sheet.seconds)}<small>${processTimes(sheet)}</small></p></header>
 <svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="${title}: ${placements.length} pieces on ${sheet.stock}" viewBox="${coordinate(-3 * ink)} ${coordinate(-3 * ink)} ${coordinate(sheet.width + 6 * ink)} ${coordinate(sheet.height + 6 * ink)}">

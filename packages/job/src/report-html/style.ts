@@ -56,7 +56,6 @@ h3 { font-size: 1.02rem; line-height: 1.3; margin: .2rem 0 .4rem; }
 @media (max-width: 40rem) { .sheet-page header { grid-template-columns: auto 1fr; } .sheet-page .sheet-time { grid-column: 1 / -1; text-align: left; max-width: none; } body { padding: 1.25rem 1rem 3rem; } }
 footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75rem; color: var(--quiet); font-size: .85rem; }
 @page { size: auto; margin: 12mm 12mm; }
-@page board { size: landscape; margin: 10mm 12mm; }
 @media print {
   body { padding: 0; max-width: none; background: #fff; font-size: 10pt; }
   h2 { break-after: avoid; margin-top: 1.2rem; }
@@ -78,8 +77,6 @@ footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75re
   .sheets + section { break-before: page; }
   .sheets + section h2 { border-top: 0; margin-top: 0; }
   .sheet-page .sheet-number { font-size: 34pt; }
-  .sheet-page.lying { page: board; }
-  .sheet-page.lying > svg { max-height: 128mm; }
   .sheet-page > svg { max-height: 178mm; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .shopping { columns: 2; }
   .colours { grid-template-columns: 1fr 1fr 1fr; }
