@@ -108,10 +108,10 @@ function unknownStock(job: Job): Fault | null {
 }
 
 function unknownDesign(job: Job): Fault | null {
-  const ids = designsOf(job).map(({ id }) => id);
   // A table of names that is still to be read may bring any sign.
-  const isOpen = [job, ...job.designs].some(({ lettering: { names } }) => names.file !== null && names.text === null);
-  if (ids[0] === '' || isOpen) return null;
+  if ([job, ...job.designs].some(({ lettering: { names } }) => names.file !== null && names.text === null)) return null;
+  const ids = designsOf(job).map(({ id }) => id);
+  if (ids[0] === '') return null;
   const named = [
     ...job.pinned.map(({ piece }, at) => ({ field: `pinned[${at}].piece`, piece })),
     ...job.done.flatMap(({ pieces }, at) =>
