@@ -19,6 +19,23 @@ describe('stock', () => {
     expect(priceOf(job, 'rest')).toBe(0);
   });
 
+  it('hands on what counts first and next; offcuts cost next to nothing when boards to buy are counted', () => {
+    const rulesOf = (given: typeof job) => {
+      const { aim, then: next } = nestProblemOf([], given).rules;
+      return [aim, next];
+    };
+    expect(rulesOf(job)).toEqual(['fewest-boards', 'largest-offcut']);
+    const thrifty = { ...job, aim: 'fewest-bought', tieBreak: 'shortest-cutting' } as const;
+    expect(rulesOf(thrifty)).toEqual(['cheapest', 'shortest-cutting']);
+    const prices = nestProblemOf([], thrifty).stock.map(({ id, price }) => [id, Math.round(price * 100) / 100]);
+    expect(prices).toEqual([
+      ['508x305', 1],
+      ['508x305-2', 1],
+      ['birch', 1],
+      ['rest', 0],
+    ]);
+  });
+
   it('moves an offcut to the origin and keeps its holes', () => {
     const rest = nestProblemOf([], job).stock.find((stock) => stock.id === 'rest')!;
     expect(Math.min(...rest.outline.outer)).toBe(0);
