@@ -36,6 +36,14 @@ export function elementTransform(
     complaints.add('bad-transform', 'error', message, words);
     return null;
   }
+  if (
+    style.own.transform === undefined &&
+    text !== undefined &&
+    /\d(?:deg|g?rad|turn|px|mm|cm|in|pt|pc|q)\b/i.test(text)
+  ) {
+    const message = `its transform '${text.slice(0, 60)}' has units, which an attribute may not have, so that viewers pass over it; it is read as meant: check its place`;
+    complaints.add('bad-transform', 'warning', message, words);
+  }
   const origin = style.own['transform-origin'];
   if (origin === undefined || matrix === IDENTITY) return matrix;
   const box = referenceBox(visit, style, ownBox);

@@ -270,3 +270,36 @@ describe('specks and absurd scales', () => {
     }
   });
 });
+
+describe('styles that change more than they say', () => {
+  it.each([
+    ['font: 20px serif', 40],
+    ['font: italic bold 20px/1.5 "Sea Side", serif', 40],
+    ['font: 700 20px / 30px serif', 40],
+    ['font: small-caps 50% serif', 16],
+    ['font-size: 9px; font: large serif', 36],
+    ['font: 20px serif; font-size: 5px', 10],
+  ])('%s: em counts from its size (CSS Fonts Level 4, Shorthand font property)', (style, width) => {
+    const drawing = page(`<g style='${style}'><rect width="2em" height="9"/></g>`);
+    expect(boxes(drawing)).toEqual([[0, 0, width, 9]]);
+    expect(codes(drawing)).toEqual([]);
+  });
+
+  it.each([
+    ['style="font: caption"', 'bad-style'],
+    ['style="all: unset"', 'bad-style'],
+    ['style="mix-blend-mode: multiply"', 'paint-replaced'],
+    ['style="mask-image: url(#m)"', 'mask'],
+    ['style="-webkit-mask: url(#m)"', 'mask'],
+    ['transform="rotate(20deg)"', 'bad-transform'],
+  ])('%s is told', (attribute, code) => {
+    expect(codes(page(`<rect x="20" width="30" height="9" ${attribute}/>`))).toEqual([code]);
+  });
+
+  it('what changes nothing is not told', () => {
+    const calm =
+      '<rect x="30" width="9" height="9" style="mix-blend-mode: normal; mask-image: none" transform="rotate(20)"/>';
+    expect(codes(page(`<g style="font: inherit">${calm}</g>`))).toEqual([]);
+    expect(codes(page('<rect x="30" width="9" height="9" style="transform: rotate(20deg)"/>'))).toEqual([]);
+  });
+});

@@ -32,11 +32,15 @@ const INHERITED = new Set([
 
 /** Properties that hold for their element alone. `transform` is an attribute with its own grammar unless a style sets it. */
 const OWN = new Set([
+  '-webkit-mask',
+  '-webkit-mask-image',
   'clip-path',
   'd',
   'display',
   'filter',
   'mask',
+  'mask-image',
+  'mix-blend-mode',
   'opacity',
   'overflow',
   'stop-color',
@@ -110,7 +114,7 @@ export class StyleReader {
     }
     const inherited: Record<string, string> = { ...parent.inherited };
     const own: Record<string, string> = {};
-    const cascade = strongestFirst([...attributes, ...fromSheet, ...fromElement]);
+    const cascade = strongestFirst([...attributes, ...fromSheet, ...fromElement].flatMap(withoutShorthand));
     // The first that can be read wins, so that a long sheet costs no more than it decides.
     const settled = new Set<string>();
     for (const { property, value } of cascade) {
@@ -152,6 +156,11 @@ function apply(
     for (const place of ['marker-start', 'marker-mid', 'marker-end']) inherited[place] = value;
     return true;
   }
+  if (property === 'font' && value.toLowerCase() === 'inherit') return true;
+  if (property === 'font' || property === 'all') {
+    onBadValue(property, value);
+    return false;
+  }
   const isInherited = INHERITED.has(property);
   if (!isInherited && !OWN.has(property) && !GEOMETRY.has(property) && !CSS_ONLY.has(property)) return true;
   const target = isInherited ? inherited : own;
@@ -172,6 +181,22 @@ function apply(
     return false;
   }
   return true;
+}
+
+/** Style, weight and the like, then the size with perhaps a line height, then families: CSS Fonts Level 4, 'Shorthand font property'. */
+const FONT =
+  /^\s*((?:[a-z-]+\s+|[1-9]\d{0,3}\s+)*?)((?:\d*\.)?\d+(?:[a-z]+|%)|(?:xx?-)?(?:small|large)|medium|larger|smaller|calc\([^)]*\))\s*(?:\/\s*\S+\s*)?\s+(\S.*)$/i;
+
+/** The parts of a `font`, each to be settled by itself; its size matters beyond texts, since em lengths count from it. */
+function withoutShorthand(declaration: Declaration): Declaration | readonly Declaration[] {
+  const match = declaration.property === 'font' ? FONT.exec(declaration.value) : null;
+  if (match === null) return declaration;
+  const [, words, size, families] = match;
+  const before = words!.toLowerCase().split(/\s+/);
+  const weight = before.find((word) => /^(?:\d+|bold(?:er)?|lighter)$/.test(word)) ?? 'normal';
+  const slant = before.find((word) => word === 'italic' || word === 'oblique') ?? 'normal';
+  const parts = { 'font-size': size!, 'font-weight': weight, 'font-style': slant, 'font-family': families! };
+  return Object.entries(parts).map(([property, value]) => ({ ...declaration, property, value }));
 }
 
 /** Font size in px, so that em lengths below it are right; null when it cannot be read. */

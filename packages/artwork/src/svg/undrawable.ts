@@ -94,7 +94,8 @@ export function complainOfUnseen(
     const id = localReference(value);
     return id === null ? value.trim() !== '' : byId.get(id) !== undefined;
   };
-  if (refers('mask')) {
+  const hasStyledMask = ['mask-image', '-webkit-mask', '-webkit-mask-image'].some((name) => isSet(style.own[name]));
+  if (refers('mask') || hasStyledMask) {
     complaints.add(
       'mask',
       'warning',
@@ -104,6 +105,10 @@ export function complainOfUnseen(
   }
   if (refers('filter'))
     complaints.add('filter', 'warning', 'its filter effect is left out; the plain shape is read', words);
+  if (isSet(style.own['mix-blend-mode']) && style.own['mix-blend-mode'] !== 'normal') {
+    const message = 'it is blended with what lies below and is read in its own plain colour';
+    complaints.add('paint-replaced', 'note', message, words);
+  }
   if (node.name === 'g' || node.name === 'svg') return;
   if (['marker-start', 'marker-mid', 'marker-end'].some((name) => (style.inherited[name] ?? 'none') !== 'none')) {
     complaints.add(
@@ -113,6 +118,10 @@ export function complainOfUnseen(
       words,
     );
   }
+}
+
+function isSet(value: string | undefined): boolean {
+  return value !== undefined && value.trim() !== '' && value.trim() !== 'none';
 }
 
 /** Would a viewer show it, by its conditions? Languages count as understood when English is among them. */
