@@ -48,7 +48,7 @@ export function costTable({ currency, rows, formula }: Pick<Cost, 'currency' | '
     ['Minutes by hand', (row) => row.handMinutes.toFixed(1)],
     ['Left for an hour by hand', (row) => (row.leftForHandHour === null ? 'none' : row.leftForHandHour.toFixed(2))],
   ];
-  return html`<div class="scroll"><table><caption>One sign, in ${currency}</caption><thead><tr><th scope="col" class="n">Batch</th>${columns.map(([words]) => html`<th scope="col" class="n">${words}</th>`)}</tr></thead><tbody>
+  return html`<div class="scroll many"><table><caption>One sign, in ${currency}</caption><thead><tr><th scope="col" class="n">Batch</th>${columns.map(([words]) => html`<th scope="col" class="n">${words}</th>`)}</tr></thead><tbody>
 ${rows.map(
   (
     row,

@@ -65,6 +65,8 @@ footer { margin-top: 3rem; border-top: 1px solid var(--rule); padding-top: .75re
   figure > svg { max-height: 108mm; width: 100%; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .pair { grid-template-columns: 1fr 1fr; }
   .scroll { overflow: visible; }
+  .many table { font-size: 6.4pt; }
+  .many th, .many td { padding-right: .2rem; overflow-wrap: anywhere; }
   .steps { grid-template-columns: 1fr 1fr; gap: 5mm 7mm; }
   .step { break-inside: avoid; padding-top: 2mm; font-size: 9.5pt; line-height: 1.35; }
   .step.wide { grid-template-columns: 1fr 1fr; }
