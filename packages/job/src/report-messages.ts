@@ -1,4 +1,5 @@
 import { copyName } from '@underlap/nest/copy';
+import { counted } from './counted.ts';
 import type { Job } from './document.ts';
 import { reachOf } from './limits.ts';
 import { numberingOf, seamKey, withSeamLabels } from './numbering.ts';
@@ -124,7 +125,7 @@ function finishedMessage({ done }: Job): string[] {
   if (done.length === 0) return [];
   const pieces = done.reduce((sum, sheet) => sum + sheet.pieces.length, 0);
   return [
-    `${done.length === 1 ? 'One sheet is' : `${done.length} sheets are`} finished: ${pieces} pieces on it stay as they are and are not cut again.`,
+    `${done.length === 1 ? 'One sheet is' : `${done.length} sheets are`} finished: ${counted(pieces, 'piece')} on ${done.length === 1 ? 'it' : 'them'}, not cut again.`,
   ];
 }
 

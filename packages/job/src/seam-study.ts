@@ -4,6 +4,7 @@ import { priceRow } from '@underlap/shop/price';
 import { equalParts } from '@underlap/stack/equal-parts';
 import type { Part } from '@underlap/stack/sign';
 import { stepHooks, untilStopped, yieldOf } from './batch-study.ts';
+import { counted } from './counted.ts';
 import type { Job, SeamWish } from './document.ts';
 import { Pipeline, type StageHooks } from './pipeline.ts';
 import { notFittingOf } from './report-messages.ts';
@@ -231,11 +232,7 @@ export function seamConclusion(rows: readonly SeamRow[]): string {
   }
   const minutes = saving.minutesPerSign;
   const time = `${Math.abs(minutes).toFixed(1)} minutes ${minutes >= 0 ? 'less' : 'more'} a sign`;
-  return `${capital(wayWords(best))}: ${best.boards} boards instead of ${base.boards}, for ${count(saving.joints, 'joint')} more a sign, ${time}, and ${signed(saving.showingMm)} mm of seam that show. The choice is yours.`;
-}
-
-function count(n: number, word: string): string {
-  return `${n} ${word}${n === 1 ? '' : 's'}`;
+  return `${capital(wayWords(best))}: ${best.boards} boards instead of ${base.boards}, for ${counted(saving.joints, 'joint')} more a sign, ${time}, and ${signed(saving.showingMm)} mm of seam that show. The choice is yours.`;
 }
 
 function signed(mm: number): string {

@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import type { Complaint } from '@underlap/artwork/drawing';
+import { counted } from '@underlap/job/counted';
 import { fileSlug } from '@underlap/job/file-slug';
 import type { Report } from '@underlap/job/report-schema';
 import type { ShelfOrder } from '@underlap/job/shelf';
@@ -130,20 +131,20 @@ export function planSummary(report: Report): string {
     ...loadingLines(report),
     ...hangingLines(report),
     '',
-    `${report.boards} boards (${proof}), ${percent(report.yield)} used; ${report.check.piecesPlaced} of ${report.check.piecesExpected} pieces, check ${report.check.ok ? 'passed' : 'NOT passed'}, least gap ${report.check.smallestGapMm?.toFixed(3) ?? '-'} mm, least margin ${report.check.smallestMarginMm?.toFixed(3) ?? '-'} mm; ${report.seconds.toFixed(1)} s`,
+    `${counted(report.boards, 'board')} (${proof}), ${percent(report.yield)} used; ${report.check.piecesPlaced} of ${report.check.piecesExpected} pieces, check ${report.check.ok ? 'passed' : 'NOT passed'}, least gap ${report.check.smallestGapMm?.toFixed(3) ?? '-'} mm, least margin ${report.check.smallestMarginMm?.toFixed(3) ?? '-'} mm; ${report.seconds.toFixed(1)} s`,
   ].join('\n');
 }
 
 function headOf({ job, artwork, batch, designs, orders }: Report): string {
   if (designs.length === 1)
-    return `${job}: ${artwork.parts} parts, ${round(artwork.widthMm)} x ${round(artwork.heightMm)} mm, batch of ${batch}`;
+    return `${job}: ${counted(artwork.parts, 'part')}, ${round(artwork.widthMm)} x ${round(artwork.heightMm)} mm, batch of ${batch}`;
   const own = orders.filter(({ order }) => order !== '');
   const whose = own.length === 0 ? '' : ` for ${own.length === 1 ? 'one order' : `${own.length} orders`}`;
   return [
     `${job}: ${designs.length} designs, ${batch} signs${whose}`,
     ...own.map(
       (one) =>
-        `  ${one.order}: ${one.designs.map(({ id, count }) => `${count} x ${id}`).join(', ')}; ${one.pieces} pieces on ${one.sheets.length} sheets`,
+        `  ${one.order}: ${one.designs.map(({ id, count }) => `${count} x ${id}`).join(', ')}; ${counted(one.pieces, 'piece')} on ${counted(one.sheets.length, 'sheet')}`,
     ),
   ].join('\n');
 }

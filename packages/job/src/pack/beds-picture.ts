@@ -1,5 +1,6 @@
 import { strokeText, strokeTextWidth } from '@underlap/artwork/stroke-font';
 import { contourToPathData } from '@underlap/geometry/path-data';
+import { counted } from '../counted.ts';
 import { mm, percent } from '../report-html/numbers.ts';
 import type { ReportSeam } from '../report-schema.ts';
 import type { JobResult } from '../stages.ts';
@@ -80,10 +81,6 @@ function figuresOf({ variant, planned }: PlannedBed): string[] {
           `${percent(variant.hiddenShare)} hidden, ${percent(variant.heldShare)} held`,
         ]),
   ];
-}
-
-function counted(count: number, word: string): string {
-  return `${count} ${word}${count === 1 ? '' : 's'}`;
 }
 
 function signWithSeams({ report, designs }: NonNullable<PlannedBed['planned']>, frame: PictureFrame): PicturePath[] {

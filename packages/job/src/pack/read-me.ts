@@ -1,4 +1,5 @@
 import { CAUTIONS } from '@underlap/artwork/sheet-drawing';
+import { counted } from '../counted.ts';
 import type { Job } from '../document.ts';
 import { duration, mm, percent } from '../report-html/numbers.ts';
 import type { Report } from '../report-schema.ts';
@@ -79,8 +80,4 @@ function kerfWords({ compensate, kerf }: Report): string {
 /** "508 x 305 mm (20.0 x 12.0 in)" */
 function both(width: number, height: number): string {
   return `${mm(width)} x ${mm(height)} mm (${(width / 25.4).toFixed(1)} x ${(height / 25.4).toFixed(1)} in)`;
-}
-
-function counted(count: number, word: string): string {
-  return `${count} ${word}${count === 1 ? '' : 's'}`;
 }
