@@ -1,10 +1,9 @@
 import { readFileSync } from 'node:fs';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFile } from 'node:fs/promises';
 import { unzipSync } from 'fflate';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { buildPage, openBrowser, type ServedPage, servePage } from './page-browser.ts';
+import { builtPage } from './built-page.ts';
+import { openBrowser, type ServedPage, servePage } from './page-browser.ts';
 
 /** Patience with a busy machine, ms; nothing here asserts a time. */
 export const PATIENCE_MS = 180_000;
@@ -22,8 +21,7 @@ export interface Workshop {
 }
 
 export async function openWorkshop(withSample: boolean): Promise<Workshop> {
-  const folder = await mkdtemp(join(tmpdir(), 'underlap-page-'));
-  await buildPage(folder, withSample);
+  const folder = await builtPage(withSample);
   const served: ServedPage = await servePage(folder);
   const browser = await openBrowser();
   return {
@@ -33,7 +31,6 @@ export async function openWorkshop(withSample: boolean): Promise<Workshop> {
     close: async () => {
       await browser.close();
       await served.close();
-      await rm(folder, { recursive: true, force: true });
     },
   };
 }
