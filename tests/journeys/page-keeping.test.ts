@@ -192,7 +192,7 @@ describe.skipIf(!hasBrowser())('what the page keeps, stops and hands over', { ti
     // the same handler lets it pass later: to take the handler away can leave a request that was just held unanswered
     let isDown = true;
     await context.route(/workbench\.worker/, (route) => (isDown ? route.abort() : route.continue()));
-    const user = await User.arrive(workshop, undefined, 'light', context);
+    const user = await User.arrive(workshop, undefined, 'light', context, '.header-tools');
     const note = user.page.getByText(/could not be started or broke down. Nothing you entered is lost/);
     await note.first().waitFor();
     isDown = false;

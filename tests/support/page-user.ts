@@ -49,6 +49,8 @@ export class User {
     size: { width: number; height: number } = { width: 1280, height: 800 },
     look: 'light' | 'dark' = 'light',
     context?: BrowserContext,
+    /** What shows that the page stands; without a worker no job does. */
+    awaited: '.header-job' | '.header-tools' = '.header-job',
   ): Promise<User> {
     const own = context ?? (await workshop.browser.newContext({ viewport: size, colorScheme: look, locale: 'en-GB' }));
     own.setDefaultTimeout(PATIENCE_MS);
@@ -59,7 +61,7 @@ export class User {
       if (message.type() === 'error') faults.push(message.text());
     });
     await page.goto(workshop.url);
-    await page.waitForSelector('.header-job');
+    await page.waitForSelector(awaited);
     return new User(page, own, faults);
   }
 
