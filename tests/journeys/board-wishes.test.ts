@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { type Report, reportSchema } from '@underlap/job/report-schema';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { gapBetween, geometryOf, recheckSheet } from '../support/recheck-sheets.ts';
-import { freshFolder, runCli, SMALL_SIGN } from '../support/run-cli.ts';
+import { freshFolder, runWithin, SMALL_SIGN } from '../support/run-cli.ts';
 
 const FLAW = { x: 300, y: 250, width: 30, height: 30 };
 const FLAW_OUTLINE = 'M300 250H330V280H300Z';
@@ -30,7 +30,7 @@ describe('wishes for the layout, through the command line', () => {
   beforeAll(async () => {
     const job = join(freshFolder(), 'wishes.job.json');
     writeFileSync(job, JSON.stringify(JOB));
-    const run = await runCli(['plan', job, '--out', out, '--json']);
+    const run = await runWithin(['plan', job, '--out', out, '--json']);
     expect(run).toMatchObject({ code: 0, stderr: '' });
     report = reportSchema.parse(JSON.parse(run.stdout));
   }, 120_000);

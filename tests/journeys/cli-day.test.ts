@@ -2,7 +2,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Report } from '@underlap/job/report-schema';
 import { describe, expect, it } from 'vitest';
-import { freshFolder, ROOT, runCli } from '../support/run-cli.ts';
+import { freshFolder, ROOT, runWithin } from '../support/run-cli.ts';
 
 const FOLDER = join(ROOT, 'samples/harbour-day');
 const DAY = join(FOLDER, 'day.job.json');
@@ -18,7 +18,7 @@ function dayWith(change: (job: string) => string): string {
 }
 
 async function plan(job: string, out: string): Promise<Report> {
-  const run = await runCli(['plan', job, '--out', out, '--json']);
+  const run = await runWithin(['plan', job, '--out', out, '--json']);
   expect(run.stderr.split('\n').filter((line) => line.startsWith('underlap:'))).toEqual([]);
   expect(run.code).toBe(0);
   return JSON.parse(run.stdout) as Report;
@@ -68,7 +68,7 @@ describe('a day of work on the command line', { timeout: 400_000 }, () => {
         `"together": "sign" },\n// in the afternoon\n{ "id": "late", "artwork": ${JSON.stringify(join(FOLDER, 'gull.svg'))}, "order": "Mole 1" }`,
       ),
     );
-    const finish = (sheet: string) => runCli(['done', later, join(out, 'report.json'), sheet]);
+    const finish = (sheet: string) => runWithin(['done', later, join(out, 'report.json'), sheet]);
     const wrong = await finish(cut.file!.replace('sheet', 'shet'));
     expect(wrong.code).toBe(1);
     expect(wrong.stderr).toMatch(/has no sheet ".*", did you mean/);
@@ -115,7 +115,7 @@ describe('a day of work on the command line', { timeout: 400_000 }, () => {
       /"gulls" and "gull 2" are the same design/,
     ],
   ])('refuses %s with one sentence', async (_, change, message) => {
-    const run = await runCli(['plan', dayWith(change), '--out', freshFolder()]);
+    const run = await runWithin(['plan', dayWith(change), '--out', freshFolder()]);
     expect(run.code).toBe(1);
     expect(run.stderr).toMatch(message);
     expect(run.stdout).toBe('');

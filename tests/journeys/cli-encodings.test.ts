@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { binaryDxfBytes } from '../../packages/artwork/testing/binary-dxf-bytes.ts';
-import { type CliRun, freshFolder, runCli } from '../support/run-cli.ts';
+import { type CliRun, freshFolder, runWithin } from '../support/run-cli.ts';
 
 const SVG =
   '<svg xmlns="http://www.w3.org/2000/svg" width="50mm" height="40mm" viewBox="0 0 50 40"><rect id="möwe" width="50" height="40"/></svg>';
@@ -12,7 +12,7 @@ const ESC = '\u001b';
 async function inspected(name: string, bytes: Uint8Array): Promise<CliRun> {
   const path = join(freshFolder(), name);
   writeFileSync(path, bytes);
-  return runCli(['inspect', path]);
+  return runWithin(['inspect', path]);
 }
 
 it('names in Latin-1 and UTF-16 reach the table as they were meant', async () => {
@@ -30,7 +30,7 @@ it('a job file with a byte-order mark is read', async () => {
     boards: [{ width: 508, height: 305 }],
   };
   writeFileSync(join(folder, 'sign.job.json'), `\ufeff${JSON.stringify(job)}`);
-  const { code, stdout, stderr } = await runCli(['inspect', join(folder, 'sign.job.json')]);
+  const { code, stdout, stderr } = await runWithin(['inspect', join(folder, 'sign.job.json')]);
   expect(stderr).toBe('');
   expect(stdout).toContain('möwe');
   expect(code).toBe(0);
@@ -53,7 +53,7 @@ it('a binary DXF is read, and a name in it cannot steer the terminal', async () 
 });
 
 it('a file name cannot steer the terminal either', async () => {
-  const { stdout, stderr } = await runCli(['inspect', `no${ESC}[2Jsuch.svg`]);
+  const { stdout, stderr } = await runWithin(['inspect', `no${ESC}[2Jsuch.svg`]);
   expect(stderr).toContain('no\ufffd[2Jsuch.svg');
   expect(stdout + stderr).not.toContain(ESC);
 });

@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { fileWith, freshFolder, runCli, SMALL_SIGN } from '../support/run-cli.ts';
+import { fileWith, freshFolder, runWithin, SMALL_SIGN } from '../support/run-cli.ts';
 
 const MACHINE = ['--bed', '520x320', '--board', '508x305', '--effort', 'quick'];
 const svg = (attributes: string, body: string) => `<svg xmlns="http://www.w3.org/2000/svg" ${attributes}>${body}</svg>`;
@@ -47,7 +47,7 @@ const UNUSABLE: readonly [string, string, readonly string[], RegExp][] = [
 describe('input that cannot be used', () => {
   it.each(UNUSABLE)('%s ends with 1, one sentence, and no file', async (_, artwork, options, sentence) => {
     const path = fileWith('art.svg', artwork);
-    const run = await runCli(['plan', path, '--out', join(dirname(path), 'out'), ...MACHINE, ...options]);
+    const run = await runWithin(['plan', path, '--out', join(dirname(path), 'out'), ...MACHINE, ...options]);
     expect(run.stderr).toMatch(sentence);
     expect(run.stderr.trim().split('\n')).toHaveLength(1);
     expect(run.stderr).not.toMatch(/fault of the program/);
@@ -58,12 +58,12 @@ describe('input that cannot be used', () => {
 
   it('a missing file, a folder, and a job that points at nothing', async () => {
     const folder = freshFolder();
-    const missing = await runCli(['plan', join(folder, 'none.svg'), '--out', join(folder, 'out'), ...MACHINE]);
+    const missing = await runWithin(['plan', join(folder, 'none.svg'), '--out', join(folder, 'out'), ...MACHINE]);
     expect(missing).toMatchObject({ code: 1, stderr: expect.stringMatching(/There is no file .*none\.svg/) });
-    const dir = await runCli(['plan', folder, '--out', join(folder, 'out'), ...MACHINE]);
+    const dir = await runWithin(['plan', folder, '--out', join(folder, 'out'), ...MACHINE]);
     expect(dir).toMatchObject({ code: 1, stderr: expect.stringMatching(/is a folder/) });
     const job = fileWith('a.job.json', '{"bed":"520x320","boards":["508x305"],"artwork":{"file":"gone.svg"}}', folder);
-    const gone = await runCli(['plan', job, '--out', join(folder, 'out')]);
+    const gone = await runWithin(['plan', job, '--out', join(folder, 'out')]);
     expect(gone).toMatchObject({
       code: 1,
       stderr: expect.stringMatching(/gone\.svg \(artwork\.file of a\.job\.json\)/),
@@ -73,7 +73,7 @@ describe('input that cannot be used', () => {
 
   it('a job of nonsense names every field, and --json says it as an object', async () => {
     const job = fileWith('a.job.json', '{"bed":"520x320","boards":["508x305"],"batch":0,"kerf":-1}');
-    const run = await runCli(['plan', job, '--out', join(dirname(job), 'out'), '--json']);
+    const run = await runWithin(['plan', job, '--out', join(dirname(job), 'out'), '--json']);
     expect(run.code).toBe(1);
     const { error } = JSON.parse(run.stdout) as { error: { code: string; message: string } };
     expect(error.code).toBe('job-invalid');
@@ -96,10 +96,10 @@ describe('what would be missing is told and has to be accepted', () => {
     const path = fileWith('art.svg', svg(SIZED, plate + body));
     const out = join(dirname(path), 'out');
     const key = ['--key', '#224466=cut', '--mode', 'stacked'];
-    const run = await runCli(['plan', path, '--out', out, ...MACHINE, ...key]);
+    const run = await runWithin(['plan', path, '--out', out, ...MACHINE, ...key]);
     expect(run).toMatchObject({ code: 1, stdout: '', stderr: expect.stringMatching(sentence) });
     expect(existsSync(out)).toBe(false);
-    const accepted = await runCli(['plan', path, '--out', out, ...MACHINE, ...key, '--accept-faults']);
+    const accepted = await runWithin(['plan', path, '--out', out, ...MACHINE, ...key, '--accept-faults']);
     expect(accepted).toMatchObject({ code: 0, stderr: expect.stringContaining('look here') });
   });
 
@@ -114,7 +114,7 @@ describe('what would be missing is told and has to be accepted', () => {
         turns: { keepGrain: ['mast'] },
       }),
     );
-    const run = await runCli(['plan', job, '--out', join(dirname(job), 'out')]);
+    const run = await runWithin(['plan', job, '--out', join(dirname(job), 'out')]);
     expect(run.code).toBe(1);
     expect(run.stderr).toMatch(/seams\.parts names the part "plaet".*did you mean "plate"/);
     expect(run.stderr).toMatch(/turns\.keepGrain names the part "mast"|turns\.keepGrain/);
@@ -125,7 +125,7 @@ it('a bed without room for a knob does not cost the packs of the others', async 
   const path = fileWith('art.svg', SMALL_SIGN);
   const out = join(dirname(path), 'packs');
   const options = ['--board', '508x305', '--effort', 'quick', '--beds', '520x320,30x30', '--out', out];
-  const run = await runCli(['variants', path, ...options]);
+  const run = await runWithin(['variants', path, ...options]);
   expect(run).toMatchObject({ code: 3, stderr: expect.stringMatching(/bed 30x30: Part plate/) });
   expect(readdirSync(out).sort()).toEqual(['bed-520x320', 'beds.png', 'beds.svg', 'variants.html', 'variants.json']);
 });
@@ -149,14 +149,14 @@ describe('wrong usage ends with 2', () => {
     ['a batch that counts down', ['estimate', 'samples/harbour-sign.job.json', '--batch', '9..3']],
     ['a coupon for nothing', ['coupon']],
   ])('%s', async (_, args) => {
-    const run = await runCli(args);
+    const run = await runWithin(args);
     expect(run.code).toBe(2);
     expect(run.stderr).not.toBe('');
   });
 });
 
 it('a misspelt command is told with the one that was meant', async () => {
-  const run = await runCli(['plna', 'samples/harbour-sign.job.json']);
+  const run = await runWithin(['plna', 'samples/harbour-sign.job.json']);
   expect(run.stderr).toMatch(/unknown command 'plna'[\s\S]*plan/);
 });
 
@@ -165,7 +165,7 @@ it('a job file of an old editor is read: UTF-16, comments, the artwork and the b
   fileWith('art.svg', SMALL_SIGN, dirname(job));
   const text = '\uFEFF{ // by hand\n"artwork": "art.svg", "bed": "520x320", "boards": ["508x305"] }';
   writeFileSync(job, Buffer.from(text, 'utf16le'));
-  const run = await runCli(['inspect', job, '--mode', 'stacked']);
+  const run = await runWithin(['inspect', job, '--mode', 'stacked']);
   expect(run).toMatchObject({ code: 0, stdout: expect.stringContaining('plate') });
 });
 
@@ -190,7 +190,7 @@ describe('what does not fit', () => {
     writeFileSync(join(out, 'old-sheet-01.svg'), 'old');
     writeFileSync(join(out, 'notes.txt'), 'mine');
     writeFileSync(join(out, 'report.json'), '{"sheets":[{"files":["old-sheet-01.svg"]}]}');
-    const run = await runCli(['plan', job, '--out', out]);
+    const run = await runWithin(['plan', job, '--out', out]);
     expect(run.code).toBe(3);
     expect(run.stderr).toMatch(/underlap: .*#\d/);
     expect(readdirSync(out).sort()).toEqual(['notes.txt', 'report.html', 'report.json']);
@@ -205,7 +205,7 @@ describe('a board larger than the bed', () => {
   it('is said to be so, and the layout goes into what the bed reaches', async () => {
     const path = fileWith('art.svg', SMALL_SIGN);
     const out = join(dirname(path), 'out');
-    const run = await runCli([
+    const run = await runWithin([
       'plan',
       path,
       '--out',

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { expect, it } from 'vitest';
-import { fileWith, runCli, SMALL_SIGN } from '../support/run-cli.ts';
+import { fileWith, runWithin, SMALL_SIGN } from '../support/run-cli.ts';
 
 const sign = fileWith('small.svg', SMALL_SIGN);
 const out = join(dirname(sign), 'shop');
@@ -9,7 +9,7 @@ const MACHINE = ['--bed', '300x200', '--board', '300x200', '--effort', 'quick', 
 
 it('masks and bridges are asked for on the command line, and masks of an earlier run are taken away', async () => {
   const options = ['--masks', 'stencil', '--bridges', '2', '--bridge-width', '1'];
-  const made = await runCli(['plan', sign, ...MACHINE, ...options]);
+  const made = await runWithin(['plan', sign, ...MACHINE, ...options]);
   expect(made).toMatchObject({ code: 0, stderr: '' });
   const report = JSON.parse(readFileSync(join(out, 'report.json'), 'utf8'));
   const masks: string[] = report.paintPlan.bare.flatMap(({ files }: { files: string[] }) => files);
@@ -23,8 +23,8 @@ it('masks and bridges are asked for on the command line, and masks of an earlier
   for (const d of plate) expect(d).not.toMatch(/z\s*$/i);
   expect(report.messages.join(' ')).toContain('2 uncut bridges of 1 mm');
 
-  expect((await runCli(['plan', sign, ...MACHINE])).code).toBe(0);
+  expect((await runWithin(['plan', sign, ...MACHINE])).code).toBe(0);
   for (const name of masks) expect(existsSync(join(out, name))).toBe(false);
   expect(readdirSync(out)).toContain('build-guide.html');
-  expect((await runCli(['plan', sign, ...MACHINE, '--bridges', 'many'])).code).toBe(2);
+  expect((await runWithin(['plan', sign, ...MACHINE, '--bridges', 'many'])).code).toBe(2);
 });

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { readWithDxfParser, sheetDxfLimits } from '../support/dxf-outsiders.ts';
 import { pdfPicture } from '../support/pdf-picture.ts';
 import { recheckSheet } from '../support/recheck-sheets.ts';
-import { fileWith, freshFolder, runCli } from '../support/run-cli.ts';
+import { fileWith, freshFolder, runWithin } from '../support/run-cli.ts';
 
 /** A jetty sign: an oval of 440 x 260 mm, a banner across it, four boats. No part may be turned, so that every bed tells. */
 const JETTY_SIGN = `<svg xmlns="http://www.w3.org/2000/svg" width="460mm" height="280mm" viewBox="0 0 460 280">
@@ -48,7 +48,7 @@ describe.each(CASES)('boards of 508 x 305 mm on a bed of $name', ({ options, wid
     const art = fileWith('jetty.svg', JETTY_SIGN);
     const out = freshFolder();
     const fixed = ['--board', '508x305', '--formats', 'svg,dxf,pdf', '--effort', 'quick', '--batch', String(batch)];
-    const run = await runCli(['plan', art, '--out', out, ...options, ...fixed]);
+    const run = await runWithin(['plan', art, '--out', out, ...options, ...fixed]);
     expect(run.stderr).not.toMatch(/underlap:/);
     expect(run.code).toBe(0);
     const report = JSON.parse(readFileSync(join(out, 'report.json'), 'utf8')) as Report;
@@ -95,7 +95,7 @@ describe('equal boards', () => {
       '<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="120mm" viewBox="0 0 200 120"><rect id="tile" x="5" y="5" width="190" height="110" fill="#7fb2c8"/></svg>',
     );
     const out = freshFolder();
-    const run = await runCli(
+    const run = await runWithin(
       ['plan', art, '--out', out, '--bed', '320x220', '--board', '215x130', '--batch', '8'].concat('--effort', 'quick'),
     );
     expect(run.code).toBe(0);

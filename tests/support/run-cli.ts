@@ -3,6 +3,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { vi } from 'vitest';
 
 /** Root of the project. */
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -38,6 +39,26 @@ export function runCli(args: readonly string[], interrupt?: number | string): Pr
     child.on('close', (code) => resolve({ code, stdout, stderr }));
     if (typeof interrupt === 'number') setTimeout(() => child.kill('SIGINT'), interrupt);
   });
+}
+
+/**
+ * The same within this process, one run at a time: for runs whose answer is looked at and not the start of the program, which
+ * takes seconds from the sources.
+ */
+export async function runWithin(args: readonly string[]): Promise<CliRun> {
+  const { main } = await import('../../apps/cli/src/main.ts');
+  const told = { stdout: '', stderr: '' };
+  const spies = (['stdout', 'stderr'] as const).map((name) =>
+    vi.spyOn(process[name], 'write').mockImplementation((text) => {
+      told[name] += String(text);
+      return true;
+    }),
+  );
+  try {
+    return { code: await main(args), ...told };
+  } finally {
+    for (const spy of spies) spy.mockRestore();
+  }
 }
 
 /** A folder of one's own that nobody else writes to. */
