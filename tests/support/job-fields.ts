@@ -306,6 +306,10 @@ export const CHANGES: Readonly<Record<string, Change>> = Object.fromEntries<Chan
     'done[].pieces[].shape',
     ['done', { done: [{ ...cutSheet, pieces: [{ piece: 'pier/plate', copy: 1, shape: 'y' }] }] }],
   ],
+  [
+    'done[].pieces[].number',
+    ['done', { done: [{ ...cutSheet, pieces: [{ piece: 'pier/plate', copy: 1, shape: PLATE_SHAPE, number: '99' }] }] }],
+  ],
   ['lettering.fonts[].file', ['lettered', { lettering: { fonts: [{ ...FONT, file: 'other.ttf' }] } }]],
   ['lettering.fonts[].data', ['lettered', { lettering: { fonts: [{ ...FONT, data: 'AAAA' }] } }]],
   ...Object.entries(LETTERS).flatMap(([field, [patch, common = {}]]): [string, Change][] => [
@@ -330,6 +334,8 @@ export const CHANGES: Readonly<Record<string, Change>> = Object.fromEntries<Chan
       },
     ],
   ],
+  ['bridges.number', ['small', { bridges: { number: 2 } }]],
+  ['bridges.width', ['small', { bridges: { width: 1 } }, { bridges: { number: 2 } }]],
   ['output.masks', ['small', { output: { masks: 'stencil' } }]],
   ['output.pictures', ['small', { output: { pictures: true } }]],
   ['costs.currency', ['money', { costs: { currency: 'DKK' } }]],
