@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { loadImage } from '@napi-rs/canvas';
 import { describe, expect, it } from 'vitest';
-import { fileWith, runCli, SMALL_SIGN } from '../support/run-cli.ts';
+import { fileWith, runWithin, SMALL_SIGN } from '../support/run-cli.ts';
 
 const sign = fileWith('small.svg', SMALL_SIGN);
 const folder = dirname(sign);
@@ -11,7 +11,7 @@ const MACHINE = ['--bed', '300x200', '--board', '300x200', '--effort', 'quick'];
 describe('inspect', () => {
   it('prints one object of the published shape, and draws the parts', async () => {
     const picture = join(folder, 'picture.svg');
-    const run = await runCli(['inspect', sign, '--json', '--picture', picture]);
+    const run = await runWithin(['inspect', sign, '--json', '--picture', picture]);
     expect(run).toMatchObject({ code: 0, stderr: '' });
     const found = JSON.parse(run.stdout);
     expect(found).toMatchObject({ units: 'mm', widthMm: 280, heightMm: 200, mode: 'stacked', repairs: [] });
@@ -33,21 +33,21 @@ describe('inspect', () => {
 
   it('offers both readings while the size is open, and takes either answer', async () => {
     const open = fileWith('open.svg', SMALL_SIGN.replace('width="280mm" height="200mm"', ''));
-    const found = JSON.parse((await runCli(['inspect', open, '--json'])).stdout);
+    const found = JSON.parse((await runWithin(['inspect', open, '--json'])).stdout);
     expect(found).toMatchObject({ widthMm: null, heightMm: null });
     // CSS: 96 px to the inch; 72 points to the inch.
     expect(found.sizeChoices.map((entry: { perInch: number }) => entry.perInch).sort()).toEqual([72, 96]);
     for (const { perInch, widthMm } of found.sizeChoices) expect(widthMm).toBeCloseTo((280 / perInch) * 25.4, 6);
-    const told = JSON.parse((await runCli(['inspect', open, '--json', '--width', '28cm'])).stdout);
+    const told = JSON.parse((await runWithin(['inspect', open, '--json', '--width', '28cm'])).stdout);
     expect(told.widthMm).toBeCloseTo(280, 9);
-    const inches = JSON.parse((await runCli(['inspect', open, '--json', '--per-inch', '25.4'])).stdout);
+    const inches = JSON.parse((await runWithin(['inspect', open, '--json', '--per-inch', '25.4'])).stdout);
     expect(inches.widthMm).toBeCloseTo(280, 9);
   });
 });
 
 describe('estimate and compare', () => {
   it('counts boards for a range of batches, never fewer than proven, never fewer for more signs', async () => {
-    const run = await runCli([
+    const run = await runWithin([
       'estimate',
       sign,
       ...MACHINE,
@@ -87,7 +87,7 @@ describe('estimate and compare', () => {
       '--out',
       join(folder, 'compare'),
     ];
-    const run = await runCli(['compare', sign, '--bed', '520x320', '--effort', 'quick', ...options, '--json']);
+    const run = await runWithin(['compare', sign, '--bed', '520x320', '--effort', 'quick', ...options, '--json']);
     expect(run).toMatchObject({ code: 0, stderr: '' });
     const { rows, conclusion } = JSON.parse(run.stdout);
     expect(rows).toHaveLength(4);
@@ -101,7 +101,7 @@ describe('estimate and compare', () => {
 
   it('tells what a joint more saves, as table and CSV', { timeout: 300_000 }, async () => {
     const csv = join(folder, 'seams.csv');
-    const run = await runCli(['compare', sign, ...MACHINE, '--batch', '2', '--seams', '--csv', csv]);
+    const run = await runWithin(['compare', sign, ...MACHINE, '--batch', '2', '--seams', '--csv', csv]);
     expect(run.code).toBe(0);
     expect(run.stdout).toMatch(/^way +boards +at least +saved/);
     expect(run.stdout).toContain('as it is');
@@ -126,7 +126,7 @@ describe('variants', () => {
       '--licence',
       'Ask me.',
     ];
-    const run = await runCli(['variants', sign, '--beds', '300x200,200x200', '--out', out, ...options, '--json']);
+    const run = await runWithin(['variants', sign, '--beds', '300x200,200x200', '--out', out, ...options, '--json']);
     expect(run).toMatchObject({ code: 0, stderr: '' });
     const { variants } = JSON.parse(readFileSync(join(out, 'variants.json'), 'utf8'));
     expect(variants.map((variant: { bed: string }) => variant.bed)).toEqual(['300x200', '200x200']);
@@ -171,11 +171,11 @@ describe('variants', () => {
 describe('coupon', () => {
   it('is written with its instructions and read back', async () => {
     const out = join(folder, 'coupon');
-    const made = await runCli(['coupon', '--out', out, '--kerf', '0.2']);
+    const made = await runWithin(['coupon', '--out', out, '--kerf', '0.2']);
     expect(made).toMatchObject({ code: 0, stderr: '' });
     expect(readFileSync(join(out, 'coupon.svg'), 'utf8')).toContain('data-process="cut-outer"');
     expect(readFileSync(join(out, 'coupon.txt'), 'utf8')).toMatch(/Never leave a running laser/);
-    const read = JSON.parse((await runCli(['coupon', '--gap', '2.2,2.42', '--liked', '0.05', '--json'])).stdout);
+    const read = JSON.parse((await runWithin(['coupon', '--gap', '2.2,2.42', '--liked', '0.05', '--json'])).stdout);
     // The comb's gap is eleven kerfs.
     expect(read.kerf).toBeCloseTo(0.21, 9);
     expect(read.fit).toBeCloseTo(0.06, 9);
