@@ -67,6 +67,19 @@ beforeEach(() => {
 });
 afterEach(() => vi.unstubAllGlobals());
 
+/** A job that is finished, and a change of it that is being planned. */
+async function leaveGood(
+  session: ReturnType<typeof office>['session'],
+  calls: ReturnType<typeof office>['calls'],
+): Promise<void> {
+  session.open(desk('good'));
+  await soon();
+  calls[0]?.finish();
+  await soon();
+  session.actOnJob('name', (before) => ({ ...before, name: 'slow' }));
+  await soon();
+}
+
 describe('a session', () => {
   it('plans the newest of several changes, and plans nothing twice', async () => {
     const { session, calls, deepInWork, free } = office();
@@ -86,12 +99,7 @@ describe('a session', () => {
 
   it('goes back to the last finished state, with the changes since given up', async () => {
     const { session, calls, keysOf } = office();
-    session.open(desk('good'));
-    await soon();
-    calls[0]?.finish();
-    await soon();
-    session.actOnJob('name', (before) => ({ ...before, name: 'slow' }));
-    await soon();
+    await leaveGood(session, calls);
     expect(session.canGoBack.get()).toBe(true);
     await session.goBack();
     expect(session.history.get()?.present.job.name).toBe('good');
@@ -103,12 +111,7 @@ describe('a session', () => {
 
   it('plans a change that is made while it goes back, instead of showing the state before as finished', async () => {
     const { session, calls, keysOf, deepInWork, free } = office();
-    session.open(desk('good'));
-    await soon();
-    calls[0]?.finish();
-    await soon();
-    session.actOnJob('name', (before) => ({ ...before, name: 'slow' }));
-    await soon();
+    await leaveGood(session, calls);
     deepInWork();
     const going = session.goBack();
     session.actOnJob('name', (before) => ({ ...before, name: 'newest' }));
